@@ -13,16 +13,24 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from model.frozen_map import FrozenMap, freeze
 
-FORMAT_VERSION = 1
+FORMAT_VERSION: Literal[1] = 1
 
 Pole = Literal["+", "-", "L", "L2", "N", "E", "signal"]
 YesNo = bool | None
-Point = tuple[float, float]
 Known = Literal["measured", "maker", "estimated"]
 Severity = Literal["danger", "fault", "caution", "note"]
 
 Id = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[A-Za-z0-9_][A-Za-z0-9_\-]*$")]
 Parameters = Annotated[FrozenMap[str, Any], AfterValidator(freeze)]
+
+
+def _to_hundredth(point: tuple[float, float]) -> tuple[float, float]:
+    """Round sheet millimetres as the file does, so that what is saved equals what was drawn."""
+    return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)
+
+
+SheetMm = Annotated[float, Field(allow_inf_nan=False, ge=-100_000, le=100_000)]
+Point = Annotated[tuple[SheetMm, SheetMm], AfterValidator(_to_hundredth)]
 PositiveNumber = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Number = Annotated[float, Field(allow_inf_nan=False)]
 

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from typing import Any
 
-from model.kinds.building import CLOSED, ac_poles, choice, count, number, port, text, yes_no
+from model.kinds.building import (
+    ac_poles,
+    choice,
+    count,
+    number,
+    port,
+    text,
+    yes_no,
+)
 from model.kinds.record import Field, Handle, Kind, Link, Parameters, Port
 
 STUD_COUNT = 6
@@ -23,7 +32,7 @@ def _bar_ports(parameters: Parameters) -> tuple[Port, ...]:
 
 def _bar_links(parameters: Parameters) -> tuple[Link, ...]:
     studs = stud_ids(parameters)
-    return tuple(Link(a, b, "join") for a, b in zip(studs, studs[1:], strict=False))
+    return tuple(Link(a, b, "join") for a, b in itertools.pairwise(studs))
 
 
 BAR_FIELDS = (

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
-from model.kinds.building import choice, fixed_ports, number, port, reference, text, yes_no
+from model.kinds.building import (
+    choice,
+    fixed_ports,
+    number,
+    port,
+    reference,
+    text,
+    yes_no,
+)
 from model.kinds.record import Kind, Link, Parameters, Port
-
 
 
 def _shunt_ports(parameters: Parameters) -> tuple[Port, ...]:

@@ -6,6 +6,7 @@ records. Knows no diagram.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
@@ -50,9 +51,9 @@ class Field:
 
 
 def _number_problem(spec: Field, value: Any) -> str | None:
-    if isinstance(value, bool) or not isinstance(value, int | float) or value != value:
+    if isinstance(value, bool) or not isinstance(value, int | float):
         return f"a number{f' in {spec.unit}' if spec.unit else ''}"
-    if abs(value) == float("inf"):
+    if not math.isfinite(value):
         return "a finite number"
     low = 0 if spec.minimum is None else spec.minimum
     if value < low:

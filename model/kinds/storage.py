@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 
 from model.kinds.building import (
@@ -29,7 +30,7 @@ def _battery_links(parameters: Parameters) -> tuple[Link, ...]:
     """From minus to plus through the cells; taps split the string in order."""
     taps = sorted(parameters.get("taps", ()), key=lambda tap: tap.get("after_block", 1))
     nodes = ["-", *(f"tap_{tap['id']}" for tap in taps), "+"]
-    return tuple(Link(a, b, "source") for a, b in zip(nodes, nodes[1:], strict=False))
+    return tuple(Link(a, b, "source") for a, b in itertools.pairwise(nodes))
 
 
 def nominal_v(parameters: Mapping[str, object]) -> float | None:

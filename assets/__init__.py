@@ -1,0 +1,1 @@
+"""Data shipped with the program: tables, profiles, fonts, schema, demo boats."""

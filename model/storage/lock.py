@@ -1,0 +1,59 @@
+"""Locks that the system lets go by itself when a program dies, however it dies."""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import sys
+from pathlib import Path
+from typing import IO
+
+
+class FileLock:
+    """An exclusive lock on a small file: held by at most one program on this machine."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._file: IO[str] | None = None
+
+    def acquire(self) -> bool:
+        """Return whether the lock is now held by this object."""
+        if self._file is not None:
+            return True
+        file = self.path.open("a+", encoding="utf-8")
+        try:
+            _lock(file)
+        except OSError:
+            file.close()
+            return False
+        self._file = file
+        return True
+
+    def release(self) -> None:
+        """Let the lock go and remove its file."""
+        if self._file is None:
+            return
+        with contextlib.suppress(OSError):
+            self.path.unlink()
+        self._file.close()
+        self._file = None
+
+
+def diagram_lock(folder: Path, diagram_path: Path) -> FileLock:
+    """Return the lock that tells a second window the file is open already."""
+    name = hashlib.sha256(os.fsencode(diagram_path.resolve())).hexdigest()[:24]
+    return FileLock(folder / f"open-{name}.lock")
+
+
+if sys.platform == "win32":
+    import msvcrt
+
+    def _lock(file: IO[str]) -> None:
+        file.seek(0)
+        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
+else:
+    import fcntl
+
+    def _lock(file: IO[str]) -> None:
+        fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
