@@ -65,13 +65,13 @@ class Journal:
         """Note an edit that was done."""
         self._write({"op": "do", "edit": edit_to_plain(edit)})
 
-    def undid(self) -> None:
-        """Note that the newest step was taken back."""
-        self._write({"op": "undo"})
+    def undid(self, edit: Edit) -> None:
+        """Note that the newest step was taken back; `edit` is its inverse."""
+        self._write({"op": "undo", "edit": edit_to_plain(edit)})
 
-    def redid(self) -> None:
+    def redid(self, edit: Edit) -> None:
         """Note that the step taken back last was done again."""
-        self._write({"op": "redo"})
+        self._write({"op": "redo", "edit": edit_to_plain(edit)})
 
     def restart(self, diagram: Diagram, saved_as: Path) -> None:
         """Begin anew from a diagram just saved."""

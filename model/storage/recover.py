@@ -10,15 +10,14 @@ from typing import Any
 from pydantic import ValidationError
 
 from model.diagram import COLLECTIONS, Diagram
-from model.edits import Edit, apply, put
+from model.edits import Edit, put
 from model.errors import ModelError, UnreadableFile
+from model.history import History
 from model.storage.journal import text_hash
 from model.storage.load import loads
 from model.storage.lock import FileLock
 from model.storage.plain import from_plain
 from model.storage.save import dumps
-
-Step = tuple[Edit, Diagram]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +34,7 @@ class Leftover:
 class Recovered:
     """What a journal gave back. `warning` says what could not be, in a sentence, or is empty."""
 
-    base: Diagram
-    done: tuple[Edit, ...]
-    diagram: Diagram
+    history: History
     diagram_path: Path | None
     warning: str = ""
     base_changed: bool = False
@@ -76,40 +73,28 @@ def recover(journal: Path) -> Recovered:
     if header is None:
         raise UnreadableFile(str(journal), "line 1", "the journal's first line is torn.")
     base, path, base_changed = _base(header, journal)
-    diagram = base
-    done: list[Step] = []
-    undone: list[Step] = []
+    history = History(base)
     warning = ""
     for number, line in enumerate(lines[1:], start=2):
         try:
-            entry = json.loads(line)
-            diagram = _replay(diagram, entry, done, undone)
-        except (ValueError, KeyError, TypeError, IndexError, ModelError, ValidationError):
+            _replay(history, json.loads(line))
+        except (ValueError, KeyError, TypeError, ModelError, ValidationError):
             warning = (f"Line {number} of the journal is torn or does not fit; "
                        f"{len(lines) - number + 1} of {len(lines) - 1} steps are not recovered.")
             break
-    return Recovered(base, tuple(edit for edit, _ in done), diagram, path, warning, base_changed)
+    return Recovered(history, path, warning, base_changed)
 
 
-
-def _replay(
-    diagram: Diagram, entry: dict[str, Any], done: list[Step], undone: list[Step]
-) -> Diagram:
-    if entry["op"] == "do":
-        edit = edit_from_plain(diagram, entry["edit"])
-        after = apply(diagram, edit)
-        done.append((edit, diagram))
-        undone.clear()
-        return after
-    if entry["op"] == "undo":
-        edit, before = done.pop()
-        undone.append((edit, before))
-        return before
-    if entry["op"] != "redo":
+def _replay(history: History, entry: dict[str, Any]) -> None:
+    """Do one line. An undo of a step from before the last save is done as an edit."""
+    edit = edit_from_plain(history.diagram, entry["edit"])
+    if entry["op"] == "undo" and history.undo():
+        return
+    if entry["op"] == "redo" and history.redo():
+        return
+    if entry["op"] not in ("do", "undo", "redo"):
         raise ValueError(entry["op"])
-    edit, before = undone.pop()
-    done.append((edit, before))
-    return apply(before, edit)
+    history.do(edit)
 
 
 def edit_from_plain(diagram: Diagram, plain: dict[str, Any]) -> Edit:

@@ -1,0 +1,396 @@
+"""Where conductors run on the sheet: orthogonal, on the grid, round parts, with few bends.
+
+A Z-route of at most three legs is taken when it is clear; else A* on the sparse grid made of the
+edges of what is in the way, with a cost for each bend and crossing. Pure geometry in millimetres,
+y down; knows no diagram.
+"""
+
+from __future__ import annotations
+
+import bisect
+import heapq
+import itertools
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+Point = tuple[float, float]
+Box = tuple[float, float, float, float]
+Segment = tuple[Point, Point]
+
+GRID_MM = 2.5
+STUB_MM = 2.5
+CLEARANCE_MM = 2.5
+BEND_COST_MM = 12.0
+CROSSING_COST_MM = 10.0
+SHARING_COST = 4.0
+WINDOW_MM = 60.0
+MOST_STEPS = 40_000
+
+
+@dataclass(frozen=True, slots=True)
+class RouteEnd:
+    """Where a route begins or ends, and the way out of the body: (0, 0) when any side will do."""
+
+    at: Point
+    direction: tuple[int, int] = (0, 0)
+
+    def outside(self) -> Point:
+        """Return the point one stub out of the body."""
+        x, y = self.at
+        dx, dy = self.direction
+        return (x + dx * STUB_MM, y + dy * STUB_MM)
+
+
+def snapped(value: float) -> float:
+    """Return the nearest millimetre on the grid."""
+    return round(value / GRID_MM) * GRID_MM
+
+
+def route(
+    start: RouteEnd,
+    finish: RouteEnd,
+    bodies: Sequence[Box] = (),
+    others: Sequence[Segment] = (),
+) -> tuple[Point, ...]:
+    """Return the corner points of a route, both ends included.
+
+    `bodies` are boxes not to be entered, `others` the legs of conductors already there: crossing
+    one costs something, running along one costs more. When nothing is free the direct Z is
+    returned: a conductor is always drawn.
+    """
+    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies]
+    a, b = start.outside(), finish.outside()
+    best = min(
+        _z_routes(start, finish, a, b),
+        key=lambda points: _cost(points, walls, others) + _bends(start, points, finish),
+        default=(a, b),
+    )
+    if _cost(best, walls, others) < _length(best) + 1:
+        return tidied((start.at, *best, finish.at))
+    for window in (WINDOW_MM, 10 * WINDOW_MM):
+        found = _search(start, finish, a, b, walls, others, window)
+        if found is not None:
+            return tidied((start.at, *found, finish.at))
+    return tidied((start.at, *best, finish.at))
+
+
+def tidied(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Return the points without doubles and without corners on a straight leg."""
+    kept: list[Point] = []
+    for point in points:
+        if kept and _same(kept[-1], point):
+            continue
+        while len(kept) >= 2 and _straight(kept[-2], kept[-1], point):
+            kept.pop()
+        kept.append(point)
+    return tuple(kept)
+
+
+def legs(points: Sequence[Point]) -> list[Segment]:
+    """Return the straight legs between the points."""
+    return list(itertools.pairwise(points))
+
+
+def with_ends_moved(
+    points: Sequence[Point], start: RouteEnd, finish: RouteEnd
+) -> tuple[Point, ...] | None:
+    """Return hand-placed corners joined to ends that moved, or None when too few are left.
+
+    The first and last corners slide along their legs, so every bend placed by hand stays.
+    """
+    if len(points) < 4:
+        return None
+    inner = [tuple(point) for point in points[1:-1]]
+    inner[0] = _slid(points[0], points[1], start.at)
+    inner[-1] = _slid(points[-1], points[-2], finish.at)
+    return tidied((start.at, *inner, finish.at))  # type: ignore[arg-type]
+
+
+def crossings(first: Sequence[Point], second: Sequence[Point]) -> list[Point]:
+    """Return the points where a horizontal leg of one crosses a vertical leg of the other."""
+    found = []
+    for one in legs(first):
+        for two in legs(second):
+            point = crossing(one, two)
+            if point is not None:
+                found.append(point)
+    return found
+
+
+def crossing(one: Segment, two: Segment) -> Point | None:
+    """Return where two legs cross inside both, or None."""
+    if _is_horizontal(one) == _is_horizontal(two):
+        return None
+    flat, upright = (one, two) if _is_horizontal(one) else (two, one)
+    y, x = flat[0][1], upright[0][0]
+    if not _strictly_between(flat[0][0], x, flat[1][0]):
+        return None
+    if not _strictly_between(upright[0][1], y, upright[1][1]):
+        return None
+    return (x, y)
+
+
+def _same(a: Point, b: Point) -> bool:
+    return abs(a[0] - b[0]) < 1e-6 and abs(a[1] - b[1]) < 1e-6
+
+
+def _straight(a: Point, b: Point, c: Point) -> bool:
+    return (a[0] == b[0] == c[0]) or (a[1] == b[1] == c[1])
+
+
+def _slid(old_end: Point, corner: Point, new_end: Point) -> Point:
+    """Keep the corner's leg upright or level while its end moves."""
+    if abs(old_end[0] - corner[0]) < 1e-6:
+        return (new_end[0], corner[1])
+    return (corner[0], new_end[1])
+
+
+def _is_horizontal(leg: Segment) -> bool:
+    return abs(leg[0][1] - leg[1][1]) < 1e-9
+
+
+def _strictly_between(a: float, x: float, b: float) -> bool:
+    return min(a, b) + 1e-6 < x < max(a, b) - 1e-6
+
+
+def _grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
+
+
+def _length(points: Sequence[Point]) -> float:
+    return sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in legs(points))
+
+
+def _z_routes(start: RouteEnd, finish: RouteEnd, a: Point, b: Point) -> Iterable[tuple[Point, ...]]:
+    """Yield the routes of up to three legs between two points that leave in the right direction."""
+    middle_x, middle_y = snapped((a[0] + b[0]) / 2), snapped((a[1] + b[1]) / 2)
+    candidates = [
+        (a, (a[0], middle_y), (b[0], middle_y), b),
+        (a, (middle_x, a[1]), (middle_x, b[1]), b),
+        (a, (b[0], a[1]), b),
+        (a, (a[0], b[1]), b),
+    ]
+    for points in candidates:
+        path = tidied(points)
+        if _leaves(path, start.direction) and _leaves(path[::-1], finish.direction):
+            yield path
+
+
+def _leaves(path: Sequence[Point], direction: tuple[int, int]) -> bool:
+    """Say whether the path does not begin by turning back into the body."""
+    if direction == (0, 0) or len(path) < 2:
+        return True
+    step = (path[1][0] - path[0][0], path[1][1] - path[0][1])
+    return step[0] * direction[0] + step[1] * direction[1] >= 0
+
+
+def _cost(points: Sequence[Point], walls: Sequence[Box], others: Sequence[Segment]) -> float:
+    """Return the cost of a path in mm, or infinity when it enters a body."""
+    total = _length(points)
+    for leg in legs(points):
+        total += _leg_cost(leg, walls, others)
+    return total
+
+
+def _bends(start: RouteEnd, points: Sequence[Point], finish: RouteEnd) -> float:
+    """Return the cost of the corners of a whole route, in mm."""
+    whole = tidied((start.at, *points, finish.at))
+    return BEND_COST_MM * (len(whole) - 2)
+
+
+def _leg_cost(leg: Segment, walls: Sequence[Box], others: Sequence[Segment]) -> float:
+    (x0, y0), (x1, y1) = leg
+    low_x, high_x = (x0, x1) if x0 < x1 else (x1, x0)
+    low_y, high_y = (y0, y1) if y0 < y1 else (y1, y0)
+    for wall in walls:
+        if high_x > wall[0] and low_x < wall[2] and high_y > wall[1] and low_y < wall[3]:
+            return float("inf")
+    total = 0.0
+    flat = high_x - low_x >= high_y - low_y
+    for other in others:
+        (u0, v0), (u1, v1) = other
+        if flat == (abs(u1 - u0) >= abs(v1 - v0)):
+            total += _shared(leg, other, flat)
+        elif crossing(leg, other) is not None:
+            total += CROSSING_COST_MM
+    return total
+
+
+def _shared(leg: Segment, other: Segment, flat: bool) -> float:
+    """Return the cost of running along another conductor closer than two grid steps."""
+    axis, across = (0, 1) if flat else (1, 0)
+    if abs(leg[0][across] - other[0][across]) > 2 * GRID_MM - 0.1:
+        return 0.0
+    low = max(min(leg[0][axis], leg[1][axis]), min(other[0][axis], other[1][axis]))
+    high = min(max(leg[0][axis], leg[1][axis]), max(other[0][axis], other[1][axis]))
+    return SHARING_COST * max(0.0, high - low)
+
+
+def _search(
+    start: RouteEnd, finish: RouteEnd, a: Point, b: Point, walls: Sequence[Box],
+    others: Sequence[Segment], window: float,
+) -> tuple[Point, ...] | None:
+    """Return the cheapest path on the sparse grid within a window round both ends, or None."""
+    frame = (min(a[0], b[0]) - window, min(a[1], b[1]) - window,
+             max(a[0], b[0]) + window, max(a[1], b[1]) + window)
+    near = [wall for wall in walls if _meets(wall, frame)]
+    beside = [leg for leg in others if _meets(_leg_box(leg), frame)]
+    xs = _grid_lines(a[0], b[0], near, beside, frame, 0)
+    ys = _grid_lines(a[1], b[1], near, beside, frame, 1)
+    prices = _Prices(xs, ys)
+    for wall in near:
+        prices.block(wall)
+    for leg in beside:
+        prices.avoid(leg)
+    origin = (xs.index(a[0]), ys.index(a[1]))
+    return _a_star(start, finish, origin, (xs.index(b[0]), ys.index(b[1])), prices)
+
+
+def _meets(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] and a[2] >= b[0] and a[1] <= b[3] and a[3] >= b[1]
+
+
+def _leg_box(leg: Segment) -> Box:
+    (x0, y0), (x1, y1) = leg
+    return (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+
+def _grid_lines(
+    a: float, b: float, walls: Sequence[Box], others: Sequence[Segment], frame: Box, axis: int
+) -> list[float]:
+    lines = {a, b, snapped((a + b) / 2)}
+    for wall in walls:
+        lines.add(snapped(wall[axis] - GRID_MM / 2))
+        lines.add(snapped(wall[axis + 2] + GRID_MM / 2))
+    for leg in others:
+        if abs(leg[0][axis] - leg[1][axis]) < 1e-6:
+            lines.update((leg[0][axis] - 2 * GRID_MM, leg[0][axis] + 2 * GRID_MM))
+    return sorted(line for line in lines if frame[axis] <= line <= frame[axis + 2])
+
+
+Node = tuple[int, int]
+State = tuple[Node, tuple[int, int]]
+_STEPS = ((1, 0), (-1, 0), (0, 1), (0, -1))
+INFINITY = float("inf")
+
+
+class _Prices:
+    """What each step between neighbouring grid lines costs: level[j][i] goes from xs[i] to the
+    next along ys[j], upright[i][j] from ys[j] to the next along xs[i].
+    """
+
+    def __init__(self, xs: list[float], ys: list[float]) -> None:
+        self.xs, self.ys = xs, ys
+        level = [b - a for a, b in itertools.pairwise(xs)]
+        upright = [b - a for a, b in itertools.pairwise(ys)]
+        self.level = [level[:] for _ in ys]
+        self.upright = [upright[:] for _ in xs]
+
+    def block(self, wall: Box) -> None:
+        """Forbid every step that enters the box."""
+        _add_inside(self.level, self.xs, self.ys, (wall[0], wall[2]), (wall[1], wall[3]), INFINITY)
+        _add_inside(self.upright, self.ys, self.xs, (wall[1], wall[3]), (wall[0], wall[2]),
+                    INFINITY)
+
+    def avoid(self, leg: Segment) -> None:
+        """Make crossing a leg, or running along it, cost something."""
+        (x0, y0), (x1, y1) = leg
+        reach = 2 * GRID_MM - 0.1
+        if abs(x1 - x0) >= abs(y1 - y0):
+            span = (min(x0, x1), max(x0, x1))
+            _add_along(self.level, self.xs, self.ys, span, (y0 - reach, y0 + reach))
+            _add_inside(self.upright, self.ys, self.xs, (y0, y0), span, CROSSING_COST_MM)
+        else:
+            span = (min(y0, y1), max(y0, y1))
+            _add_along(self.upright, self.ys, self.xs, span, (x0 - reach, x0 + reach))
+            _add_inside(self.level, self.xs, self.ys, (x0, x0), span, CROSSING_COST_MM)
+
+    def step(self, node: Node, step: tuple[int, int]) -> float:
+        """Return the cost of one step in mm, infinite off the grid."""
+        i, j = node
+        if step[0]:
+            k = i if step[0] > 0 else i - 1
+            return self.level[j][k] if 0 <= k < len(self.xs) - 1 else INFINITY
+        k = j if step[1] > 0 else j - 1
+        return self.upright[i][k] if 0 <= k < len(self.ys) - 1 else INFINITY
+
+
+Interval = tuple[float, float]
+
+
+def _add_inside(
+    prices: list[list[float]], along: list[float], across: list[float], span: Interval,
+    band: Interval, price: float,
+) -> None:
+    """Add the price to steps that meet `span`, on lines strictly inside `band`."""
+    first = max(0, bisect.bisect_right(along, span[0]) - 1)
+    last = bisect.bisect_left(along, span[1])
+    for line in range(bisect.bisect_right(across, band[0]), bisect.bisect_left(across, band[1])):
+        row = prices[line]
+        for k in range(first, min(last, len(row))):
+            row[k] += price
+
+
+def _add_along(
+    prices: list[list[float]], along: list[float], across: list[float], span: Interval,
+    band: Interval,
+) -> None:
+    """Add the cost of sharing to steps beside a leg, by the length they share."""
+    first = max(0, bisect.bisect_right(along, span[0]) - 1)
+    last = bisect.bisect_left(along, span[1])
+    for line in range(bisect.bisect_right(across, band[0]), bisect.bisect_left(across, band[1])):
+        row = prices[line]
+        for k in range(first, min(last, len(row))):
+            shared = min(along[k + 1], span[1]) - max(along[k], span[0])
+            row[k] += SHARING_COST * max(0.0, shared)
+
+
+def _a_star(
+    start: RouteEnd, finish: RouteEnd, origin: Node, target: Node, prices: _Prices
+) -> tuple[Point, ...] | None:
+    """Search states of (cell, direction); the last leg must enter the finish from outside."""
+    xs, ys = prices.xs, prices.ys
+    goal = (xs[target[0]], ys[target[1]])
+    into = (-finish.direction[0], -finish.direction[1])
+    counter = itertools.count()
+    first: State = (origin, start.direction)
+    queue = [(0.0, next(counter), 0.0, first)]
+    best: dict[State, float] = {first: 0.0}
+    came: dict[State, State] = {}
+    for _ in range(MOST_STEPS):
+        if not queue:
+            return None
+        _, _, cost, state = heapq.heappop(queue)
+        node, heading = state
+        if node == target:
+            return _path_back(came, state, xs, ys)
+        if cost > best[state]:
+            continue
+        for step in _STEPS:
+            price = cost + prices.step(node, step)
+            if price == INFINITY or (heading == (-step[0], -step[1]) and heading != (0, 0)):
+                continue
+            after = (node[0] + step[0], node[1] + step[1])
+            if heading not in (step, (0, 0)):
+                price += BEND_COST_MM
+            if after == target and into not in (step, (0, 0)):
+                if into == (-step[0], -step[1]):
+                    continue
+                price += BEND_COST_MM
+            reached: State = (after, step)
+            if price < best.get(reached, INFINITY):
+                best[reached] = price
+                came[reached] = state
+                guess = abs(xs[after[0]] - goal[0]) + abs(ys[after[1]] - goal[1])
+                heapq.heappush(queue, (price + guess, next(counter), price, reached))
+    return None
+
+
+def _path_back(
+    came: dict[State, State], state: State, xs: list[float], ys: list[float]
+) -> tuple[Point, ...]:
+    points = [state[0]]
+    while state in came:
+        state = came[state]
+        points.append(state[0])
+    return tidied([(xs[i], ys[j]) for i, j in reversed(points)])
