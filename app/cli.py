@@ -1,0 +1,206 @@
+"""The command line: everything the program does that needs no display.
+
+Each command prints text or JSON and returns an exit code: 0 when all is well, 1 when the check
+found something at or above `--fail-on`, 2 when the input cannot be used.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from model.errors import ModelError
+
+EXIT_CLEAN, EXIT_FINDINGS, EXIT_UNUSABLE = 0, 1, 2
+SEVERITIES = ("danger", "fault", "caution", "note")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    parser = build_parser()
+    options = parser.parse_args(arguments)
+    command: Callable[[argparse.Namespace], int] = options.command
+    try:
+        return command(options)
+    except ModelError as error:
+        print(f"loomwright: {error.sentence}", file=sys.stderr)
+        return EXIT_UNUSABLE
+    except BrokenPipeError:
+        return EXIT_CLEAN
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """Return the parser of all commands."""
+    parser = argparse.ArgumentParser(
+        prog="loomwright",
+        description="Draw, check and print the electrical diagram of a boat. "
+        "Without a command the window opens. The program informs; it does not certify.",
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _add_check(commands)
+    _add_paper(commands)
+    _add_live(commands)
+    kinds = commands.add_parser("kinds", help="list the kinds of part, their terminals and fields")
+    kinds.add_argument("--format", choices=("text", "json"), default="text")
+    kinds.set_defaults(command=run_kinds)
+    explain = commands.add_parser("explain", help="explain one rule, or list all")
+    explain.add_argument("rule", nargs="?", help="slug or catalogue number")
+    explain.set_defaults(command=run_explain)
+    new = commands.add_parser("new", help="write an empty diagram")
+    new.add_argument("file", type=Path)
+    new.add_argument("--name", default="", help="name of the boat")
+    new.add_argument("--profile", choices=("us", "iso"), default="iso")
+    new.set_defaults(command=run_new)
+    return parser
+
+
+def _add_check(commands: Any) -> None:
+    check = commands.add_parser("check", help="check a diagram by the rule book")
+    check.add_argument("file", type=Path)
+    check.add_argument("--format", choices=("text", "json"), default="text")
+    check.add_argument("--fail-on", choices=SEVERITIES, default="note",
+                       help="exit 1 from this severity up (default: note)")
+    check.add_argument("--profile", choices=("us", "iso"), help="instead of the boat's own")
+    check.set_defaults(command=run_check)
+
+
+def _add_paper(commands: Any) -> None:
+    printing = commands.add_parser("print", help="write the diagram and its schedules as PDF")
+    printing.add_argument("file", type=Path)
+    printing.add_argument("-o", "--output", type=Path)
+    printing.add_argument("--paper", choices=("A4", "A3", "A2", "Letter", "Tabloid"))
+    printing.add_argument("--grey", action="store_true", help="black, white and grey only")
+    printing.set_defaults(command=run_print)
+    export = commands.add_parser("export", help="write the drawing alone")
+    export.add_argument("file", type=Path)
+    export.add_argument("--to", choices=("svg", "png"), default="svg")
+    export.add_argument("-o", "--output", type=Path)
+    export.add_argument("--palette", choices=("day", "grey"), default="day")
+    export.set_defaults(command=run_export)
+
+
+def _add_live(commands: Any) -> None:
+    live = commands.add_parser("live", help="say what is live, and from what")
+    live.add_argument("file", type=Path)
+    live.add_argument("--set", action="append", default=[], metavar="ID=POSITION",
+                      help="position of a switch, breaker, fuse or panel way")
+    live.add_argument("--source", action="append", default=[], metavar="ID=on|off",
+                      help="whether a source is giving")
+    live.add_argument("--mode", help="id of the mode to start from")
+    live.add_argument("--format", choices=("text", "json"), default="json")
+    live.set_defaults(command=run_live)
+
+
+def run_check(options: argparse.Namespace) -> int:
+    """Check a diagram and print the report."""
+    from app.reports import check_json, check_text
+    from model.storage import load
+    from rules.engine import check
+
+    diagram = load(options.file)
+    report = check(diagram, options.profile)
+    if options.format == "json":
+        _print_json(check_json(report, options.file))
+    else:
+        print(check_text(report, diagram, options.file))
+    worst = SEVERITIES.index(options.fail_on)
+    failing = any(SEVERITIES.index(finding.severity) <= worst for finding in report.findings)
+    return EXIT_FINDINGS if failing else EXIT_CLEAN
+
+
+def run_print(options: argparse.Namespace) -> int:
+    """Write the printed pack."""
+    from app.pack.book import write_pack
+    from model.storage import load
+
+    diagram = load(options.file)
+    output = options.output or options.file.with_suffix(".pdf")
+    pages = write_pack(diagram, output, paper=options.paper, grey=options.grey)
+    print(f"{output}: {pages} pages")
+    return EXIT_CLEAN
+
+
+def run_export(options: argparse.Namespace) -> int:
+    """Write the drawing as SVG or PNG."""
+    from app.drawing.export import write_drawing
+    from model.storage import load
+
+    diagram = load(options.file)
+    output = options.output or options.file.with_suffix(f".{options.to}")
+    write_drawing(diagram, output, options.to, options.palette)
+    print(output)
+    return EXIT_CLEAN
+
+
+def run_live(options: argparse.Namespace) -> int:
+    """Say what is live."""
+    from app.reports import live_json, live_text
+    from model.storage import load
+
+    diagram = load(options.file)
+    positions = dict(_pair(text) for text in options.set)
+    sources = {item: state == "on" for item, state in map(_pair, options.source)}
+    for item, state in map(_pair, options.source):
+        if state not in ("on", "off") or item not in diagram.components:
+            raise ModelError(f"--source {item}={state}: the id of a part and on or off expected.")
+    answer = live_json(diagram, options.mode, positions, sources)
+    if options.format == "json":
+        _print_json(answer)
+    else:
+        print(live_text(answer))
+    return EXIT_CLEAN
+
+
+def run_kinds(options: argparse.Namespace) -> int:
+    """List the kinds of part."""
+    from app.reports import kinds_json
+    from model.kinds import catalogue
+
+    if options.format == "json":
+        _print_json(kinds_json())
+        return EXIT_CLEAN
+    for kind in catalogue().values():
+        terminals = " ".join(port.id for port in kind.ports({}))
+        print(f"{kind.slug:26} {kind.letter}  {kind.title}: {terminals}")
+    return EXIT_CLEAN
+
+
+def run_explain(options: argparse.Namespace) -> int:
+    """Explain a rule."""
+    from rules.describe import explain, listing
+
+    if options.rule is None:
+        print(listing())
+        return EXIT_CLEAN
+    text = explain(options.rule)
+    if text is None:
+        raise ModelError(f"There is no rule '{options.rule}'. `explain` alone lists them.")
+    print(text)
+    return EXIT_CLEAN
+
+
+def run_new(options: argparse.Namespace) -> int:
+    """Write an empty diagram; an existing file is never overwritten."""
+    from app.new_boat import new_diagram
+    from model.storage import save
+
+    if options.file.exists():
+        raise ModelError(f"{options.file} exists already; nothing was written.")
+    save(new_diagram(options.name, options.profile), options.file)
+    print(options.file)
+    return EXIT_CLEAN
+
+
+def _pair(text: str) -> tuple[str, str]:
+    item, equals, value = text.partition("=")
+    if not equals or not item or not value:
+        raise ModelError(f"'{text}': ID=VALUE expected.")
+    return item, value
+
+
+def _print_json(value: Mapping[str, Any]) -> None:
+    print(json.dumps(value, ensure_ascii=False, indent=1))
