@@ -1,0 +1,1 @@
+"""From a diagram to neutral marks in millimetres, and from marks to screen and paper."""

@@ -1,0 +1,85 @@
+"""The shipped faces and how wide their lettering is, as data, alike on screen and on paper.
+
+`python -m app.drawing.fonts` reads the widths from the font files again.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+from app.drawing.marks import CAP_HEIGHT, DESCENT, Box, Face, Text
+
+FACE_FILES: Mapping[Face, str] = {
+    "book": "DejaVuSansCondensed.ttf",
+    "bold": "DejaVuSansCondensed-Bold.ttf",
+    "oblique": "DejaVuSansCondensed-Oblique.ttf",
+    "bold_oblique": "DejaVuSansCondensed-BoldOblique.ttf",
+    "title": "DejaVuSans-Bold.ttf",
+}
+_RANGES = ((0x20, 0x17F), (0x391, 0x3C9), (0x2010, 0x2044), (0x2070, 0x209C), (0x2190, 0x2193),
+           (0x2248, 0x2265), (0x2126, 0x2126), (0x2212, 0x2212))
+
+
+def font_path(face: Face) -> Path:
+    """Return the file of a face."""
+    return Path(str(files("assets").joinpath("fonts", FACE_FILES[face])))
+
+
+@cache
+def _widths() -> Mapping[str, Mapping[str, float]]:
+    text = files("assets").joinpath("fonts", "widths.json").read_text("utf-8")
+    widths: Mapping[str, Mapping[str, float]] = json.loads(text)
+    return widths
+
+
+@cache
+def text_width_mm(text: str, size_mm: float, face: Face = "book", spacing_mm: float = 0.0) -> float:
+    """Return how wide a line of lettering is. [mm]."""
+    widths = _widths()[face]
+    missing = widths["m"]
+    return sum(widths.get(c, missing) for c in text) * size_mm / 1000 + spacing_mm * len(text)
+
+
+def text_box(text: Text) -> Box:
+    """Return the box that the capitals and descenders of a line of lettering take up."""
+    width = text_width_mm(text.text, text.size_mm, text.face, text.spacing_mm)
+    left = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
+    above, below = -CAP_HEIGHT * text.size_mm, DESCENT * text.size_mm
+    if text.upward:
+        return Box(text.x + above, text.y - left - width, text.x + below, text.y - left)
+    return Box(text.x + left, text.y + above, text.x + left + width, text.y + below)
+
+
+def wrapped(text: str, width_mm: float, size_mm: float, face: Face = "book") -> list[str]:
+    """Return the text broken at spaces into lines that fit the width where words allow."""
+    lines: list[str] = []
+    current = ""
+    for word in text.split():
+        longer = f"{current} {word}" if current else word
+        if current and text_width_mm(longer, size_mm, face) > width_mm:
+            lines.append(current)
+            current = word
+        else:
+            current = longer
+    return [*lines, current] if current else lines
+
+
+def write_widths() -> None:
+    """Read the advance widths from the font files and write them as data."""
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+    widths: dict[str, dict[str, float]] = {}
+    for face in FACE_FILES:
+        found = TTFontFile(str(font_path(face))).charWidths
+        codes = (code for low, high in _RANGES for code in range(low, high + 1))
+        widths[face] = {chr(code): round(found[code], 1) for code in codes if code in found}
+    target = Path(str(files("assets").joinpath("fonts", "widths.json")))
+    target.write_text(json.dumps(widths, ensure_ascii=False), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    write_widths()

@@ -1,0 +1,1 @@
+"""Painters: each turns marks into one medium and knows no components."""
