@@ -1,0 +1,306 @@
+"""Where lettering stands: devices speak to the right, conductors to the left.
+
+Every label looks for free ground: lettering never lies on lettering, on a part or on a line where
+there is room elsewhere. What the owner moved by hand stays where it was put.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from app.drawing.conductors import look_of
+from app.drawing.fonts import text_box, text_width_mm, wrapped
+from app.drawing.ground import Ground
+from app.drawing.marks import Box, Point, Text
+from app.drawing.placing import PlacedPart
+from app.drawing.routing import legs
+from app.drawing.wording import designation, length_text, parallel_text, rating, size_text
+from model.diagram import Conductor, Diagram
+
+DESIGNATION_MM, RATING_MM, NAME_MM = 2.8, 2.5, 2.4
+WIRE_MM, WIRE_NAME_MM = 2.3, 2.2
+PITCH_MM = 3.2
+NAME_WIDTH_MM = 26.0
+PANELS = ("panel", "fuse_block", "ac_panel")
+BARS = ("busbar", "terminal_block")
+QUIET = ("stud",)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The lettering of one item, as it stands on the sheet."""
+
+    item: str
+    texts: tuple[Text, ...]
+    by_hand: bool = False
+
+    def boxes(self) -> tuple[Box, ...]:
+        """Return the box of each line."""
+        return tuple(text_box(text) for text in self.texts)
+
+
+Block = tuple[tuple[Text, ...], ...]
+
+
+def placed_labels(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], paths: Mapping[str, Sequence[Point]],
+    inside: Box,
+) -> dict[str, Label]:
+    """Return the label of every part and conductor that has one."""
+    ground = _taken(diagram, parts, paths)
+    labels: dict[str, Label] = {}
+    for label in _moved_by_hand(diagram, parts, paths):
+        labels[label.item] = label
+        _take(ground, label)
+    for part in sorted(parts.values(), key=_hardest_first):
+        if part.component.id in labels:
+            continue
+        label = _part_label(part, ground, inside)
+        if label is not None:
+            labels[part.component.id] = label
+            _take(ground, label)
+    for item in sorted(paths, key=lambda key: _longest(paths[key])):
+        if item not in labels:
+            conductor = diagram.conductors[item]
+            found = _wire_label(conductor, paths[item], diagram.boat.length_unit, ground, inside)
+            if found is not None:
+                labels[item] = found
+                _take(ground, found)
+    return labels
+
+
+def _hardest_first(part: PlacedPart) -> tuple[int, float]:
+    """Parts that can only speak in one place come first, then small ones."""
+    kind = part.component.kind
+    fixed = kind in PANELS or kind == "engine_block"
+    return (0 if fixed else 1 if kind not in BARS else 2, part.body.w * part.body.h)
+
+
+def _taken(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], paths: Mapping[str, Sequence[Point]]
+) -> Ground:
+    ground = Ground()
+    for part in parts.values():
+        for box in part.reserved:
+            ground.take(box.grown(0.4))
+    for item, path in paths.items():
+        look = look_of(diagram.conductors[item])
+        ground.take_line(path, look.width_mm + (3.2 if look.strokes else 0.8))
+    for place in diagram.places.values():
+        outline = place.outline
+        if outline:
+            ground.take_line([*outline, outline[0]], 0.6)
+    return ground
+
+
+def _take(ground: Ground, label: Label) -> None:
+    for box in label.boxes():
+        ground.take(box.grown(0.35))
+
+
+def _longest(path: Sequence[Point]) -> float:
+    return max(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in legs(path))
+
+
+def part_lines(part: PlacedPart) -> Block:
+    """Return the lines of a part's lettering: designation and rating, then its name."""
+    component = part.component
+    rated = rating(component)
+    first = [Text(0, 0, designation(component), DESIGNATION_MM, "ink", "bold")]
+    if rated:
+        first.append(Text(0, 0, rated, RATING_MM, "ink"))
+    rows = [tuple(first)]
+    for text in wrapped(component.name, NAME_WIDTH_MM, NAME_MM)[:2]:
+        rows.append((Text(0, 0, text, NAME_MM, "ink2"),))
+    return tuple(rows)
+
+
+def _row_width(row: Sequence[Text]) -> float:
+    gap = 1.0 * (len(row) - 1)
+    return gap + sum(text_width_mm(t.text, t.size_mm, t.face) for t in row)
+
+
+def laid(block: Block, x: float, y: float, align: str) -> tuple[Text, ...]:
+    """Return the lines with the first baseline at y, aligned at x: left, right or middle."""
+    texts: list[Text] = []
+    for number, row in enumerate(block):
+        width = _row_width(row)
+        left = {"left": x, "right": x - width, "middle": x - width / 2}[align]
+        for text in row:
+            texts.append(replace(text, x=left, y=y + number * PITCH_MM))
+            left += text_width_mm(text.text, text.size_mm, text.face) + 1.0
+    return tuple(texts)
+
+
+def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
+    kind = part.component.kind
+    if kind in QUIET and not part.component.name:
+        return None
+    block = part_lines(part)
+    if kind in PANELS:
+        texts = laid(block[:1] + block[1:2], part.body.x0 + 12.5, part.body.y0 + 4.6, "left")
+        return Label(part.component.id, texts)
+    if kind == "engine_block":
+        middle = (part.body.x0 + part.body.x1) / 2
+        return Label(part.component.id, laid(block, middle, part.body.y1 - 6.0, "middle"))
+    if kind in BARS and part.body.w > 2 * part.body.h:
+        return _best(part.component.id, _bar_candidates(part), ground, inside)
+    return _best(part.component.id, _part_candidates(part, block), ground, inside)
+
+
+def _part_candidates(part: PlacedPart, block: Block) -> Iterable[tuple[Text, ...]]:
+    """Yield right, left, below, above, each with some shifts; below first for a level device."""
+    body = part.body
+    rise = (len(block) - 1) * PITCH_MM
+    middle_y = (body.y0 + body.y1) / 2 - rise / 2 + 1.0
+    middle_x = (body.x0 + body.x1) / 2
+    beside = []
+    for shift in (0.0, -3.0, 3.0, -6.0, 6.0, -9.0, 9.0):
+        for gap in (2.0, 4.5):
+            beside.append(laid(block, body.x1 + gap, middle_y + shift, "left"))
+    for shift in (0.0, -3.0, 3.0, -6.0, 6.0):
+        beside.append(laid(block, body.x0 - 2.0, middle_y + shift, "right"))
+    over = []
+    for shift in (0.0, -5.0, 5.0, -10.0, 10.0):
+        for drop in (0.0, 3.0):
+            over.append(laid(block, middle_x + shift, body.y1 + 3.6 + drop, "middle"))
+            over.append(laid(block, middle_x + shift, body.y0 - 1.8 - rise - drop, "middle"))
+    level = body.w > body.h and part.component.turn in (90, 270)
+    return [*over, *beside] if level else [*beside, *over]
+
+
+def _bar_candidates(part: PlacedPart) -> Iterable[tuple[Text, ...]]:
+    """Yield places along a bar for one line, above it first."""
+    component = part.component
+    row = [Text(0, 0, designation(component), DESIGNATION_MM, "ink", "bold")]
+    said = " ".join(text for text in (component.name, rating(component)) if text)
+    if said:
+        row.append(Text(0, 0, said, NAME_MM, "ink"))
+    block = (tuple(row),)
+    steps = int(part.body.w // 2.5)
+    for y in (part.body.y0 - 1.6, part.body.y1 + 3.2):
+        for i in range(steps):
+            yield laid(block, part.body.x0 + 1.0 + i * 2.5, y, "left")
+    yield laid(block, part.body.x1 + 2.0, part.body.y0 + 2.2, "left")
+
+
+def _best(
+    item: str, candidates: Iterable[tuple[Text, ...]], ground: Ground, inside: Box
+) -> Label:
+    """Return the first candidate on free ground, or the one on the least taken ground."""
+    best: Label | None = None
+    least = float("inf")
+    for texts in candidates:
+        label = Label(item, texts)
+        taken = _price(label, ground, inside)
+        if taken == 0:
+            return label
+        if taken < least:
+            best, least = label, taken
+    assert best is not None
+    return best
+
+
+def _price(label: Label, ground: Ground, inside: Box) -> float:
+    """Return how much taken ground a label would lie on, ground outside the frame included."""
+    total = 0.0
+    for box in label.boxes():
+        total += ground.taken_mm2(box.grown(0.3))
+        if box.x0 < inside.x0 or box.y0 < inside.y0 or box.x1 > inside.x1 or box.y1 > inside.y1:
+            total += 100.0
+    return total
+
+
+def wire_texts(conductor: Conductor, unit: str) -> tuple[str, str, str]:
+    """Return designation, size and length as they stand on a conductor's label."""
+    size = "" if conductor.purpose in ("control", "sense", "data") and conductor.size is None \
+        else parallel_text(conductor) + size_text(conductor.size)
+    return designation(conductor), size, length_text(conductor.length_m, unit)
+
+
+def _wire_label(
+    conductor: Conductor, path: Sequence[Point], unit: str, ground: Ground, inside: Box
+) -> Label | None:
+    """Return the fullest label that finds free ground, or None: the schedule has it all."""
+    name, size, length = wire_texts(conductor, unit)
+    fullest = [(name, f"{size} {length}".strip()), (name, size), (name, "")]
+    for bold, figures in fullest:
+        for texts in _wire_candidates(bold, figures, path):
+            label = Label(conductor.id, texts)
+            if _price(label, ground, inside) == 0:
+                return label
+    return None
+
+
+def _wire_candidates(
+    name: str, figures: str, path: Sequence[Point]
+) -> Iterable[tuple[Text, ...]]:
+    """Yield places for one wording: along the longest legs, left of them or above."""
+    bold = Text(0, 0, name, WIRE_NAME_MM, "ink2", "bold")
+    italic = Text(0, 0, figures, WIRE_MM, "ink2", "oblique")
+    row = (bold, italic) if figures else (bold,)
+    ordered = sorted(legs(path), key=lambda leg: -(abs(leg[0][0] - leg[1][0])
+                                                   + abs(leg[0][1] - leg[1][1])))
+    for a, b in ordered[:4]:
+        for part in (0.5, 0.3, 0.7, 0.15, 0.85):
+            x, y = a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
+            if abs(a[1] - b[1]) < 1e-6:
+                yield laid((row,), x, y - 1.8, "middle")
+                yield laid((row,), x, y + 3.4, "middle")
+            else:
+                yield from _upright_candidates(row, x, y, abs(a[1] - b[1]))
+
+
+def _upright_candidates(
+    row: Sequence[Text], x: float, y: float, leg_mm: float
+) -> Iterable[tuple[Text, ...]]:
+    two = tuple((text,) for text in row)
+    first = y - PITCH_MM * (len(two) - 1) / 2 + 0.8
+    yield laid(two, x - 2.0, first, "right")
+    yield laid(two, x + 2.0, first, "left")
+    yield laid((tuple(row),), x - 2.0, y + 0.8, "right")
+    yield laid((tuple(row),), x + 2.0, y + 0.8, "left")
+    width = _row_width(row)
+    if leg_mm > width + 4:
+        yield _upward(row, x - 1.6, y + width / 2)
+        yield _upward(row, x + 3.4, y + width / 2)
+
+
+def _upward(row: Sequence[Text], x: float, y: float) -> tuple[Text, ...]:
+    texts = []
+    for text in row:
+        texts.append(replace(text, x=x, y=y, upward=True))
+        y -= text_width_mm(text.text, text.size_mm, text.face) + 1.0
+    return tuple(texts)
+
+
+def _moved_by_hand(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], paths: Mapping[str, Sequence[Point]]
+) -> Iterable[Label]:
+    """Yield labels the owner put somewhere: the offset is from the part or the line's middle."""
+    for item, part in parts.items():
+        offset = part.component.label_at
+        if offset is not None and part.component.at is not None:
+            x, y = part.component.at
+            texts = laid(part_lines(part), x + offset[0], y + offset[1], "left")
+            yield Label(item, texts, by_hand=True)
+    for item, path in paths.items():
+        conductor = diagram.conductors[item]
+        if conductor.label_at is None:
+            continue
+        name, size, length = wire_texts(conductor, diagram.boat.length_unit)
+        figures = f"{size} {length}".strip()
+        row = (Text(0, 0, name, WIRE_NAME_MM, "ink2", "bold"),
+               Text(0, 0, figures, WIRE_MM, "ink2", "oblique"))
+        at = middle_of(path)
+        texts = laid((row,), at[0] + conductor.label_at[0], at[1] + conductor.label_at[1], "left")
+        yield Label(item, texts, by_hand=True)
+
+
+def middle_of(path: Sequence[Point]) -> Point:
+    """Return the middle of the longest leg."""
+    a, b = max(legs(path), key=lambda leg: abs(leg[0][0] - leg[1][0]) + abs(leg[0][1] - leg[1][1]))
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+

@@ -1,0 +1,152 @@
+"""Symbols put on the sheet: turned, mirrored and moved, with ports and bodies in sheet mm."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from app.drawing.marks import Box, Group, Mark, Point, turned, turned_box, turned_point
+from app.drawing.routing import RouteEnd
+from app.drawing.symbols import symbol
+from app.drawing.wording import length_text, size_text
+from model.diagram import Component, Conductor, Diagram
+from model.frozen_map import FrozenMap, freeze
+from model.kinds import kind_of
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPart:
+    """A part as it stands on the sheet."""
+
+    component: Component
+    group: Group
+    body: Box
+    ports: Mapping[str, RouteEnd]
+    reserved: tuple[Box, ...]
+
+    def port(self, port_id: str) -> RouteEnd:
+        """Return where a port is; the middle of the body for one that is not drawn."""
+        found = self.ports.get(port_id)
+        if found is None:
+            return RouteEnd(((self.body.x0 + self.body.x1) / 2, self.body.y1))
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Turned:
+    key: str
+    marks: tuple[Mark, ...]
+    body: Box
+    ports: tuple[tuple[str, Point, tuple[int, int]], ...]
+
+
+@lru_cache(maxsize=4096)
+def _turned_symbol(
+    kind: str, parameters: FrozenMap[str, Any], positions: tuple[tuple[str, str], ...],
+    turn: int, mirrored: bool,
+) -> _Turned:
+    drawn = symbol(kind, parameters, dict(positions))
+    marks = tuple(turned(mark, turn, mirrored) for mark in drawn.marks)
+    key = hashlib.sha256(repr(marks).encode()).hexdigest()[:16]
+    ports = []
+    for port_id, place in drawn.ports.items():
+        at = turned_point(place.x, place.y, turn, mirrored)
+        dx, dy = turned_point(place.dx, place.dy, turn, mirrored)
+        ports.append((port_id, at, (int(dx), int(dy))))
+    return _Turned(f"s{key}", marks, turned_box(drawn.body, turn, mirrored), tuple(ports))
+
+
+def placed_part(
+    component: Component, positions: Mapping[str, str] | None = None,
+    drawn: FrozenMap[str, Any] | None = None,
+) -> PlacedPart | None:
+    """Return the part on the sheet, or None when it has no place there.
+
+    `positions` are handle ids of the whole diagram ("P1.w3"); `drawn` stands in for the
+    parameters where the sheet writes more than they hold (the rows of a panel).
+    """
+    if component.at is None or component.row_of is not None:
+        return None
+    own = own_positions(component, positions or {})
+    parameters = component.parameters if drawn is None else drawn
+    shape = _turned_symbol(
+        component.kind, parameters, tuple(sorted(own.items())), component.turn, component.mirrored
+    )
+    x, y = component.at
+    ports = {
+        port_id: RouteEnd((at[0] + x, at[1] + y), direction)
+        for port_id, at, direction in shape.ports
+    }
+    body = shape.body.moved(x, y)
+    return PlacedPart(component, Group(shape.key, shape.marks, x, y), body, ports, (body,))
+
+
+def own_positions(component: Component, positions: Mapping[str, str]) -> dict[str, str]:
+    """Return the positions of the component's own handles by their short ids."""
+    own = {}
+    for handle in kind_of(component).handles(component.parameters):
+        key = f"{component.id}.{handle.id}" if handle.id else component.id
+        own[handle.id] = positions.get(key, handle.normal)
+    return own
+
+
+def placed_parts(
+    diagram: Diagram, positions: Mapping[str, str] | None = None
+) -> dict[str, PlacedPart]:
+    """Return every part that has a place on the sheet, by id."""
+    rows = panel_rows(diagram)
+    placed = {}
+    for component in diagram.components.values():
+        part = placed_part(component, positions, rows.get(component.id))
+        if part is not None:
+            placed[component.id] = part
+    return placed
+
+
+def panel_rows(diagram: Diagram) -> dict[str, FrozenMap[str, Any]]:
+    """Return, for each panel with loads drawn in its rows, parameters that name them."""
+    loads = [c for c in diagram.components.values() if c.row_of is not None]
+    if not loads:
+        return {}
+    feeds = _feeds(diagram)
+    rows: dict[str, dict[str, dict[str, Any]]] = {}
+    for load in loads:
+        panel, _, way = (load.row_of or "").partition(".")
+        wire = feeds.get((panel, way, load.id))
+        note = ""
+        if wire is not None:
+            length = length_text(wire.length_m, diagram.boat.length_unit)
+            note = f"{size_text(wire.size)} {length}".strip()
+        entry = rows.setdefault(panel, {}).setdefault(way, {"names": []})
+        entry["names"].append(load.name or load.id)
+        entry["note"] = note
+        entry["role"] = load.parameters.get("role", load.kind)
+    return {
+        panel: _with_rows(diagram.components[panel], ways)
+        for panel, ways in rows.items() if panel in diagram.components
+    }
+
+
+def _with_rows(panel: Component, ways: Mapping[str, Mapping[str, Any]]) -> FrozenMap[str, Any]:
+    told = []
+    for way in panel.parameters.get("ways", ()):
+        extra = ways.get(way["id"])
+        if extra is None:
+            told.append(dict(way))
+        else:
+            told.append({**way, "label": ", ".join(extra["names"]), "note": extra["note"],
+                         "role": extra["role"]})
+    frozen: FrozenMap[str, Any] = freeze({**panel.parameters, "ways": told})
+    return frozen
+
+
+def _feeds(diagram: Diagram) -> dict[tuple[str, str, str], Conductor]:
+    """Return conductors from a panel way to a load, by (panel, way, load)."""
+    found = {}
+    for wire in diagram.conductors.values():
+        for a, b in (wire.ends(), wire.ends()[::-1]):
+            found[(a.component, a.terminal, b.component)] = wire
+    return found
