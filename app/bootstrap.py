@@ -13,7 +13,7 @@ import os
 import subprocess
 import sys
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 
 OLDEST_PYTHON = (3, 11)
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
@@ -101,10 +101,8 @@ def write_stamp(root: str, key: str, extras: frozenset[str]) -> None:
 
 def remove_stamp(root: str) -> None:
     """Declare the environment unfinished."""
-    try:
+    with suppress(FileNotFoundError):
         os.remove(os.path.join(environment_dir(root), STAMP_NAME))
-    except FileNotFoundError:
-        pass
 
 
 def is_ready(extras: frozenset[str], root: str = ROOT) -> bool:

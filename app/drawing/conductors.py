@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -118,17 +119,21 @@ def _near(a: Point, b: Point) -> bool:
 def hops(paths: Mapping[str, Sequence[Point]]) -> dict[str, list[Point]]:
     """Return the points at which each conductor hops over another: the level one hops."""
     level: list[tuple[str, tuple[Point, Point]]] = []
-    upright: list[tuple[str, tuple[Point, Point]]] = []
+    upright: list[tuple[float, str, tuple[Point, Point]]] = []
     for item, path in paths.items():
         for leg in legs(path):
-            (level if abs(leg[0][1] - leg[1][1]) < 1e-6 else upright).append((item, leg))
+            if abs(leg[0][1] - leg[1][1]) < 1e-6:
+                level.append((item, leg))
+            else:
+                upright.append((leg[0][0], item, leg))
+    upright.sort(key=lambda entry: entry[0])
+    xs = [entry[0] for entry in upright]
     found: dict[str, list[Point]] = {}
     for item, leg in level:
-        for other, second in upright:
-            if item == other:
-                continue
-            at = crossing(leg, second)
-            if at is not None:
+        low, high = sorted((leg[0][0], leg[1][0]))
+        for k in range(bisect.bisect_right(xs, low), bisect.bisect_left(xs, high)):
+            at = crossing(leg, upright[k][2])
+            if at is not None and upright[k][1] != item:
                 found.setdefault(item, []).append(at)
     return found
 

@@ -1,0 +1,187 @@
+"""The scene: one item for each thing on the sheet, updated where the drawing changed.
+
+Selection, hover and preview are the scene's own and never part of a drawing. Hit tests work on
+the drawing's geometry, in millimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QGraphicsScene
+
+from app.canvas.items import MarksItem
+from app.drawing.marks import Box, Circle, Mark, Path, Point, Rect
+from app.drawing.routing import legs
+from app.drawing.sheet import SheetDrawing, SheetItem
+from app.drawing.theme import Palette, colour
+
+FRAME_LAYER, SELECTION_LAYER, PREVIEW_LAYER, HOVER_LAYER = -1.0, 1.5, 20.0, 21.0
+PORT_REACH_MM = 2.0
+LINE_REACH_MM = 1.6
+GRID_FROM_SCALE = 3.0
+GRID_DOT_MM = 5.0
+EMPTY = SheetDrawing({}, {}, {}, {})
+
+
+class SheetScene(QGraphicsScene):
+    """Shows a sheet drawing and answers what is under a point."""
+
+    def __init__(self, palette: Palette = "day") -> None:
+        super().__init__()
+        self.palette_name: Palette = palette
+        self.drawing: SheetDrawing = EMPTY
+        self.selection: frozenset[str] = frozenset()
+        self._paper = QRectF()
+        self._shown: dict[str, tuple[SheetItem, MarksItem]] = {}
+        self._frame = self._own_item(FRAME_LAYER)
+        self._selection = self._own_item(SELECTION_LAYER)
+        self._preview = self._own_item(PREVIEW_LAYER)
+        self._hover = self._own_item(HOVER_LAYER)
+
+    def _own_item(self, layer: float) -> MarksItem:
+        item = MarksItem(layer, self.palette_name)
+        self.addItem(item)
+        return item
+
+    def show_frame(self, size_mm: tuple[float, float], marks: Iterable[Mark]) -> None:
+        """Show the paper, its frame and its title block."""
+        self._paper = QRectF(0, 0, *size_mm)
+        self._frame.show_marks(marks, self.palette_name)
+        self.setSceneRect(self._paper.adjusted(-60, -60, 60, 60))
+        self.update()
+
+    def show(self, drawing: SheetDrawing) -> int:
+        """Show another drawing; return how many items were touched."""
+        touched = 0
+        for key in [key for key in self._shown if key not in drawing.items]:
+            self.removeItem(self._shown.pop(key)[1])
+            touched += 1
+        for key, item in drawing.items.items():
+            shown = self._shown.get(key)
+            if shown is None:
+                graphics = MarksItem(item.layer, self.palette_name)
+                self.addItem(graphics)
+            elif shown[0] == item:
+                continue
+            else:
+                graphics = shown[1]
+            graphics.show_marks(item.marks, self.palette_name)
+            self._shown[key] = (item, graphics)
+            touched += 1
+        self.drawing = drawing
+        self.select(self.selection)
+        return touched
+
+    def set_palette(self, palette: Palette) -> None:
+        """Show everything in another palette."""
+        self.palette_name = palette
+        own = [self._frame, self._selection, self._preview, self._hover]
+        for graphics in [*own, *(shown[1] for shown in self._shown.values())]:
+            graphics.show_marks(graphics.marks, palette)
+        self.update()
+
+    def select(self, items: Iterable[str]) -> None:
+        """Show these parts and conductors as chosen; what is not drawn is left out."""
+        drawing = self.drawing
+        self.selection = frozenset(
+            item for item in items if item in drawing.parts or item in drawing.paths)
+        marks: list[Mark] = []
+        for item in sorted(self.selection):
+            if item in drawing.parts:
+                marks += _chosen_box(drawing.parts[item].body.grown(1.2))
+            else:
+                marks += _chosen_line(drawing.paths[item])
+        self._selection.show_marks(marks, self.palette_name)
+
+    def preview(self, marks: Iterable[Mark], hidden: Iterable[str] = ()) -> None:
+        """Show what a gesture would do; the items of `hidden` ids step back meanwhile."""
+        self._preview.show_marks(marks, self.palette_name)
+        stepped_back = set(hidden)
+        for item, graphics in self._shown.values():
+            graphics.setOpacity(0.25 if item.item in stepped_back else 1.0)
+
+    def hover(self, marks: Iterable[Mark]) -> None:
+        """Show a mark under the cursor."""
+        self._hover.show_marks(marks, self.palette_name)
+
+    def part_at(self, at: Point) -> str | None:
+        """Return the smallest part whose body is under the point."""
+        under = [(part.body.w * part.body.h, item) for item, part in self.drawing.parts.items()
+                 if part.body.grown(0.5).holds(*at)]
+        return min(under)[1] if under else None
+
+    def port_at(self, at: Point, reach_mm: float = PORT_REACH_MM) -> tuple[str, str] | None:
+        """Return the nearest terminal within reach: (component, terminal)."""
+        near: list[tuple[float, str, str]] = []
+        for item, part in self.drawing.parts.items():
+            if not part.body.grown(reach_mm + 2).holds(*at):
+                continue
+            for port_id, end in part.ports.items():
+                distance = max(abs(end.at[0] - at[0]), abs(end.at[1] - at[1]))
+                if distance <= reach_mm:
+                    near.append((distance, item, port_id))
+        return min(near)[1:] if near else None
+
+    def conductor_at(self, at: Point, reach_mm: float = LINE_REACH_MM) -> tuple[str, int] | None:
+        """Return the nearest conductor within reach and which of its legs: (id, leg)."""
+        near: list[tuple[float, str, int]] = []
+        for item, path in self.drawing.paths.items():
+            for number, (a, b) in enumerate(legs(path)):
+                distance = _distance_to_leg(at, a, b)
+                if distance <= reach_mm:
+                    near.append((distance, item, number))
+        return min(near)[1:] if near else None
+
+    def label_at(self, at: Point) -> str | None:
+        """Return the item whose lettering is under the point."""
+        for item, label in self.drawing.labels.items():
+            if any(box.holds(*at) for box in label.boxes()):
+                return item
+        return None
+
+    def inside(self, box: Box) -> frozenset[str]:
+        """Return the parts and conductors that lie wholly in the box."""
+        parts = {item for item, part in self.drawing.parts.items()
+                 if box.holds(part.body.x0, part.body.y0) and box.holds(part.body.x1, part.body.y1)}
+        wires = {item for item, path in self.drawing.paths.items()
+                 if all(box.holds(*point) for point in path)}
+        return frozenset(parts | wires)
+
+    def drawBackground(self, painter: QPainter, rect: QRectF) -> None:
+        """Paint desk, paper and, when near enough, the grid's dots."""
+        painter.fillRect(rect, QColor(colour("desk", self.palette_name)))
+        paper = rect.intersected(self._paper)
+        painter.fillRect(paper, QColor(colour("paper", self.palette_name)))
+        if painter.transform().m11() >= GRID_FROM_SCALE:
+            self._paint_grid(painter, paper)
+
+    def _paint_grid(self, painter: QPainter, area: QRectF) -> None:
+        pen = QPen(QColor(colour("hair", self.palette_name)), 0.3)
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        painter.setPen(pen)
+        columns = range(int(area.left() / GRID_DOT_MM), int(area.right() / GRID_DOT_MM) + 1)
+        rows = range(int(area.top() / GRID_DOT_MM), int(area.bottom() / GRID_DOT_MM) + 1)
+        painter.drawPoints(
+            [QPointF(i * GRID_DOT_MM, j * GRID_DOT_MM) for i in columns for j in rows])
+
+
+def _chosen_box(box: Box) -> list[Mark]:
+    marks: list[Mark] = [Rect(box.x0, box.y0, box.w, box.h, 0.6, "selection", 0.3, "selection_tint")]
+    for x in (box.x0, box.x1):
+        for y in (box.y0, box.y1):
+            marks.append(Rect(x - 0.7, y - 0.7, 1.4, 1.4, 0, "selection", 0.25, "body"))
+    return marks
+
+
+def _chosen_line(path: tuple[Point, ...]) -> list[Mark]:
+    return [Path(path, "selection_tint", 3.0),
+            *(Circle(x, y, 0.8, "selection", 0.25, "body") for x, y in path)]
+
+
+def _distance_to_leg(at: Point, a: Point, b: Point) -> float:
+    x = min(max(at[0], min(a[0], b[0])), max(a[0], b[0]))
+    y = min(max(at[1], min(a[1], b[1])), max(a[1], b[1]))
+    return max(abs(at[0] - x), abs(at[1] - y))

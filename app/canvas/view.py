@@ -1,0 +1,284 @@
+"""The view: turns mouse, wheel, touch and keys into gestures on the sheet, in millimetres."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QDragEnterEvent,
+    QDragMoveEvent,
+    QDropEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QPainter,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QGraphicsView
+
+from app.canvas.desk import Desk
+from app.canvas.gestures.base import Gesture, Pointer
+from app.canvas.gestures.choosing import RubberBand
+from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
+from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
+from app.canvas.gestures.operating import WorkSwitch
+from app.drawing.marks import Circle
+
+KIND_MIME = "application/x-loomwright-kind"
+SMALLEST_SCALE, LARGEST_SCALE = 0.5, 40.0
+WHEEL_STEP = 1.15
+
+
+class SheetView(QGraphicsView):
+    """Shows the scene and hands the pointer to the current gesture."""
+
+    pointed = Signal(float, float)
+    scaled = Signal(float)
+    menu_wanted = Signal(QPoint)
+    file_dropped = Signal(str)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.scene)
+        self.desk = desk
+        self.is_operating = False
+        self.armed_kind: str | None = None
+        self.armed_turn = 0
+        self.gesture: Gesture | None = None
+        self._panning_from: QPoint | None = None
+        self._last = Pointer(0, 0)
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
+        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setFrameShape(QGraphicsView.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setMouseTracking(True)
+        self.setAcceptDrops(True)
+        self.setAccessibleName("Sheet")
+        self.setAccessibleDescription("The wiring diagram. Parts are placed and connected here.")
+
+    def arm(self, kind: str | None) -> None:
+        """Take a kind in hand: the next click, or Enter, places one."""
+        self.armed_kind = kind
+        self.armed_turn = 0
+        if kind is None:
+            self.desk.scene.preview(())
+            self.unsetCursor()
+        else:
+            self.setCursor(Qt.CursorShape.CrossCursor)
+
+    def place_armed(self) -> None:
+        """Place the armed kind where the pointer was last."""
+        if self.armed_kind is None:
+            return
+        at = self._last
+        if not self.sceneRect().contains(at.x, at.y):
+            middle = self.mapToScene(self.viewport().rect().center())
+            at = Pointer(middle.x(), middle.y())
+        kind, turn = self.armed_kind, self.armed_turn
+        self.arm(None)
+        PlacePart(self.desk, at, kind, turn).end(at)
+
+    def fit(self, area: QRectF | None = None) -> None:
+        """Show the whole sheet, or an area of it."""
+        area = area or self.sceneRect().adjusted(52, 52, -52, -52)
+        self.fitInView(area, Qt.AspectRatioMode.KeepAspectRatio)
+        self.scaled.emit(self.transform().m11())
+
+    def zoom(self, factor: float, at: QPointF | None = None) -> None:
+        """Zoom about a point of the viewport, its middle unless given."""
+        now = self.transform().m11()
+        factor = min(max(now * factor, SMALLEST_SCALE), LARGEST_SCALE) / now
+        anchor = at or QPointF(self.viewport().rect().center())
+        before = self.mapToScene(anchor.toPoint())
+        self.scale(factor, factor)
+        after = self.mapToScene(anchor.toPoint())
+        self.translate(after.x() - before.x(), after.y() - before.y())
+        self.scaled.emit(self.transform().m11())
+
+    def show_point(self, x: float, y: float) -> None:
+        """Bring a point of the sheet to the middle of the view."""
+        self.centerOn(x, y)
+        self.scaled.emit(self.transform().m11())
+
+    def cancel(self) -> bool:
+        """Cancel the gesture, or let go of the armed kind; return whether there was one."""
+        if self.gesture is not None:
+            self.gesture.cancel()
+            self.gesture = None
+            return True
+        if self.armed_kind is not None:
+            self.arm(None)
+            return True
+        return False
+
+    def _pointer(self, event: QMouseEvent | QDropEvent) -> Pointer:
+        at = self.mapToScene(event.position().toPoint())
+        held = event.modifiers()
+        wanted = Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier
+        return Pointer(at.x(), at.y(), bool(held & wanted))
+
+    def _started(self, pointer: Pointer) -> Gesture:
+        """Return the gesture that a press at this point begins."""
+        scene = self.desk.scene
+        if self.armed_kind is not None:
+            kind, turn = self.armed_kind, self.armed_turn
+            if not pointer.add:
+                self.arm(None)
+            return PlacePart(self.desk, pointer, kind, turn)
+        part = scene.part_at(pointer.at)
+        if self.is_operating:
+            if part is not None:
+                return WorkSwitch(self.desk, pointer, part)
+            return RubberBand(self.desk, pointer)
+        reach = min(2.0, 9.0 / self.transform().m11())
+        port = scene.port_at(pointer.at, reach)
+        if port is not None:
+            return Connect(self.desk, pointer, port)
+        if part is not None:
+            return MoveParts(self.desk, pointer, part)
+        label = scene.label_at(pointer.at)
+        if label is not None:
+            return MoveLabel(self.desk, pointer, label)
+        wire = scene.conductor_at(pointer.at)
+        if wire is not None:
+            return BendLeg(self.desk, pointer, *wire)
+        return RubberBand(self.desk, pointer)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin a gesture, or panning with the middle button."""
+        self.setFocus(Qt.FocusReason.MouseFocusReason)
+        if event.button() == Qt.MouseButton.MiddleButton:
+            self._panning_from = event.position().toPoint()
+            return
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        pointer = self._pointer(event)
+        if isinstance(self.gesture, Connect):
+            self.gesture.end(pointer)
+            self.gesture = None
+            return
+        self.gesture = self._started(pointer)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Follow the pointer."""
+        if self._panning_from is not None:
+            here = event.position().toPoint()
+            self._pan(here - self._panning_from)
+            self._panning_from = here
+            return
+        pointer = self._pointer(event)
+        self._last = pointer
+        self.pointed.emit(pointer.x, pointer.y)
+        if self.gesture is not None:
+            self.gesture.move(pointer)
+        elif self.armed_kind is not None:
+            PlacePart(self.desk, pointer, self.armed_kind, self.armed_turn).move(pointer)
+        else:
+            self._hover(pointer)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """End the gesture. A click on a terminal goes on until the second click."""
+        if event.button() == Qt.MouseButton.MiddleButton:
+            self._panning_from = None
+            return
+        gesture = self.gesture
+        if gesture is None or event.button() != Qt.MouseButton.LeftButton:
+            return
+        pointer = self._pointer(event)
+        if isinstance(gesture, Connect) and _is_click(gesture.start, pointer):
+            return
+        self.gesture = None
+        gesture.end(pointer)
+
+    def _hover(self, pointer: Pointer) -> None:
+        """Ring the terminal under the pointer."""
+        if self.is_operating:
+            return
+        port = self.desk.scene.port_at(pointer.at, min(2.0, 9.0 / self.transform().m11()))
+        if port is None:
+            self.desk.scene.hover(())
+            return
+        at = self.desk.scene.drawing.parts[port[0]].port(port[1]).at
+        self.desk.scene.hover((Circle(*at, RING_R_MM, "selection", 0.4),))
+
+    def _pan(self, by: QPoint) -> None:
+        scale = self.transform().m11()
+        self.translate(by.x() / scale, by.y() / scale)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape cancels; Enter places; space turns what is in hand."""
+        if event.key() == Qt.Key.Key_Escape and self.cancel():
+            return
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.armed_kind is not None:
+            self.place_armed()
+            return
+        if event.key() == Qt.Key.Key_Space and self.armed_kind is not None:
+            self.armed_turn = (self.armed_turn + 90) % 360
+            PlacePart(self.desk, self._last, self.armed_kind, self.armed_turn).move(self._last)
+            return
+        super().keyPressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """A wheel zooms; two fingers on a trackpad pan, or zoom while Ctrl is held."""
+        pixels = event.pixelDelta()
+        if not pixels.isNull() and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self._pan(pixels)
+            return
+        steps = event.angleDelta().y() / 120
+        self.zoom(WHEEL_STEP**steps, event.position())
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        """A pinch zooms."""
+        if isinstance(event, QNativeGestureEvent) and (
+            event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture
+        ):
+            self.zoom(1 + event.value(), event.position())
+            return True
+        return super().viewportEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Choose what is under the pointer and ask for its menu."""
+        at = self.mapToScene(event.pos())
+        scene = self.desk.scene
+        wire = scene.conductor_at((at.x(), at.y()))
+        item = scene.part_at((at.x(), at.y())) or (wire[0] if wire else None)
+        if item is not None and item not in scene.selection:
+            self.desk.choose({item})
+        self.menu_wanted.emit(event.globalPos())
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take kinds from the parts list, and files."""
+        mime = event.mimeData()
+        if mime.hasFormat(KIND_MIME) or mime.hasUrls():
+            event.acceptProposedAction()
+
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
+        """Show the part that is being dragged in."""
+        event.acceptProposedAction()
+        kind = _dragged_kind(event)
+        if kind is not None:
+            pointer = self._pointer(event)
+            PlacePart(self.desk, pointer, kind).move(pointer)
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Place the part, or open the file."""
+        kind = _dragged_kind(event)
+        event.acceptProposedAction()
+        if kind is not None:
+            pointer = self._pointer(event)
+            PlacePart(self.desk, pointer, kind).end(pointer)
+            self.setFocus(Qt.FocusReason.OtherFocusReason)
+        elif event.mimeData().urls():
+            self.file_dropped.emit(event.mimeData().urls()[0].toLocalFile())
+
+
+def _dragged_kind(event: QDropEvent) -> str | None:
+    mime = event.mimeData()
+    if not mime.hasFormat(KIND_MIME):
+        return None
+    return mime.data(KIND_MIME).data().decode("utf-8", "replace")
+
+
+def _is_click(start: Pointer, end: Pointer) -> bool:
+    return max(abs(start.x - end.x), abs(start.y - end.y)) < 0.6

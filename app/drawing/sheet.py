@@ -1,0 +1,145 @@
+"""The whole sheet as marks: every item by its key, in layers, ready for any painter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from app.drawing.badges import Badge, badge_marks, danger_line
+from app.drawing.bands import LiveLook, band_marks, dead_marks
+from app.drawing.conductors import conductor_marks, drawn_paths, hops, look_of
+from app.drawing.frame import drawing_area, frame_marks
+from app.drawing.labels import Label, placed_labels
+from app.drawing.marks import Box, Mark, Point, Target
+from app.drawing.places import place_marks
+from app.drawing.placing import PlacedPart, placed_parts
+from model.diagram import Diagram
+
+PLACES, BANDS, WIRES, PARTS, LABELS, BADGES = range(6)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetItem:
+    """One thing on the sheet: a part, a conductor, a label, a badge."""
+
+    key: str
+    item: str
+    layer: int
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLook:
+    """What is to be shown beside the diagram itself.
+
+    `positions` are those of a mode or of operating; `live` tells each component's and conductor's
+    look when operating, and is None when drawing. `badges` are by item id, worst first.
+    """
+
+    positions: Mapping[str, str] = field(default_factory=dict)
+    live: Mapping[str, LiveLook] | None = None
+    badges: Mapping[str, Sequence[Badge]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetDrawing:
+    """The sheet: its items by key, and where parts, conductors and labels are."""
+
+    items: Mapping[str, SheetItem]
+    parts: Mapping[str, PlacedPart]
+    paths: Mapping[str, tuple[Point, ...]]
+    labels: Mapping[str, Label]
+
+    def marks(self) -> tuple[Mark, ...]:
+        """Return all marks in painting order."""
+        ordered = sorted(self.items.values(), key=lambda item: item.layer)
+        return tuple(mark for item in ordered for mark in item.marks)
+
+
+NOTHING_MORE = SheetLook()
+
+
+def sheet_drawing(diagram: Diagram, look: SheetLook = NOTHING_MORE) -> SheetDrawing:
+    """Return the sheet of a diagram, without its frame."""
+    parts = placed_parts(diagram, look.positions)
+    paths = drawn_paths(diagram, parts)
+    labels = placed_labels(diagram, parts, paths, drawing_area(diagram.sheet))
+    items = [
+        *_place_items(diagram),
+        *_wire_items(diagram, paths, look),
+        *_part_items(parts, look),
+        *_label_items(labels, look),
+        *_badge_items(parts, paths, look),
+    ]
+    return SheetDrawing({item.key: item for item in items}, parts, paths, labels)
+
+
+def framed_marks(diagram: Diagram, drawing: SheetDrawing, **counts: int) -> tuple[Mark, ...]:
+    """Return the marks of the whole printed sheet: frame, title block, legend, diagram."""
+    return (*frame_marks(diagram.sheet, diagram.boat, counts), *drawing.marks())
+
+
+def _place_items(diagram: Diagram) -> Iterable[SheetItem]:
+    for place in diagram.places.values():
+        if place.outline:
+            yield SheetItem(f"place:{place.id}", place.id, PLACES, tuple(place_marks(place)))
+
+
+def _wire_items(
+    diagram: Diagram, paths: Mapping[str, tuple[Point, ...]], look: SheetLook
+) -> Iterable[SheetItem]:
+    over = hops(paths)
+    for item, path in paths.items():
+        marks = conductor_marks(diagram.conductors[item], path, over.get(item, ()))
+        if look.live is not None:
+            seen = look.live.get(item, LiveLook())
+            if seen.letters:
+                band = band_marks(path, seen)
+                yield SheetItem(f"band:{item}", item, BANDS, band)
+            elif look_of(diagram.conductors[item]).role in ("positive", "ac"):
+                marks = dead_marks(marks)
+        yield SheetItem(f"wire:{item}", item, WIRES, marks)
+
+
+def _part_items(parts: Mapping[str, PlacedPart], look: SheetLook) -> Iterable[SheetItem]:
+    for item, part in parts.items():
+        marks: tuple[Mark, ...] = (part.group,)
+        if look.live is not None and item in look.live and not look.live[item].letters:
+            marks = dead_marks(marks)
+        links = (Target(part.body, name=f"on-sheet-{item}", goes_to=f"row-{item}"),)
+        yield SheetItem(f"part:{item}", item, PARTS, (*marks, *links))
+
+
+def _label_items(labels: Mapping[str, Label], look: SheetLook) -> Iterable[SheetItem]:
+    for item, label in labels.items():
+        marks: tuple[Mark, ...] = label.texts
+        if look.live is not None and item in look.live and not look.live[item].letters:
+            marks = dead_marks(marks)
+        yield SheetItem(f"label:{item}", item, LABELS, marks)
+
+
+def _badge_items(
+    parts: Mapping[str, PlacedPart], paths: Mapping[str, tuple[Point, ...]], look: SheetLook
+) -> Iterable[SheetItem]:
+    for item, badges in look.badges.items():
+        if item in parts:
+            box = parts[item].body
+        elif item in paths:
+            box = _middle_box(paths[item])
+        else:
+            continue
+        marks: list[Mark] = []
+        if badges[0].severity in ("danger", "fault"):
+            marks += danger_line(box)
+        marks += badge_marks(badges, box)
+        yield SheetItem(f"badge:{item}", item, BADGES, tuple(marks))
+
+
+def _middle_box(path: Sequence[Point]) -> Box:
+    """Return a small box on the middle of a conductor's longest leg."""
+    a, b = max(zip(path, path[1:], strict=False),
+               key=lambda leg: abs(leg[0][0] - leg[1][0]) + abs(leg[0][1] - leg[1][1]))
+    x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+    return Box(x - 1.5, y - 1.5, x + 1.5, y + 1.5)
+
+
