@@ -30,7 +30,7 @@ def fetched_package(line: str) -> tuple[str, str, float] | None:
 
 def unpacked_packages(environment: str) -> set[str]:
     """Return "name version" of every package that stands in the environment by now."""
-    names = set()
+    names: set[str] = set()
     for folder, folders, _files in os.walk(environment):
         if os.path.basename(folder) == "site-packages":
             names.update(item[:-len(".dist-info")].replace("-", " ")

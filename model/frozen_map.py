@@ -22,8 +22,8 @@ class FrozenMap(dict[K, V]):
     def _refuse(self, *_args: Any, **_kwargs: Any) -> NoReturn:
         raise TypeError("a FrozenMap cannot be changed; make another with .with_item()")
 
-    __setitem__ = __delitem__ = __ior__ = _refuse  # type: ignore[assignment]
-    clear = pop = popitem = setdefault = update = _refuse  # type: ignore[assignment]
+    __setitem__ = __delitem__ = __ior__ = _refuse
+    clear = pop = popitem = setdefault = update = _refuse
 
     def __hash__(self) -> int:  # type: ignore[override]
         """Hash by keys only: values may be large, and equality decides in the end."""
