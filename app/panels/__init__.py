@@ -1,0 +1,1 @@
+"""The panels round the sheet. Each knows the workspace it is given, none knows another."""

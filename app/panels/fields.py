@@ -1,0 +1,167 @@
+"""Editors of single fields: they take what people type and say why when it cannot be.
+
+A field that cannot be read keeps its old value; the words under it tell what was expected.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from model.units import QuantityError, format_quantity, parse_quantity
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from model.kinds.record import Field
+
+UNKNOWN = "?"
+HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))
+HOW_TITLES = {"?": "not known how", "M": "from the maker", "X": "measured", "E": "estimated"}
+Setter = Callable[[Any, str | None], str | None]
+
+
+class FieldRow(QWidget):
+    """A field's title, its editor with the unit in italics, and the letter of how it is known.
+
+    `setter` gets the value and how it is known, and returns a sentence when it is refused.
+    """
+
+    def __init__(self, field: Field, value: Any, known: str | None, setter: Setter) -> None:
+        super().__init__()
+        self.field = field
+        self._value = value
+        self._known = known
+        self._setter = setter
+        self._wrong = QLabel()
+        self._wrong.setObjectName("wrong")
+        self._wrong.setWordWrap(True)
+        self._wrong.hide()
+        title = QLabel(field.title)
+        title.setFixedWidth(112)
+        title.setWordWrap(True)
+        title.setToolTip(_hover(field))
+        self.editor = self._editor()
+        self.editor.setAccessibleName(field.title)
+        self.editor.setAccessibleDescription(_hover(field))
+        title.setBuddy(self.editor)
+        row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        row.addWidget(title)
+        row.addWidget(self.editor, 1)
+        if field.unit:
+            unit = QLabel(field.unit)
+            unit.setObjectName("unit")
+            row.addWidget(unit)
+        if field.type in ("number", "count"):
+            row.addWidget(self._known_box())
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(row)
+        column.addWidget(self._wrong)
+
+    def _editor(self) -> QWidget:
+        if self.field.type in ("choice", "yes_no"):
+            return self._choices()
+        line = QLineEdit(shown_value(self.field, self._value))
+        suggestion = self.field.typical
+        if suggestion is not None and suggestion.value is not None:
+            line.setPlaceholderText(f"often {suggestion.value}")
+            line.setToolTip(f"Often {suggestion.value} ({suggestion.source}). Not used unless typed.")
+        else:
+            line.setPlaceholderText("unknown")
+        line.editingFinished.connect(lambda: self._typed(line))
+        return line
+
+    def _choices(self) -> QComboBox:
+        box = QComboBox()
+        options = ("yes", "no") if self.field.type == "yes_no" else self.field.choices
+        box.addItem(UNKNOWN, None)
+        for option in options:
+            value = option == "yes" if self.field.type == "yes_no" else option
+            box.addItem(option.replace("_", " "), value)
+        index = next((i for i in range(box.count()) if box.itemData(i) == self._value), 0)
+        box.setCurrentIndex(index)
+        box.activated.connect(lambda i: self._put(box.itemData(i)))
+        box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        return box
+
+    def _known_box(self) -> QComboBox:
+        box = QComboBox()
+        box.setFixedWidth(46)
+        box.setAccessibleName(f"How {self.field.title.lower()} is known")
+        for letter, value in HOW_KNOWN:
+            box.addItem(letter, value)
+            box.setItemData(box.count() - 1, HOW_TITLES[letter], Qt.ItemDataRole.ToolTipRole)
+        box.setCurrentIndex(next(
+            (i for i, (_, value) in enumerate(HOW_KNOWN) if value == self._known), 0))
+        box.activated.connect(lambda i: self._how(box.itemData(i)))
+        return box
+
+    def _how(self, known: str | None) -> None:
+        self._known = known
+        if self._value is not None:
+            self._put(self._value)
+
+    def _typed(self, line: QLineEdit) -> None:
+        text = line.text().strip()
+        if text == shown_value(self.field, self._value):
+            self._say(None)
+            return
+        try:
+            value = read_value(self.field, text)
+        except QuantityError as error:
+            self._say(str(error))
+            line.setText(shown_value(self.field, self._value))
+            return
+        if not self._put(value):
+            line.setText(shown_value(self.field, self._value))
+
+    def _put(self, value: Any) -> bool:
+        problem = self._setter(value, self._known)
+        self._say(problem)
+        if problem is None:
+            self._value = value
+        return problem is None
+
+    def _say(self, sentence: str | None) -> None:
+        self._wrong.setText(sentence or "")
+        self._wrong.setVisible(bool(sentence))
+
+
+def shown_value(field: Field, value: Any) -> str:
+    """Return a value as it stands in its field; unknown is an empty field."""
+    if value is None:
+        return ""
+    if field.type == "number":
+        return format_quantity(value, "")
+    if field.type in ("ids", "numbers"):
+        return ", ".join(str(item) for item in value)
+    return str(value)
+
+
+def read_value(field: Field, text: str) -> Any:
+    """Return what was typed as the field's value, None for unknown; raise QuantityError."""
+    if text in ("", UNKNOWN):
+        return None
+    if field.type == "number":
+        return parse_quantity(text, field.unit)
+    if field.type == "count":
+        number = parse_quantity(text, "")
+        if number != int(number):
+            raise QuantityError(text, "a whole number")
+        return int(number)
+    if field.type == "ids":
+        return tuple(part.strip() for part in text.split(",") if part.strip())
+    if field.type == "numbers":
+        return tuple(parse_quantity(part, field.unit) for part in text.split(",") if part.strip())
+    return text
+
+
+def _hover(field: Field) -> str:
+    parts: Sequence[str] = [
+        field.sentence,
+        f"Read by the checks {', '.join(field.checks)}." if field.checks else "",
+    ]
+    return " ".join(part for part in parts if part) or field.title

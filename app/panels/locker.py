@@ -1,0 +1,215 @@
+"""The Locker: the parts, by family, with search; click one to take it in hand, or drag it."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from PySide6.QtCore import QMimeData, QPoint, QSize, Qt, Signal
+from PySide6.QtGui import QDrag, QIcon, QImage, QKeyEvent, QMouseEvent, QPainter, QPixmap
+from PySide6.QtWidgets import (
+    QApplication,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.marks import bounds
+from app.drawing.painters.qt import paint, prepared
+from app.drawing.symbols import symbol
+from app.drawing.theme import Palette
+from app.panels.heading import Heading
+from model.kinds import FAMILIES, Kind, catalogue
+
+KIND_MIME = "application/x-loomwright-kind"
+TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
+COLUMNS = 3
+
+
+@cache
+def kind_picture(slug: str, width: int, height: int, palette: Palette = "day") -> QPixmap:
+    """Return a kind's symbol fitted into a picture of this many pixels."""
+    ratio = 2.0
+    image = QImage(QSize(int(width * ratio), int(height * ratio)),
+                   QImage.Format.Format_ARGB32_Premultiplied)
+    image.fill(Qt.GlobalColor.transparent)
+    drawn = symbol(slug, {}, {})
+    box = bounds(drawn.marks) or drawn.body
+    box = box.joined(drawn.body).grown(0.6)
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    scale = min(image.width() / box.w, image.height() / box.h, 3.4 * ratio)
+    painter.translate(image.width() / 2, image.height() / 2)
+    painter.scale(scale, scale)
+    painter.translate(-(box.x0 + box.x1) / 2, -(box.y0 + box.y1) / 2)
+    paint(painter, prepared(drawn.marks), palette)
+    painter.end()
+    picture = QPixmap.fromImage(image)
+    picture.setDevicePixelRatio(ratio)
+    return picture
+
+
+class Tile(QToolButton):
+    """One kind: its symbol over its name."""
+
+    def __init__(self, kind: Kind, palette: Palette) -> None:
+        super().__init__()
+        self.kind = kind
+        self._pressed_at: QPoint | None = None
+        self.setObjectName("tile")
+        self.setToolTip(f"{kind.title}. {kind.sentence}")
+        self.setAccessibleName(f"Part: {kind.title}")
+        self.setAccessibleDescription(kind.sentence)
+        self.setFixedSize(TILE_W, TILE_H)
+        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
+        self.setIconSize(QSize(ICON_W, ICON_H))
+        self.setText(_two_lines(kind.title))
+        self.setIcon(QIcon(kind_picture(kind.slug, ICON_W, ICON_H, palette)))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Remember where a drag would begin."""
+        self._pressed_at = event.position().toPoint()
+        super().mousePressEvent(event)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Begin dragging the part to the sheet."""
+        if self._pressed_at is None or not event.buttons() & Qt.MouseButton.LeftButton:
+            return
+        moved = (event.position().toPoint() - self._pressed_at).manhattanLength()
+        if moved < QApplication.startDragDistance():
+            return
+        self._pressed_at = None
+        self.setDown(False)
+        drag, mime = QDrag(self), QMimeData()
+        mime.setData(KIND_MIME, self.kind.slug.encode())
+        drag.setMimeData(mime)
+        drag.setPixmap(kind_picture(self.kind.slug, ICON_W, ICON_H))
+        drag.exec(Qt.DropAction.CopyAction)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter takes the part in hand, as a click does."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+            return
+        super().keyPressEvent(event)
+
+
+def _two_lines(title: str) -> str:
+    """Return the title broken near its middle when it is long."""
+    if len(title) <= 12 or (" " not in title and "-" not in title):
+        return title
+    middle = len(title) / 2
+    cuts = [i for i, c in enumerate(title) if c in " -"]
+    cut = min(cuts, key=lambda i: abs(i - middle))
+    return title[: cut + 1].rstrip(" ") + "\n" + title[cut + 1:]
+
+
+class Locker(QWidget):
+    """The parts list. `chosen` brings the slug of the kind to place."""
+
+    chosen = Signal(str)
+
+    def __init__(self, palette: Palette = "day") -> None:
+        super().__init__()
+        self.setObjectName("side")
+        self.setFixedWidth(COLUMNS * (TILE_W + 6) + 30)
+        self.tiles: dict[str, Tile] = {}
+        self._families: list[tuple[QToolButton, QWidget, list[Tile]]] = []
+        self.search = QLineEdit()
+        self.search.setPlaceholderText(f"Search {len(catalogue())} parts")
+        self.search.setAccessibleName("Search parts")
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self._filter)
+        self.search.returnPressed.connect(self._choose_first)
+        self._nothing = QLabel("No part of that name. A plain box stands for anything.")
+        self._nothing.setWordWrap(True)
+        self._nothing.setObjectName("plainWord")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(Heading("Locker", "parts"))
+        body = QVBoxLayout()
+        body.setContentsMargins(12, 10, 4, 0)
+        body.addWidget(self.search)
+        body.addWidget(self._scroll(palette), 1)
+        column.addLayout(body, 1)
+
+    def _scroll(self, palette: Palette) -> QScrollArea:
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 6, 8, 6)
+        column.setSpacing(4)
+        column.addWidget(self._nothing)
+        self._nothing.hide()
+        for number, (family, title) in enumerate(FAMILIES):
+            kinds = [kind for kind in catalogue().values() if kind.family == family]
+            column.addWidget(self._family(title, kinds, palette, is_open=number < 2))
+        column.addStretch(1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setWidget(inside)
+        return area
+
+    def _family(self, title: str, kinds: list[Kind], palette: Palette, is_open: bool) -> QWidget:
+        holder, grid_holder = QWidget(), QWidget()
+        head = QToolButton()
+        head.setObjectName("family")
+        head.setText(f"{title}   {len(kinds)}")
+        head.setAccessibleName(f"{title}, {len(kinds)} parts")
+        head.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        head.setCheckable(True)
+        grid = QGridLayout(grid_holder)
+        grid.setContentsMargins(0, 0, 0, 4)
+        grid.setSpacing(5)
+        tiles = []
+        for number, kind in enumerate(kinds):
+            tile = Tile(kind, palette)
+            tile.clicked.connect(lambda _=False, slug=kind.slug: self.chosen.emit(slug))
+            grid.addWidget(tile, number // COLUMNS, number % COLUMNS, Qt.AlignmentFlag.AlignLeft)
+            self.tiles[kind.slug] = tile
+            tiles.append(tile)
+        grid.setColumnStretch(COLUMNS, 1)
+        head.toggled.connect(lambda on: (grid_holder.setVisible(on), head.setArrowType(
+            Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)))
+        column = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(head)
+        column.addWidget(grid_holder)
+        grid_holder.setVisible(is_open)
+        head.setArrowType(Qt.ArrowType.RightArrow)
+        head.setChecked(is_open)
+        self._families.append((head, holder, tiles))
+        return holder
+
+    def _filter(self, text: str) -> None:
+        """Show the parts whose name or purpose has the text; all when it is empty."""
+        wanted = text.strip().lower()
+        hits = 0
+        for head, holder, tiles in self._families:
+            shown = [tile for tile in tiles if _matches(tile.kind, wanted)]
+            for tile in tiles:
+                tile.setVisible(tile in shown)
+            holder.setVisible(bool(shown))
+            if wanted:
+                head.setChecked(bool(shown))
+            hits += len(shown)
+        self._nothing.setVisible(hits == 0)
+
+    def _choose_first(self) -> None:
+        """Take the first part found in hand."""
+        wanted = self.search.text().strip().lower()
+        found = [kind for kind in catalogue().values() if wanted and _matches(kind, wanted)]
+        if found:
+            best = min(found, key=lambda kind: (not kind.title.lower().startswith(wanted),
+                                                len(kind.title)))
+            self.chosen.emit(best.slug)
+
+
+def _matches(kind: Kind, wanted: str) -> bool:
+    return not wanted or wanted in f"{kind.title} {kind.sentence} {kind.slug}".lower()

@@ -1,0 +1,286 @@
+"""The Particulars: what is known of the selection, as a form made from the record of its kind.
+
+Three to five fields come first; the rest opens on request. Nothing chosen shows the boat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+from rules.rule import Finding
+
+from app.drafting.parts import field_edit
+from app.drafting.wires import wire_field_edit
+from app.drawing.wording import designation, rating
+from app.panels.fields import FieldRow
+from app.panels.heading import GraduatedRule, Heading
+from app.panels.locker import kind_picture
+from app.panels.ways import WayTable
+from app.panels.wire_fields import BOAT_FIELDS, WIRE_FIELDS, read_size, size_shown
+from model.diagram import BoatInfo, Component, Conductor, Diagram
+from model.edits import Edit, changed, setting
+from model.kinds import kind_of
+from model.kinds.record import Field
+
+WIDTH = 324
+DO = Callable[[Edit], str | None]
+GENERAL_FIELDS = (
+    Field("designation", "Designation", "text"),
+    Field("name", "Name", "text"),
+)
+
+
+class Particulars(QWidget):
+    """Details of the selection. `do` applies an edit and returns a sentence when refused."""
+
+    shown_item = Signal(str)
+
+    def __init__(self, do: DO) -> None:
+        super().__init__()
+        self.setObjectName("side")
+        self.setFixedWidth(WIDTH)
+        self._do = do
+        self._diagram = Diagram()
+        self._selection: tuple[str, ...] = ()
+        self._findings: tuple[Finding, ...] = ()
+        self._is_open = False
+        self.rows: dict[str, FieldRow] = {}
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(Heading("Particulars", "details"))
+        self._area = QScrollArea()
+        self._area.setWidgetResizable(True)
+        self._area.setFrameShape(QFrame.Shape.NoFrame)
+        self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        column.addWidget(self._area, 1)
+
+    def show_selection(self, diagram: Diagram, selection: frozenset[str]) -> None:
+        """Show the particulars of what is chosen."""
+        chosen = tuple(sorted(selection))
+        same = chosen == self._selection and self._is_same(diagram, chosen)
+        self._diagram, self._selection = diagram, chosen
+        if not same or self._area.widget() is None:
+            self._rebuild()
+
+    def show_findings(self, findings: tuple[Finding, ...]) -> None:
+        """Show the notices on what is chosen."""
+        own = tuple(f for f in findings if set(f.where) & set(self._selection))
+        if own != self._findings:
+            self._findings = own
+            self._rebuild()
+
+    def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
+        if not chosen:
+            return diagram.boat is self._diagram.boat and _counts(diagram) == _counts(self._diagram)
+        return all(
+            getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
+            for item in chosen for name in ("components", "conductors")
+        )
+
+    def _rebuild(self) -> None:
+        position = self._area.verticalScrollBar().value()
+        self.rows = {}
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(14, 12, 12, 12)
+        column.setSpacing(7)
+        if not self._selection:
+            self._boat(column)
+        elif len(self._selection) > 1:
+            self._many(column)
+        elif self._selection[0] in self._diagram.components:
+            self._component(column, self._diagram.components[self._selection[0]])
+        elif self._selection[0] in self._diagram.conductors:
+            self._conductor(column, self._diagram.conductors[self._selection[0]])
+        column.addStretch(1)
+        self._area.setWidget(inside)
+        self._area.verticalScrollBar().setValue(position)
+
+    def _boat(self, column: QVBoxLayout) -> None:
+        boat = self._diagram.boat
+        _title(column, boat.name or "Unnamed boat", boat.type_text, "Nothing is chosen")
+        parts, wires = _counts(self._diagram)
+        column.addWidget(_plain(f"{parts} parts, {wires} conductors"))
+        for field in BOAT_FIELDS:
+            self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
+
+    def _boat_setter(self, name: str) -> Callable[[Any, str | None], str | None]:
+        def put(value: Any, _known: str | None) -> str | None:
+            empty = BoatInfo.model_fields[name].default
+            boat = changed(self._diagram.boat, **{name: empty if value is None else value})
+            return self._do(setting(self._diagram, f"Set {name.replace('_', ' ')} of the boat",
+                                    boat, merge_key=f"boat.{name}"))
+        return put
+
+    def _many(self, column: QVBoxLayout) -> None:
+        _title(column, f"{len(self._selection)} chosen", "", "")
+        for item in self._selection[:12]:
+            thing = self._diagram.components.get(item) or self._diagram.conductors.get(item)
+            if thing is not None:
+                name = getattr(thing, "name", "")
+                column.addWidget(_plain(f"{designation(thing)}  {name}"))
+
+    def _component(self, column: QVBoxLayout, component: Component) -> None:
+        kind = kind_of(component)
+        head = QHBoxLayout()
+        picture = QLabel()
+        picture.setPixmap(kind_picture(kind.slug, 58, 66))
+        picture.setFixedSize(62, 76)
+        picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        head.addWidget(picture)
+        words = QVBoxLayout()
+        _title(words, designation(component), f"{kind.title} {rating(component)}".strip(),
+               self._place_of(component))
+        head.addLayout(words, 1)
+        column.addLayout(head)
+        for field in GENERAL_FIELDS:
+            self._row(column, field, getattr(component, field.name) or None, None,
+                      self._general_setter(component.id, field.name))
+        shown = [f for f in kind.fields if not f.drawing]
+        first = [f for f in shown if f.first and f.type != "records"]
+        rest = [f for f in shown if not f.first and f.type != "records"]
+        for field in first:
+            self._kind_row(column, component, field)
+        if kind.field("ways") is not None:
+            column.addWidget(WayTable(self._diagram, component, self._do))
+        if rest:
+            column.addWidget(self._more_button(component, rest))
+            if self._is_open:
+                for field in rest:
+                    self._kind_row(column, component, field)
+        self._connections(column, component.id)
+        self._notices(column)
+
+    def _place_of(self, component: Component) -> str:
+        place = self._diagram.places.get(component.place or "")
+        return place.name if place is not None else ""
+
+    def _general_setter(
+        self, component_id: str, name: str
+    ) -> Callable[[Any, str | None], str | None]:
+        return lambda value, _known: self._do(
+            field_edit(self._diagram, component_id, name, value or ""))
+
+    def _kind_row(self, column: QVBoxLayout, component: Component, field: Field) -> None:
+        self._row(
+            column, field, component.parameters.get(field.name), component.known.get(field.name),
+            lambda value, known: self._do(
+                field_edit(self._diagram, component.id, field.name, value, known)),
+        )
+
+    def _more_button(self, component: Component, rest: list[Field]) -> QToolButton:
+        known = sum(1 for field in rest if field.name in component.parameters)
+        button = QToolButton()
+        button.setObjectName("family")
+        button.setText(f"{len(rest)} more fields, {known} known")
+        button.setArrowType(
+            Qt.ArrowType.DownArrow if self._is_open else Qt.ArrowType.RightArrow)
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        button.clicked.connect(self._toggle_more)
+        return button
+
+    def _toggle_more(self) -> None:
+        self._is_open = not self._is_open
+        self._rebuild()
+
+    def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
+        start, finish = wire.ends()
+        _title(column, designation(wire),
+               f"Conductor, cores {' '.join(wire.cores)}",
+               f"{start.component}, {start.terminal} to {finish.component}, {finish.terminal}")
+        for field in WIRE_FIELDS:
+            value = size_shown(wire.size) if field.name == "size" else getattr(wire, field.name)
+            self._row(column, field, value if value != "" else None, wire.known.get(field.name),
+                      self._wire_setter(wire.id, field))
+        self._notices(column)
+
+    def _wire_setter(
+        self, wire_id: str, field: Field
+    ) -> Callable[[Any, str | None], str | None]:
+        def put(value: Any, known: str | None) -> str | None:
+            if field.name == "size" and value is not None:
+                value, problem = read_size(value)
+                if problem is not None:
+                    return problem
+            if value is None and field.name in ("designation", "label"):
+                value = ""
+            return self._do(wire_field_edit(self._diagram, wire_id, field.name, value, known))
+        return put
+
+    def _row(
+        self, column: QVBoxLayout, field: Field, value: Any, known: str | None,
+        setter: Callable[[Any, str | None], str | None],
+    ) -> None:
+        row = FieldRow(field, value, known, setter)
+        self.rows[field.name] = row
+        column.addWidget(row)
+
+    def _connections(self, column: QVBoxLayout, component_id: str) -> None:
+        lines = []
+        for wire in self._diagram.conductors.values():
+            for here, there in (wire.ends(), wire.ends()[::-1]):
+                if here.component == component_id:
+                    lines.append(f"{here.terminal}   {designation(wire)} "
+                                 f"to {there.component}, {there.terminal}")
+        if lines:
+            _section(column, "Connections")
+            for text in sorted(lines)[:24]:
+                column.addWidget(_plain(text))
+
+    def _notices(self, column: QVBoxLayout) -> None:
+        for finding in self._findings:
+            _section(column, f"{finding.severity.capitalize()}: {finding.title}")
+            message = QLabel(finding.message)
+            message.setWordWrap(True)
+            column.addWidget(message)
+            button = QPushButton("Show on the sheet")
+            button.clicked.connect(
+                lambda _=False, item=finding.where[0] if finding.where else "":
+                self.shown_item.emit(item))
+            column.addWidget(button)
+
+
+def _counts(diagram: Diagram) -> tuple[int, int]:
+    return len(diagram.components), len(diagram.conductors)
+
+
+def _title(column: QVBoxLayout, big: str, second: str, third: str) -> None:
+    name = QLabel(big)
+    name.setObjectName("designation")
+    name.setWordWrap(True)
+    column.addWidget(name)
+    for text, object_name in ((second, ""), (third, "plainWord")):
+        if text:
+            label = QLabel(text)
+            label.setObjectName(object_name)
+            label.setWordWrap(True)
+            column.addWidget(label)
+
+
+def _plain(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setObjectName("plainWord")
+    label.setWordWrap(True)
+    return label
+
+
+def _section(column: QVBoxLayout, title: str) -> None:
+    column.addSpacing(6)
+    column.addWidget(GraduatedRule())
+    label = QLabel(title)
+    label.setObjectName("sectionName")
+    label.setWordWrap(True)
+    column.addWidget(label)

@@ -1,0 +1,100 @@
+"""The ways of a panel as a small table: label, device, rating; add one, take one away."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from model.units import QuantityError, parse_quantity
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drafting.parts import field_edit
+from model.diagram import Component, Diagram
+from model.edits import Edit
+from model.frozen_map import thaw
+from model.kinds.distribution import panel_ways
+
+COLUMNS = (("label", "Circuit"), ("rated_a", "A"))
+
+
+class WayTable(QWidget):
+    """Edits the list of ways; every change is one undo step."""
+
+    def __init__(
+        self, diagram: Diagram, component: Component, do: Callable[[Edit], str | None]
+    ) -> None:
+        super().__init__()
+        self._diagram, self._component, self._do = diagram, component, do
+        self._ways: list[dict[str, Any]] = [thaw(way) for way in panel_ways(component.parameters)]
+        self.table = QTableWidget(len(self._ways), len(COLUMNS))
+        self.table.setAccessibleName("Ways of the panel")
+        self.table.setHorizontalHeaderLabels([title for _, title in COLUMNS])
+        self.table.setVerticalHeaderLabels([way["id"] for way in self._ways])
+        self.table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        self.table.setColumnWidth(1, 60)
+        for row, way in enumerate(self._ways):
+            for column, (name, _) in enumerate(COLUMNS):
+                self.table.setItem(row, column, QTableWidgetItem(_shown(way.get(name))))
+        self.table.setMinimumHeight(min(300, 34 + 31 * len(self._ways)))
+        self.table.cellChanged.connect(self._changed)
+        add, remove = QPushButton("Add a way"), QPushButton("Remove last")
+        add.clicked.connect(self._add)
+        remove.clicked.connect(self._remove)
+        buttons = QHBoxLayout()
+        buttons.addWidget(add)
+        buttons.addWidget(remove)
+        column_layout = QVBoxLayout(self)
+        column_layout.setContentsMargins(0, 4, 0, 4)
+        column_layout.addWidget(self.table)
+        column_layout.addLayout(buttons)
+
+    def _changed(self, row: int, column: int) -> None:
+        name = COLUMNS[column][0]
+        item = self.table.item(row, column)
+        text = item.text().strip() if item is not None else ""
+        value: Any = text or None
+        if name == "rated_a" and text:
+            try:
+                value = parse_quantity(text, "A")
+            except QuantityError:
+                self._show_again(row, column)
+                return
+        if value is None:
+            self._ways[row].pop(name, None)
+        else:
+            self._ways[row][name] = value
+        self._put()
+
+    def _show_again(self, row: int, column: int) -> None:
+        self.table.blockSignals(True)
+        shown = _shown(self._ways[row].get(COLUMNS[column][0]))
+        self.table.setItem(row, column, QTableWidgetItem(shown))
+        self.table.blockSignals(False)
+
+    def _add(self) -> None:
+        used = {way["id"] for way in self._ways}
+        number = next(i for i in range(1, len(used) + 2) if f"w{i}" not in used)
+        self._ways.append({"id": f"w{number}", "device": "breaker"})
+        self._put()
+
+    def _remove(self) -> None:
+        if len(self._ways) > 1:
+            self._ways.pop()
+            self._put()
+
+    def _put(self) -> None:
+        self._do(field_edit(self._diagram, self._component.id, "ways", tuple(self._ways)))
+
+
+def _shown(value: Any) -> str:
+    if value is None:
+        return ""
+    return f"{value:g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,64 @@
+"""The fields of conductors and of the boat that the Particulars show, in their order."""
+
+from __future__ import annotations
+
+from model.units import QuantityError, parse_size
+
+from model.diagram import Size
+from model.kinds.record import Field
+
+COLOURS = ("red", "black", "yellow", "green", "green_yellow", "blue", "light_blue", "brown",
+           "white", "grey", "orange", "purple")
+
+WIRE_FIELDS = (
+    Field("designation", "Designation", "text"),
+    Field("size", "Size", "text", sentence="As printed: 16, 16 mm2, 2/0, 6 AWG.",
+          checks=("1.4", "4.1", "4.19")),
+    Field("length_m", "Length, one way", "number", "m", checks=("1.2", "4.2")),
+    Field("insulation_c", "Insulation class", "number", "C", checks=("1.4", "4.1")),
+    Field("sheath", "Sheath", "choice", choices=("none", "part", "whole"),
+          sentence="In conduit, sheath or enclosure for the length that counts.",
+          checks=("1.2", "1.3", "1.12")),
+    Field("colour", "Colour", "choice", choices=COLOURS, checks=("4.9", "4.10")),
+    Field("sleeve_colour", "Sleeves at both ends", "choice", choices=COLOURS, checks=("4.9",)),
+    Field("purpose", "Purpose", "choice",
+          choices=("power", "control", "sense", "data", "bonding", "case_ground", "lightning",
+                   "bank_link")),
+    Field("parallel_count", "Cables side by side", "count", minimum=1, checks=("1.21", "4.15")),
+    Field("engine_space_m", "In the engine space", "number", "m", checks=("4.1", "4.6")),
+    Field("bundle_count", "Bundled with, in all", "count", minimum=1, checks=("4.1", "4.7")),
+    Field("in_enclosure", "Inside an enclosure", "yes_no", checks=("1.3", "4.5")),
+    Field("factory_harness", "Factory harness", "yes_no", checks=("1.12", "4.9")),
+    Field("label_printed", "Labelled at", "choice", choices=("none", "one_end", "both_ends")),
+)
+
+BOAT_FIELDS = (
+    Field("name", "Boat", "text"),
+    Field("type_text", "Type", "text"),
+    Field("title", "Title", "text"),
+    Field("edition", "Edition", "text"),
+    Field("date", "Date", "text"),
+    Field("drawn_by", "Drawn by", "text"),
+    Field("rule_set", "Checked against", "choice", choices=("iso", "us"),
+          sentence="iso: ISO 13297 practice; us: 33 CFR 183 and ABYC practice."),
+    Field("status", "The drawing is", "choice", choices=("as_found", "planned", "as_built")),
+    Field("length_unit", "Lengths in", "choice", choices=("m", "ft")),
+    Field("hull", "Hull", "choice", choices=("grp", "wood", "steel", "aluminium", "other")),
+)
+
+
+def size_shown(size: Size | None) -> str:
+    """Return a size as it stands in its field."""
+    if size is None:
+        return ""
+    return {"mm2": f"{size.text} mm²", "awg": f"{size.text} AWG", "sae": f"{size.text} SAE"}[
+        size.standard]
+
+
+def read_size(text: str) -> tuple[Size | None, str | None]:
+    """Return the size that was typed, or why it cannot be read."""
+    try:
+        standard, printed = parse_size(text)
+    except QuantityError as error:
+        return None, str(error)
+    return Size.model_validate({"standard": standard, "text": printed}), None

@@ -1,0 +1,79 @@
+"""The window's look as a style sheet, made from the table of roles."""
+
+from __future__ import annotations
+
+from string import Template
+
+from app.drawing.theme import Palette, colour, roles
+
+_SHEET = Template("""
+* { font-family: "DejaVu Sans Condensed"; font-size: 13px; color: $ink; }
+QMainWindow, QDialog, QMessageBox { background: $panel; }
+QMainWindow::separator { background: $rule; width: 1px; height: 1px; }
+#bar { background: $bar; }
+#bar QLabel, #bar QToolButton { color: $bar_text; background: transparent; border: none; }
+#bar QToolButton { padding: 4px 12px; border-radius: 4px; font-size: 13px; }
+#bar QToolButton:hover { background: $ink2; }
+#bar QToolButton:checked { background: $bar_text; color: $bar; font-weight: bold; }
+#bar QToolButton:disabled { color: $ink2; }
+#bar QToolButton::menu-indicator { image: none; }
+#boatName { font-size: 15px; font-weight: bold; }
+#boatEdition { font-style: italic; color: $bar_text2; font-size: 12px; }
+#log { background: $bar; }
+#log QLabel { color: $bar_text; font-size: 12px; background: transparent; }
+#log QToolButton { color: $bar_text; background: transparent; border: none; padding: 0 6px; }
+#side, #foot, QScrollArea, QScrollArea > QWidget > QWidget { background: $panel; }
+#panelName { font-size: 15px; font-weight: bold; }
+#plainWord { font-style: italic; color: $ink2; font-size: 12px; }
+#designation { font-size: 22px; font-weight: bold; }
+#sectionName { font-weight: bold; }
+#unit { font-style: italic; color: $ink2; font-size: 12px; }
+#wrong { color: $magenta; font-size: 12px; }
+#caution { color: $magenta; }
+QLineEdit, QComboBox, QSpinBox, QPlainTextEdit {
+  background: $field; border: 1px solid $rule; border-radius: 3px; padding: 3px 6px;
+  selection-background-color: $selection; selection-color: $white; min-height: 20px; }
+QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border: 2px solid $selection; }
+QComboBox::drop-down { border: none; width: 16px; }
+QComboBox QAbstractItemView { background: $field; selection-background-color: $selection_tint;
+  selection-color: $ink; }
+QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
+  padding: 4px 12px; min-height: 20px; }
+QPushButton:hover { border-color: $ink2; }
+QPushButton:focus { border: 2px solid $selection; }
+QPushButton:default, QPushButton#primary { background: $bar; color: $bar_text; }
+QToolButton#tile { background: $button; border: 1px solid $rule; border-radius: 4px;
+  font-size: 11px; padding: 2px; }
+QToolButton#tile:hover { border-color: $ink2; }
+QToolButton#tile:focus, QToolButton#tile:checked { border: 2px solid $selection; }
+QToolButton#family { border: none; background: transparent; font-weight: bold; text-align: left; }
+QTabBar { background: $panel; }
+QTabBar::tab { background: transparent; border: none; padding: 7px 12px 5px 12px; }
+QTabBar::tab:selected { font-weight: bold; border-bottom: 3px solid $ink; }
+QTabWidget::pane { border: none; border-top: 1px solid $rule; background: $panel; }
+QTableView, QTableWidget, QListView, QTreeView { background: $panel; border: none;
+  alternate-background-color: $button; gridline-color: $rule;
+  selection-background-color: $selection_tint; selection-color: $ink; outline: none; }
+QTableView::item { padding: 3px 6px; border-bottom: 1px solid $rule; }
+QTableView::item:selected { background: $selection_tint; color: $ink; }
+QHeaderView::section { background: $panel; border: none; border-bottom: 1px solid $rule;
+  color: $ink2; font-style: italic; font-size: 12px; padding: 3px 6px; }
+QMenu { background: $field; border: 1px solid $rule; padding: 4px; }
+QMenu::item { padding: 5px 24px 5px 12px; }
+QMenu::item:selected { background: $selection_tint; }
+QMenu::item:disabled { color: $dead_text; }
+QMenu::separator { height: 1px; background: $rule; margin: 4px 8px; }
+QToolTip { background: $field; color: $ink; border: 1px solid $rule; padding: 4px; }
+QScrollBar:vertical { background: transparent; width: 10px; }
+QScrollBar:horizontal { background: transparent; height: 10px; }
+QScrollBar::handle { background: $rule; border-radius: 4px; min-height: 24px; min-width: 24px; }
+QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
+QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
+QSplitter::handle { background: $rule; }
+QCheckBox::indicator { width: 16px; height: 16px; }
+""")
+
+
+def style_sheet(palette: Palette) -> str:
+    """Return the style sheet of the window for a palette."""
+    return _SHEET.substitute({role: colour(role, palette) for role in roles()})
