@@ -94,13 +94,15 @@ def run_without_screen(path: str | None) -> int:
 
 def demo_boat() -> str:
     """Return the file of the larger demo boat, which stands first by name."""
+    from glob import glob
+
     import assets
 
     folder = os.path.join(os.path.dirname(os.path.abspath(assets.__file__)), "demo")
-    boats = sorted(name for name in os.listdir(folder) if name.endswith(".loom"))
+    boats = sorted(glob(os.path.join(folder, "*.loom")))
     if not boats:
         raise bootstrap.SetupError("The demo boats are missing from {}.".format(folder))
-    return os.path.join(folder, boats[0])
+    return boats[0]
 
 
 if __name__ == "__main__":

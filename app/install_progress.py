@@ -15,6 +15,7 @@ from app.bootstrap import say
 
 FETCHED = re.compile(r"^(?:Downloading|Using cached) (\S+?)-(\d[^-]*)-\S+\.whl"
                      r" \(([\d.]+) (\w+)\)$")
+TAKEN_FROM_DISK = re.compile(r"^Processing (.*?([^/]+?)-(\d[^-]*)-[^/]+\.whl)$")
 MEGABYTES = {"bytes": 1e-6, "B": 1e-6, "kB": 1e-3, "MB": 1.0, "GB": 1e3}
 LOOK_EVERY_S = 0.5
 
@@ -22,10 +23,13 @@ LOOK_EVERY_S = 0.5
 def fetched_package(line: str) -> tuple[str, str, float] | None:
     """Return name, version and size [MB] when pip's line says that a package is fetched."""
     match = FETCHED.match(line.strip())
-    if match is None:
-        return None
-    name, version, number, unit = match.groups()
-    return name, version, float(number) * MEGABYTES.get(unit, 0.0)
+    if match is not None:
+        name, version, number, unit = match.groups()
+        return name, version, float(number) * MEGABYTES.get(unit, 0.0)
+    match = TAKEN_FROM_DISK.match(line.strip())
+    if match is not None and os.path.exists(match.group(1)):
+        return match.group(2), match.group(3), os.path.getsize(match.group(1)) * 1e-6
+    return None
 
 
 def unpacked_packages(environment: str) -> set[str]:

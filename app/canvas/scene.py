@@ -169,7 +169,8 @@ class SheetScene(QGraphicsScene):
 
 
 def _chosen_box(box: Box) -> list[Mark]:
-    marks: list[Mark] = [Rect(box.x0, box.y0, box.w, box.h, 0.6, "selection", 0.3, "selection_tint")]
+    marks: list[Mark] = [
+        Rect(box.x0, box.y0, box.w, box.h, 0.6, "selection", 0.3, "selection_tint")]
     for x in (box.x0, box.x1):
         for y in (box.y0, box.y1):
             marks.append(Rect(x - 0.7, y - 0.7, 1.4, 1.4, 0, "selection", 0.25, "body"))

@@ -68,7 +68,8 @@ class FieldRow(QWidget):
         suggestion = self.field.typical
         if suggestion is not None and suggestion.value is not None:
             line.setPlaceholderText(f"often {suggestion.value}")
-            line.setToolTip(f"Often {suggestion.value} ({suggestion.source}). Not used unless typed.")
+            line.setToolTip(
+                f"Often {suggestion.value} ({suggestion.source}). Not used unless typed.")
         else:
             line.setPlaceholderText("unknown")
         line.editingFinished.connect(lambda: self._typed(line))

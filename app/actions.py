@@ -1,0 +1,119 @@
+"""Every command once: its text, shortcut, condition and function.
+
+Menus, tool bar, command finder, shortcut sheet and tests all read this table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+
+class Commands(Protocol):
+    """What the window offers to actions."""
+
+    def can_undo(self) -> bool: ...
+    def can_redo(self) -> bool: ...
+    def has_selection(self) -> bool: ...
+    def has_parts_chosen(self) -> bool: ...
+    def has_wires_chosen(self) -> bool: ...
+    def is_drawing(self) -> bool: ...
+
+
+Condition = Callable[[Commands], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One command. `function` is the name of the window's method."""
+
+    id: str
+    title: str
+    menu: str
+    function: str
+    shortcut: str = ""
+    sentence: str = ""
+    condition: str = "always"
+    argument: str = ""
+
+
+CONDITIONS: Mapping[str, Condition] = {
+    "always": lambda _w: True,
+    "undo": lambda w: w.can_undo(),
+    "redo": lambda w: w.can_redo(),
+    "chosen": lambda w: w.has_selection() and w.is_drawing(),
+    "parts": lambda w: w.has_parts_chosen() and w.is_drawing(),
+    "wires": lambda w: w.has_wires_chosen() and w.is_drawing(),
+    "drawing": lambda w: w.is_drawing(),
+}
+
+MENUS = ("File", "Edit", "View", "Operate", "Help")
+
+ACTIONS = (
+    Action("file.new", "New diagram", "File", "new_diagram", "Ctrl+N", "Start an empty diagram."),
+    Action("file.open", "Open…", "File", "open_dialog", "Ctrl+O", "Open a diagram from a file."),
+    Action("file.demo_sloop", "Demo: weekend sloop", "File", "open_demo",
+           sentence="Open the small demo boat.", argument="sloop"),
+    Action("file.demo_cutter", "Demo: steel cutter", "File", "open_demo",
+           sentence="Open the large demo boat.", argument="cutter"),
+    Action("file.save", "Save", "File", "save", "Ctrl+S", "Save the diagram to its file."),
+    Action("file.save_as", "Save as…", "File", "save_as_dialog", "Ctrl+Shift+S",
+           "Save the diagram to another file."),
+    Action("file.print", "Print to PDF…", "File", "print_dialog", "Ctrl+P",
+           "Write the diagram and its schedules as PDF."),
+    Action("file.export_svg", "Export drawing…", "File", "export_dialog",
+           sentence="Write the drawing alone as SVG or PNG."),
+    Action("file.close", "Close", "File", "close", "Ctrl+Q", "Close the window."),
+    Action("edit.undo", "Undo", "Edit", "undo", "Ctrl+Z", "Take the last step back.", "undo"),
+    Action("edit.redo", "Redo", "Edit", "redo", "Ctrl+Shift+Z", "Do it again.", "redo"),
+    Action("edit.cut", "Cut", "Edit", "cut", "Ctrl+X", "Move the parts to the clipboard.", "parts"),
+    Action("edit.copy", "Copy", "Edit", "copy", "Ctrl+C", "Copy the parts.", "parts"),
+    Action("edit.paste", "Paste", "Edit", "paste", "Ctrl+V", "Paste parts.", "drawing"),
+    Action("edit.remove", "Remove", "Edit", "remove", "Del", "Remove what is chosen.", "chosen"),
+    Action("edit.turn", "Turn", "Edit", "turn", "R", "Turn the parts by a quarter.", "parts"),
+    Action("edit.mirror", "Mirror", "Edit", "mirror", "M", "Mirror the parts.", "parts"),
+    Action("edit.reroute", "Route anew", "Edit", "reroute", "Shift+R",
+           "Forget the bends by hand.", "wires"),
+    Action("edit.labels", "Place labels anew", "Edit", "free_labels", "Shift+L",
+           "Let the program place the lettering.", "chosen"),
+    Action("edit.choose_all", "Choose all", "Edit", "choose_all", "Ctrl+A", "Choose everything."),
+    Action("edit.connect", "Connect", "Edit", "connect_chosen", "C",
+           "Connect the two chosen parts at their nearest free terminals.", "parts"),
+    Action("edit.find", "Find…", "Edit", "find", "Ctrl+K", "Find a command, part or conductor."),
+    Action("view.fit", "Fit the sheet", "View", "fit", "Ctrl+0", "Show the whole sheet."),
+    Action("view.zoom_in", "Zoom in", "View", "zoom_in", "Ctrl++", "Come nearer."),
+    Action("view.zoom_out", "Zoom out", "View", "zoom_out", "Ctrl+-", "Go farther."),
+    Action("view.day", "Day colours", "View", "set_palette", sentence="Paper colours.",
+           argument="day"),
+    Action("view.grey", "Grey colours", "View", "set_palette",
+           sentence="As a black and white print.", argument="grey"),
+    Action("view.locker", "Show the Locker", "View", "toggle_locker", "F2", "Show or hide parts."),
+    Action("view.particulars", "Show the Particulars", "View", "toggle_particulars", "F4",
+           "Show or hide the details."),
+    Action("view.foot", "Show the Notices", "View", "toggle_foot", "F6",
+           "Show or hide the notices."),
+    Action("operate.draw", "Draw", "Operate", "set_operating", "F7", "Draw and change.",
+           argument=""),
+    Action("operate.operate", "Operate", "Operate", "set_operating", "F8",
+           "Work switches and see what is live.", argument="operate"),
+    Action("operate.reset", "All switches as usual", "Operate", "reset_positions", "F9",
+           "Put every switch in its usual position."),
+    Action("help.shortcuts", "Shortcuts", "Help", "show_shortcuts", "F1", "Every key."),
+    Action("help.rules", "The checks", "Help", "show_rules", sentence="What each check says."),
+    Action("help.about", "About and cautions", "Help", "show_about",
+           sentence="What this program does and does not do."),
+)
+
+
+def by_id(action_id: str) -> Action:
+    """Return the action of that id; raise KeyError."""
+    for action in ACTIONS:
+        if action.id == action_id:
+            return action
+    raise KeyError(action_id)
+
+
+def of_menu(menu: str) -> tuple[Action, ...]:
+    """Return the actions of a menu, in order."""
+    return tuple(action for action in ACTIONS if action.menu == menu)

@@ -1,0 +1,62 @@
+"""The Live table: in words, what is live from what, with the switches as they stand."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+
+from app.drawing.theme import colour
+from app.drawing.wording import designation
+from model.diagram import Diagram
+from model.survey import LiveState
+
+ITEM_ROLE = Qt.ItemDataRole.UserRole
+
+
+class LiveTable(QTableWidget):
+    """Parts with what makes them live; unexpected ones first."""
+
+    shown_item = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__(0, 3)
+        self.setAccessibleName("Live table: what is live and from what")
+        self.setHorizontalHeaderLabels(["Part", "Name", "Live from"])
+        self.verticalHeader().hide()
+        self.setShowGrid(False)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
+        self.setColumnWidth(2, 320)
+        self.itemSelectionChanged.connect(self._chosen)
+
+    def show_state(self, diagram: Diagram, state: LiveState) -> None:
+        """Show which parts are live."""
+        rows = []
+        for item, sources in state.components.items():
+            component = diagram.components.get(item)
+            if component is None or component.kind == "stud":
+                continue
+            unexpected = item in state.unexpected
+            words = ", ".join(sorted(designation(diagram.components[s]) for s in sources))
+            if unexpected:
+                words += "  (not as the switch says)"
+            rows.append((not unexpected, not sources, item, designation(component),
+                         component.name, words or "dead"))
+        self.blockSignals(True)
+        self.setRowCount(len(rows))
+        for number, (expected, dead, item, name, own, words) in enumerate(sorted(rows)):
+            for column, text in enumerate((name, own, words)):
+                cell = QTableWidgetItem(text)
+                cell.setData(ITEM_ROLE, item)
+                role = "dead_text" if dead else "ink" if expected else "magenta"
+                cell.setForeground(QColor(colour(role)))
+                self.setItem(number, column, cell)
+            self.setRowHeight(number, 26)
+        self.blockSignals(False)
+
+    def _chosen(self) -> None:
+        cell = self.item(self.currentRow(), 0)
+        if cell is not None:
+            self.shown_item.emit(cell.data(ITEM_ROLE))
