@@ -120,3 +120,20 @@ class UnknownPosition(ModelError):
         else:
             sentence = f"'{handle}' is not a switch, breaker or fuse of this diagram."
         super().__init__(sentence, (handle,))
+
+
+class QuantityError(ModelError):
+    """Something typed that is not the quantity asked for."""
+
+    def __init__(self, text: str, expected: str) -> None:
+        super().__init__(f"'{text.strip()}' was typed; expected is {expected}.")
+        self.text = text
+        self.expected = expected
+
+
+class TableRangeError(ModelError):
+    """A question outside a table's range: an error, not a guess."""
+
+    def __init__(self, table: str, asked: str, has: str) -> None:
+        super().__init__(f"{table} has no figure for {asked}; it has {has}.")
+        self.table = table

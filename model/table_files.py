@@ -1,0 +1,15 @@
+"""Reading the shipped tables as they are: rows of text. Knows no table's meaning."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+
+
+@cache
+def table_rows(name: str) -> tuple[Mapping[str, str], ...]:
+    """Return the rows of `assets/tables/NAME.csv`, each by its column's name."""
+    text = files("assets").joinpath("tables", f"{name}.csv").read_text(encoding="utf-8")
+    return tuple(csv.DictReader(text.splitlines()))
