@@ -12,7 +12,9 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 Parameters = Mapping[str, Any]
-FieldType = Literal["number", "count", "text", "choice", "yes_no", "id", "ids", "records", "numbers"]
+FieldType = Literal[
+    "number", "count", "text", "choice", "yes_no", "id", "ids", "records", "numbers"
+]
 LinkRole = Literal["join", "contact", "overcurrent", "source", "load", "diode", "converter"]
 
 INLINE_POLES = ("+", "-")

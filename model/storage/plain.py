@@ -60,5 +60,5 @@ def _whole_numbers(value: Any) -> Any:
 
 
 def from_plain(collection: str, plain: Mapping[str, Any]) -> Record:
-    """Return the record of that collection; raise pydantic's ValidationError when it does not fit."""
+    """Return the record of that collection; raise ValidationError when it does not fit."""
     return RECORD_TYPES[collection].model_validate(plain)

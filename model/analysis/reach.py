@@ -1,0 +1,157 @@
+"""Two reaches: what is live from any source, and what a battery can drive a fault through.
+
+Live reach goes from any active source forward through contacts, diodes and converters. Stiff
+reach goes from a battery through contacts and forward diodes only. Neither passes a load or a
+battery.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from model.diagram import Diagram, Mode
+from model.graph import Edge, TerminalGraph
+from model.kinds.record import EnergySource
+
+Positions = Mapping[str, str]
+Passes = Callable[[Edge, int], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class LiveState:
+    """What is live, and from which sources, by id. `unexpected` holds ids of components,
+    conductors and terminals that are live past an open switch of their own bank."""
+
+    terminals: Mapping[str, frozenset[str]]
+    components: Mapping[str, frozenset[str]]
+    conductors: Mapping[str, frozenset[str]]
+    unexpected: frozenset[str]
+
+
+def reach(graph: TerminalGraph, start: Iterable[int], passes: Passes) -> set[int]:
+    """Return the nodes reached from the start nodes over edges that pass."""
+    seen = set(start)
+    stack = list(seen)
+    while stack:
+        node = stack.pop()
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            after = edge.b if edge.a == node else edge.a
+            if after not in seen and passes(edge, node):
+                seen.add(after)
+                stack.append(after)
+    return seen
+
+
+def live_passes(graph: TerminalGraph, positions: Positions) -> Passes:
+    """Return the test of live reach: closed, forward, and neither load nor battery."""
+    def passes(edge: Edge, node: int) -> bool:
+        if edge.role in ("load", "source") or (edge.one_way and edge.a != node):
+            return False
+        return edge.handle is None or graph.is_closed(edge, positions)
+    return passes
+
+
+def stiff_passes(graph: TerminalGraph, positions: Positions) -> Passes:
+    """Return the test of stiff reach: live reach without converters."""
+    live = live_passes(graph, positions)
+    return lambda edge, node: edge.role != "converter" and live(edge, node)
+
+
+def always_closed(edge: Edge, node: int) -> bool:
+    """Pass stiff edges in every position of every switch: what may be joined in some state."""
+    if edge.role in ("load", "source", "converter"):
+        return False
+    return not (edge.one_way and edge.a != node)
+
+
+def source_nodes(graph: TerminalGraph, component: str) -> list[int]:
+    """Return the terminals from which a source feeds the network.
+
+    A battery in an insulated system feeds from both; its taps feed too.
+    """
+    source = graph.kinds[component].source
+    if source is None:
+        return []
+    names = list(source.terminals)
+    nodes = [graph.number[f"{component}.{name}"] for name in names
+             if f"{component}.{name}" in graph.number]
+    if source.kind == "battery":
+        nodes += [n for n in graph.nodes_of(component) if ".tap_" in graph.names[n]]
+        if _is_insulated(graph.diagram, component):
+            nodes += [n for n in graph.nodes_of(component) if graph.names[n].endswith(".-")]
+    return nodes
+
+
+def _is_insulated(diagram: Diagram, component: str) -> bool:
+    """Say whether a battery can only be of an insulated system: the one of its own volts."""
+    volts = diagram.components[component].parameters.get("block_nominal_v")
+    series = diagram.components[component].parameters.get("series_count", 1)
+    systems = [s for s in diagram.systems.values()
+               if volts is not None and s.nominal_v == volts * series]
+    return bool(systems) and all(system.earthing == "insulated" for system in systems)
+
+
+def active_sources(
+    diagram: Diagram, mode: Mode | None = None, switched: Mapping[str, bool] | None = None
+) -> list[str]:
+    """Return the sources that give: batteries always, the others by mode, all by `switched`.
+
+    Without a mode the sun shines, the wind blows, engines run and shore power is connected.
+    """
+    from model.kinds import kind_of
+
+    active = []
+    for component in diagram.components.values():
+        source = kind_of(component).source
+        if source is None or (mode is not None and component.id in mode.absent):
+            continue
+        gives = mode is None or _gives(component.id, source, diagram, mode)
+        if (switched or {}).get(component.id, gives) and component.stored is not True:
+            active.append(component.id)
+    return active
+
+
+def _gives(item: str, source: EnergySource, diagram: Diagram, mode: Mode) -> bool:
+    if source.kind == "battery":
+        return True
+    if source.kind == "sun":
+        return mode.sun_fraction != 0
+    if source.kind == "wind":
+        return mode.wind_mps != 0
+    if source.kind == "shore":
+        return item in mode.shore_connected
+    if source.kind == "generator":
+        return item in mode.generators_running
+    return diagram.components[item].parameters.get("driven_by") in mode.engines_running
+
+
+def live_state(
+    graph: TerminalGraph, sources: Iterable[str], positions: Positions,
+    open_switches: Callable[[Positions], set[str]] | None = None,
+) -> LiveState:
+    """Return what each of the sources makes live with the switches in these positions."""
+    passes = live_passes(graph, positions)
+    found: dict[int, set[str]] = {}
+    for source in sources:
+        for node in reach(graph, source_nodes(graph, source), passes):
+            found.setdefault(node, set()).add(source)
+    terminals = {
+        name: frozenset(found.get(number, ())) for number, name in enumerate(graph.names)
+    }
+    unexpected = open_switches(positions) if open_switches is not None else set()
+    components = {
+        item: frozenset().union(*(found.get(node, ()) for node in graph.nodes_of(item)))
+        for item in graph.diagram.components
+    }
+    conductors = {
+        item: frozenset().union(*(
+            set(found.get(edge.a, ())) | set(found.get(edge.b, ()))
+            for edge in graph.edges_of.get(item, ())))
+        for item in graph.diagram.conductors
+    }
+    return LiveState(terminals, components, conductors, frozenset(
+        item for item in unexpected
+        if terminals.get(item) or components.get(item) or conductors.get(item)
+    ))

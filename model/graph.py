@@ -1,0 +1,178 @@
+"""The network of terminals: one edge for each core of a conductor and each way through a part.
+
+One function makes both views: plain arrays of integers for the hot questions, and, on request, a
+networkx multigraph for exports and outside checks. A test ties the two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from model.diagram import Component, Conductor, Diagram
+from model.kinds import Kind, kind_of
+from model.kinds.record import Link
+
+if TYPE_CHECKING:
+    import networkx
+
+CONDUCTING = frozenset({"conductor", "join", "contact", "overcurrent", "diode"})
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One way between two terminals.
+
+    `role` is "conductor" for a core of a conductor, else the role of the link inside a part.
+    `owner` is the conductor's or component's id and `item` what a finding names ("P1.w3").
+    `handle` is the full id of the switch that works it, None when nothing does.
+    """
+
+    index: int
+    a: int
+    b: int
+    role: str
+    owner: str
+    item: str
+    core: str = ""
+    handle: str | None = None
+    closed_in: frozenset[str] = frozenset()
+    one_way: bool = False
+    device: Mapping[str, Any] = field(default_factory=dict)
+
+    def other(self, node: int) -> int:
+        """Return the node at the other end."""
+        return self.b if node == self.a else self.a
+
+
+class TerminalGraph:
+    """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there."""
+
+    def __init__(self, diagram: Diagram) -> None:
+        self.diagram = diagram
+        self.names: list[str] = []
+        self.number: dict[str, int] = {}
+        self.component_of: list[str] = []
+        self.edges: list[Edge] = []
+        self.edges_at: list[list[int]] = []
+        self.kinds: dict[str, Kind] = {}
+        self.normal: dict[str, str] = {}
+        self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
+        for component in diagram.components.values():
+            self._add_component(component)
+        for component in diagram.components.values():
+            self._add_case(component)
+        for conductor in diagram.conductors.values():
+            self._add_conductor(conductor)
+
+    def node(self, component: str, terminal: str) -> int:
+        """Return the number of a terminal, made if it is new."""
+        name = f"{component}.{terminal}"
+        known = self.number.get(name)
+        if known is not None:
+            return known
+        number = len(self.names)
+        self.names.append(name)
+        self.number[name] = number
+        self.component_of.append(component)
+        self.edges_at.append([])
+        return number
+
+    def nodes_of(self, component: str) -> list[int]:
+        """Return the numbers of a component's terminals."""
+        return self._nodes_by_component.get(component, [])
+
+    @cached_property
+    def _nodes_by_component(self) -> dict[str, list[int]]:
+        found: dict[str, list[int]] = {}
+        for number, component in enumerate(self.component_of):
+            found.setdefault(component, []).append(number)
+        return found
+
+    @cached_property
+    def edges_of(self) -> dict[str, list[Edge]]:
+        """Return the edges of each component and conductor by its id."""
+        found: dict[str, list[Edge]] = {}
+        for edge in self.edges:
+            found.setdefault(edge.owner, []).append(edge)
+        return found
+
+    def end_nodes(self, conductor: Conductor, core: str) -> tuple[int, int] | None:
+        """Return the nodes at both ends of a core, start first, or None for no such core."""
+        for edge in self.edges_of.get(conductor.id, ()):
+            if edge.core == core:
+                return edge.a, edge.b
+        return None
+
+    def is_closed(self, edge: Edge, positions: Mapping[str, str]) -> bool:
+        """Say whether an edge conducts with the switches in these positions."""
+        if edge.handle is None:
+            return True
+        position = positions.get(edge.handle, self.normal[edge.handle])
+        return position in edge.closed_in
+
+    def _add_component(self, component: Component) -> None:
+        kind = kind_of(component)
+        self.kinds[component.id] = kind
+        for port in kind.ports(component.parameters):
+            self._port_terminals[(component.id, port.id)] = port.poles
+            for terminal in port.poles.values():
+                self.node(component.id, terminal)
+        for handle in kind.handles(component.parameters):
+            self.normal[_full(component.id, handle.id)] = handle.normal
+        for link in kind.links(component.parameters):
+            self._add_link(component, link)
+
+    def _add_link(self, component: Component, link: Link) -> None:
+        handle = None if link.handle is None else _full(component.id, link.handle)
+        self._edge(
+            self.node(component.id, link.a), self.node(component.id, link.b), link.role,
+            component.id, _full(component.id, link.item), handle=handle,
+            closed_in=link.closed_in, one_way=link.one_way, device=link.device,
+        )
+
+    def _add_case(self, component: Component) -> None:
+        """A part that returns through its mounting is joined to the block's negative."""
+        if component.return_by != "case" or component.mounted_on is None:
+            return
+        block = next(iter(self.nodes_of(component.mounted_on)), None)
+        own = self.number.get(f"{component.id}.-")
+        if block is not None and own is not None:
+            self._edge(own, block, "join", component.id, component.id)
+
+    def _add_conductor(self, conductor: Conductor) -> None:
+        kinds = [self.kinds[end.component] for end in conductor.ends()]
+        ports = [
+            next(p for p in kind.ports(self.diagram.components[end.component].parameters)
+                 if p.id == end.terminal)
+            for kind, end in zip(kinds, conductor.ends(), strict=True)
+        ]
+        for core in conductor.cores:
+            names = [port.terminal_for(core, len(conductor.cores)) for port in ports]
+            if names[0] is None or names[1] is None:
+                continue
+            a = self.node(conductor.start.component, names[0])
+            b = self.node(conductor.finish.component, names[1])
+            self._edge(a, b, "conductor", conductor.id, conductor.id, core=core)
+
+    def _edge(self, a: int, b: int, role: str, owner: str, item: str, **more: Any) -> None:
+        edge = Edge(len(self.edges), a, b, role, owner, item, **more)
+        self.edges.append(edge)
+        self.edges_at[a].append(edge.index)
+        self.edges_at[b].append(edge.index)
+
+    def networkx(self) -> networkx.MultiGraph:
+        """Return the same network as a networkx multigraph of terminal names."""
+        import networkx
+
+        graph = networkx.MultiGraph()
+        graph.add_nodes_from(self.names)
+        for edge in self.edges:
+            graph.add_edge(self.names[edge.a], self.names[edge.b], key=edge.index, edge=edge)
+        return graph
+
+
+def _full(component: str, item: str) -> str:
+    return f"{component}.{item}" if item else component

@@ -1,0 +1,111 @@
+"""The survey: the lazy, cached front of all electrical questions to one diagram.
+
+A rule is given one and asks it; it never leaves the thread that made it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from model.analysis.ampacity import Ampacity, RuleSet, ampacity
+from model.analysis.backfeed import backfed
+from model.analysis.banks import Bank, banks
+from model.analysis.charge_paths import charge_sources
+from model.analysis.polarity import Potential, potentials
+from model.analysis.protection import Inward, ProtectionTable, inward, protection_table
+from model.analysis.reach import LiveState, active_sources, live_state
+from model.analysis.starter import starter_circuit
+from model.diagram import Conductor, Diagram, Mode
+from model.errors import MissingReference, UnknownPosition
+from model.graph import Edge, TerminalGraph
+from model.kinds import kind_of
+
+__all__ = ["LiveState", "Survey"]
+
+
+class Survey:
+    """Electrical facts of a diagram."""
+
+    def __init__(self, diagram: Diagram) -> None:
+        self.diagram = diagram
+        self._ampacities: dict[tuple[str, str], Ampacity] = {}
+
+    @cached_property
+    def graph(self) -> TerminalGraph:
+        """Return the network of terminals."""
+        return TerminalGraph(self.diagram)
+
+    @cached_property
+    def potentials(self) -> list[Potential]:
+        """Return polarity and nominal volts by terminal number."""
+        return potentials(self.graph)
+
+    @cached_property
+    def starter_circuit(self) -> frozenset[str]:
+        """Return the conductors of starter circuits."""
+        return starter_circuit(self.graph)
+
+    @cached_property
+    def protection(self) -> ProtectionTable:
+        """Return the feeds seen from every conductor end."""
+        return protection_table(self.graph)
+
+    @cached_property
+    def banks(self) -> tuple[Bank, ...]:
+        """Return the banks."""
+        return banks(self.graph, self.potentials)
+
+    @cached_property
+    def charge_sources(self) -> Mapping[str, frozenset[str]]:
+        """Return the sources that can charge each bank, by bank id."""
+        return charge_sources(self.graph, self.banks)
+
+    def inward(self, edge: Edge, node: int) -> Inward:
+        """Return what is met going into a conductor from one of its ends."""
+        return inward(self.graph, edge, node)
+
+    def ampacity(self, conductor: Conductor, rule_set: RuleSet) -> Ampacity:
+        """Return a conductor's corrected ampacity by a rule set's tables."""
+        key = (conductor.id, rule_set)
+        if key not in self._ampacities:
+            self._ampacities[key] = ampacity(conductor, self.diagram, rule_set)
+        return self._ampacities[key]
+
+    def is_ungrounded(self, edge: Edge) -> bool:
+        """Say whether a DC core is of the ungrounded side: every one in an insulated system."""
+        if edge.core in ("signal", "L", "L2", "N", "E"):
+            return False
+        sides = {self.potentials[edge.a].side, self.potentials[edge.b].side}
+        if sides <= {"-"}:
+            return False
+        return edge.core == "+" or "+" in sides
+
+    def live(
+        self, positions: Mapping[str, str] | None = None,
+        sources: Mapping[str, bool] | None = None, mode_id: str | None = None,
+    ) -> LiveState:
+        """Return what is live. Raise UnknownPosition or MissingReference for what is not there."""
+        mode = self._mode(mode_id)
+        standing = {**(mode.positions if mode else {}), **(positions or {})}
+        self._check_positions(standing)
+        active = active_sources(self.diagram, mode, sources)
+        return live_state(
+            self.graph, active, standing, lambda p: set(backfed(self.graph, active, p)))
+
+    def _mode(self, mode_id: str | None) -> Mode | None:
+        if mode_id is None:
+            return None
+        mode = self.diagram.modes.get(mode_id)
+        if mode is None:
+            raise MissingReference("live", "mode", mode_id)
+        return mode
+
+    def _check_positions(self, positions: Mapping[str, str]) -> None:
+        for handle_id, position in positions.items():
+            component_id, _, item = handle_id.partition(".")
+            component = self.diagram.components.get(component_id)
+            handles = kind_of(component).handles(component.parameters) if component else ()
+            own = next((h for h in handles if h.id == item), None)
+            if own is None or position not in own.positions:
+                raise UnknownPosition(handle_id, position, own.positions if own else ())
