@@ -12,10 +12,12 @@ from model.analysis.ampacity import Ampacity, RuleSet, ampacity
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
+from model.analysis.charging_leads import ChargingLead, charging_leads
 from model.analysis.polarity import Potential, potentials
-from model.analysis.protection import Inward, ProtectionTable, inward, protection_table
+from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
+from model.analysis.ways import Way, ways_in
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import MissingReference, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -61,9 +63,19 @@ class Survey:
         """Return the sources that can charge each bank, by bank id."""
         return charge_sources(self.graph, self.banks)
 
-    def inward(self, edge: Edge, node: int) -> Inward:
-        """Return what is met going into a conductor from one of its ends."""
-        return inward(self.graph, edge, node)
+    @cached_property
+    def charging_leads(self) -> tuple[ChargingLead, ...]:
+        """Return the leads of charging sources."""
+        return charging_leads(self.graph)
+
+    @cached_property
+    def charging_conductors(self) -> frozenset[str]:
+        """Return the conductors of all charging leads."""
+        return frozenset(c for lead in self.charging_leads for c in lead.conductors)
+
+    def ways_in(self, edge: Edge, node: int) -> list[Way]:
+        """Return every way into a conductor from one of its ends, not by the starter circuit."""
+        return ways_in(self.graph, edge, node, self.starter_circuit)
 
     def ampacity(self, conductor: Conductor, rule_set: RuleSet) -> Ampacity:
         """Return a conductor's corrected ampacity by a rule set's tables."""

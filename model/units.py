@@ -186,7 +186,7 @@ def parse_size(text: str) -> tuple[str, str]:
     metric = _METRIC.fullmatch(typed)
     if metric is None or not 0 < float(metric[1].replace(",", ".")) <= LARGEST_MM2:
         raise QuantityError(text, SIZE_EXPECTED)
-    return "mm2", f"{float(metric[1].replace(',', '.')):g}"
+    return "mm2", f"{float(metric[1].replace(',', '.')):.12g}"
 
 
 def _gauge_text(standard: str, rest: str, text: str) -> str:

@@ -32,29 +32,17 @@ class Feed:
     device: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Inward:
-    """What is met going into a conductor from one end: the length to the first device.
-
-    `length_m` counts conductors in series; None when one of them, named in `missing`, has no
-    length. `sheathed` is True only when all of it is. `device` is "" when a branch, a load or an
-    end comes first.
-    """
-
-    length_m: float | None
-    sheathed: bool | None
-    device: str
-    conductors: tuple[str, ...]
-    missing: tuple[str, ...] = ()
-    device_rated_a: float | None = None
-    stops_at: str = ""
-
-
 @dataclass(slots=True)
 class ProtectionTable:
-    """Feeds of every conductor end: by (edge number, node)."""
+    """Feeds of every conductor end by (edge number, node), and which side of each device is
+    downstream: fed through it, or from elsewhere when the device stands in a ring."""
 
     feeds: dict[tuple[int, int], tuple[Feed, ...]] = field(default_factory=dict)
+    downstream: dict[int, frozenset[int]] = field(default_factory=dict)
+
+    def worst(self, edge: Edge, node: int) -> Feed | None:
+        """Return the feed of an end with the largest device, None when nothing feeds it."""
+        return max(self.feeds.get((edge.index, node), ()), key=lambda f: f.rated_a, default=None)
 
 
 def is_positive_core(edge: Edge) -> bool:
@@ -74,6 +62,7 @@ def protection_table(graph: TerminalGraph) -> ProtectionTable:
     """Return the feeds seen from both ends of every DC core."""
     table = ProtectionTable()
     bridges = _bridges(graph)
+    downstream: dict[int, set[int]] = {}
     for component in graph.diagram.components.values():
         if component.kind != "battery_bank":
             continue
@@ -83,7 +72,20 @@ def protection_table(graph: TerminalGraph) -> ProtectionTable:
             if is_positive_core(edge):
                 for node in (edge.a, edge.b):
                     _note_feed(graph, table, component.id, starts, edge, node, best, via, bridges)
+            elif edge.role == "overcurrent":
+                downstream.setdefault(edge.index, set()).update(
+                    _downstream(edge, best, via, bridges))
+    table.downstream = {number: frozenset(nodes) for number, nodes in downstream.items()}
     return table
+
+
+def _downstream(
+    edge: Edge, best: Mapping[int, float], via: Mapping[int, int], bridges: set[int]
+) -> set[int]:
+    """Return the terminals of a device that are fed through it."""
+    if edge.index in bridges:
+        return {node for node in (edge.a, edge.b) if via.get(node) == edge.index}
+    return {node for node in (edge.a, edge.b) if node in best}
 
 
 def _note_feed(
@@ -153,95 +155,3 @@ def _worst_devices(
                 via[after] = number
                 heapq.heappush(queue, (-wide, after))
     return best, via
-
-
-def branches_at(graph: TerminalGraph, node: int) -> list[Edge]:
-    """Return the DC conductor cores that meet where a terminal is, joined terminals included."""
-    seen, stack, found = {node}, [node], []
-    while stack:
-        here = stack.pop()
-        for number in graph.edges_at[here]:
-            edge = graph.edges[number]
-            if is_positive_core(edge):
-                found.append(edge)
-            elif edge.role == "join":
-                after = edge.other(here)
-                if after not in seen:
-                    seen.add(after)
-                    stack.append(after)
-    return found
-
-
-def inward(graph: TerminalGraph, edge: Edge, node: int) -> Inward:
-    """Walk from an end into its conductor as far as the first device, branch, load or converter.
-
-    Switches and single joints are passed; their own length is nothing. A device bolted on the
-    battery post counts as no length.
-    """
-    conductors: list[str] = []
-    missing: list[str] = []
-    length, sheaths, here, current = 0.0, [], node, edge
-    while True:
-        wire = graph.diagram.conductors[current.owner]
-        if wire.id in conductors:
-            break
-        conductors.append(wire.id)
-        here = current.other(here)
-        device = _device_at(graph, here)
-        if not (device is not None and device.device.get("on_post") is True):
-            if wire.length_m is None:
-                missing.append(wire.id)
-            length += wire.length_m or 0.0
-            sheaths.append(True if wire.in_enclosure else _sheathed(wire.sheath))
-        if device is not None:
-            return _inward(length, sheaths, device.item, conductors, missing,
-                           device.device.get("rated_a"), graph.component_of[here])
-        onward = _onward(graph, here, current)
-        if onward is None:
-            break
-        here, current = onward
-    return _inward(length, sheaths, "", conductors, missing, None, graph.component_of[here])
-
-
-def _inward(
-    length: float, sheaths: list[bool | None], device: str, conductors: list[str],
-    missing: list[str], rated_a: float | None, stops_at: str,
-) -> Inward:
-    sheathed: bool | None = True
-    if any(s is False for s in sheaths):
-        sheathed = False
-    elif any(s is None for s in sheaths):
-        sheathed = None
-    return Inward(None if missing else round(length, 6), sheathed, device, tuple(conductors),
-                  tuple(missing), rated_a, stops_at)
-
-
-def _sheathed(sheath: str | None) -> bool | None:
-    return None if sheath is None else sheath == "whole"
-
-
-def _device_at(graph: TerminalGraph, node: int) -> Edge | None:
-    """Return the overcurrent device at a terminal, if it has one there."""
-    return next((graph.edges[i] for i in graph.edges_at[node]
-                 if graph.edges[i].role == "overcurrent"), None)
-
-
-def _onward(graph: TerminalGraph, node: int, came: Edge) -> tuple[int, Edge] | None:
-    """Return where the one series conductor goes on from a terminal, or None at a branch."""
-    seen, stack, exits = {node}, [node], []
-    while stack:
-        here = stack.pop()
-        for number in graph.edges_at[here]:
-            edge = graph.edges[number]
-            if number == came.index:
-                continue
-            if is_positive_core(edge):
-                exits.append((here, edge))
-            elif edge.role in ("join", "contact"):
-                after = edge.other(here)
-                if after not in seen:
-                    seen.add(after)
-                    stack.append(after)
-            elif edge.role in ("overcurrent", "load", "source", "diode", "converter"):
-                return None
-    return exits[0] if len(exits) == 1 else None
