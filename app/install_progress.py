@@ -10,12 +10,13 @@ import queue
 import re
 import subprocess
 import threading
+from typing import IO
 
 from app.bootstrap import say
 
 FETCHED = re.compile(r"^(?:Downloading|Using cached) (\S+?)-(\d[^-]*)-\S+\.whl"
                      r" \(([\d.]+) (\w+)\)$")
-TAKEN_FROM_DISK = re.compile(r"^Processing (.*?([^/]+?)-(\d[^-]*)-[^/]+\.whl)$")
+TAKEN_FROM_DISK = re.compile(r"^Processing ((?:.*/)?([^/]+?)-(\d[^-/]*)-[^/]+\.whl)$")
 MEGABYTES = {"bytes": 1e-6, "B": 1e-6, "kB": 1e-3, "MB": 1.0, "GB": 1e3}
 LOOK_EVERY_S = 0.5
 
@@ -78,24 +79,25 @@ class Progress:
 def run_pip(command: list[str], environment: str) -> int:
     """Run pip, telling its progress; return its exit code. Its complaints go straight through."""
     progress = Progress(environment)
-    pip = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, errors="replace")
-    lines: queue.Queue[str | None] = queue.Queue()
-
-    def read() -> None:
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, errors="replace") as pip:
         assert pip.stdout is not None
-        for line in pip.stdout:
-            lines.put(line)
-        lines.put(None)
-
-    threading.Thread(target=read, daemon=True).start()
-    while True:
-        try:
-            line = lines.get(timeout=LOOK_EVERY_S)
-        except queue.Empty:
-            progress.look()
-            continue
-        if line is None:
-            break
-        progress.hear(line)
+        lines: queue.Queue[str | None] = queue.Queue()
+        threading.Thread(target=_pass_on, args=(pip.stdout, lines), daemon=True).start()
+        while True:
+            try:
+                line = lines.get(timeout=LOOK_EVERY_S)
+            except queue.Empty:
+                progress.look()
+                continue
+            if line is None:
+                break
+            progress.hear(line)
     progress.look()
-    return pip.wait()
+    return pip.returncode
+
+
+def _pass_on(stream: IO[str], lines: queue.Queue[str | None]) -> None:
+    """Move lines from a pipe to a queue, which can be waited for with a limit; then None."""
+    for line in stream:
+        lines.put(line)
+    lines.put(None)
