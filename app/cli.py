@@ -97,10 +97,9 @@ def _add_live(commands: Any) -> None:
 
 def run_check(options: argparse.Namespace) -> int:
     """Check a diagram and print the report."""
-    from rules.engine import check
-
     from app.reports import check_json, check_text
     from model.storage import load
+    from rules.engine import check
 
     diagram = load(options.file)
     report = check(diagram, options.profile)

@@ -7,12 +7,11 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from model.units import area_mm2
-
 from app.drawing.marks import Mark, Path, Point, line
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import RouteEnd, crossing, legs, route, with_ends_moved
 from model.diagram import Conductor, Diagram
+from model.units import area_mm2
 
 HOP_RADIUS_MM = 1.8
 BEND_RADIUS_MM = 2.5

@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from model.units import QuantityError, format_quantity, parse_quantity
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from model.kinds.record import Field
+from model.units import QuantityError, format_quantity, parse_quantity
 
 UNKNOWN = "?"
 HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))

@@ -16,13 +16,13 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
-from rules.engine import Report
-from rules.rule import Finding
 
 from app.drawing.badges import Badge, badge_marks
 from app.drawing.marks import Box
 from app.drawing.painters.qt import paint, prepared
 from app.drawing.theme import Palette, colour
+from rules.engine import Report
+from rules.rule import Finding
 
 ROW_PX = 29
 ITEM_ROLE = Qt.ItemDataRole.UserRole

@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
-from rules.rule import Finding
 
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
@@ -33,6 +32,7 @@ from model.diagram import BoatInfo, Component, Conductor, Diagram
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
 from model.kinds.record import Field
+from rules.rule import Finding
 
 WIDTH = 324
 DO = Callable[[Edit], str | None]

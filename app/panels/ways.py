@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from model.units import QuantityError, parse_quantity
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QHeaderView,
@@ -21,6 +20,7 @@ from model.diagram import Component, Diagram
 from model.edits import Edit
 from model.frozen_map import thaw
 from model.kinds.distribution import panel_ways
+from model.units import QuantityError, parse_quantity
 
 COLUMNS = (("label", "Circuit"), ("rated_a", "A"))
 

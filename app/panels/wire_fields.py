@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from model.units import QuantityError, parse_size
-
 from model.diagram import Size
 from model.kinds.record import Field
+from model.units import QuantityError, parse_size
 
 COLOURS = ("red", "black", "yellow", "green", "green_yellow", "blue", "light_blue", "brown",
            "white", "grey", "orange", "purple")

@@ -1,0 +1,110 @@
+"""What the command line prints: reports, live states and kinds, as text and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from model.diagram import Diagram
+from model.kinds import catalogue
+from model.kinds.record import Field
+
+if TYPE_CHECKING:
+    from rules.engine import Report
+
+CAUTION = (
+    "This program informs; it does not certify. Have the work checked by a qualified marine "
+    "electrician; local law, makers' instructions and the insurer's terms come first."
+)
+
+
+def check_json(report: Report, file: Path) -> dict[str, Any]:
+    """Return a report as JSON values."""
+    return {
+        "file": str(file),
+        "profile": report.profile,
+        "counts": dict(report.counts()),
+        "findings": [finding.as_json() for finding in report.findings],
+        "cannot_tell": [unjudged.as_json() for unjudged in report.cannot_tell],
+        "accepted": [accepted.as_json() for accepted in report.accepted],
+    }
+
+
+def check_text(report: Report, diagram: Diagram, file: Path) -> str:
+    """Return a report as people read it."""
+    lines = [f"{diagram.boat.name or file.name}: {report.rules_run} checks ran, "
+             f"rule set {report.profile}."]
+    for finding in report.findings:
+        lines += ["", f"{finding.severity.upper()}  {', '.join(finding.where)}: {finding.title}",
+                  f"  {finding.message}", f"  Source: {'; '.join(finding.sources)} "
+                  f"[{finding.rule}, {finding.number}]"]
+    if not report.findings:
+        lines.append("Nothing to report from what is drawn.")
+    for unjudged in report.cannot_tell:
+        lines += ["", f"CANNOT TELL  {unjudged.message}"]
+    if report.accepted:
+        lines += ["", f"Accepted with a reason: {len(report.accepted)}."]
+    return "\n".join([*lines, "", CAUTION])
+
+
+def live_json(
+    diagram: Diagram, mode: str | None, positions: Mapping[str, str],
+    sources: Mapping[str, bool],
+) -> dict[str, Any]:
+    """Return what is live, and from what, as JSON values; unexpected ids are listed too."""
+    from model.survey import Survey
+
+    state = Survey(diagram).live(positions, sources, mode)
+    return {
+        "mode": mode,
+        "terminals": {name: {"live_from": sorted(live)} for name, live in state.terminals.items()},
+        "components": {item: {"live_from": sorted(live)}
+                       for item, live in state.components.items()},
+        "unexpected": sorted(state.unexpected),
+    }
+
+
+def live_text(answer: Mapping[str, Any]) -> str:
+    """Return a live answer as lines."""
+    lines = []
+    for item, entry in answer["components"].items():
+        mark = "  (not as the switch says)" if item in answer["unexpected"] else ""
+        lines.append(f"{item:10} {', '.join(entry['live_from']) or 'dead'}{mark}")
+    return "\n".join(lines)
+
+
+def kinds_json() -> dict[str, Any]:
+    """Return the catalogue of kinds as JSON values."""
+    return {"kinds": [
+        {
+            "kind": kind.slug, "title": kind.title, "letter": kind.letter, "family": kind.family,
+            "sentence": kind.sentence,
+            "terminals": [
+                {"id": port.id, "poles": dict(port.poles)} for port in kind.ports({})],
+            "positions": {handle.id or kind.slug: list(handle.positions)
+                          for handle in kind.handles({})},
+            "fields": [_field_json(field) for field in kind.fields],
+        }
+        for kind in catalogue().values()
+    ]}
+
+
+def _field_json(field: Field) -> dict[str, Any]:
+    said: dict[str, Any] = {"name": field.name, "title": field.title, "type": field.type}
+    if field.unit:
+        said["unit"] = field.unit
+    if field.choices:
+        said["choices"] = list(field.choices)
+    for name in ("minimum", "maximum"):
+        if getattr(field, name) is not None:
+            said[name] = getattr(field, name)
+    if field.checks:
+        said["checks"] = list(field.checks)
+    if field.typical is not None:
+        said["typical"] = {"value": field.typical.value, "source": field.typical.source}
+    if field.columns:
+        said["columns"] = [_field_json(column) for column in field.columns]
+    return said
+
+

@@ -1,0 +1,174 @@
+"""The bar at the top: the boat, undo and redo, the modes, the finder, the palettes, the menu."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QAction, QIcon, QImage, QKeyEvent, QPainter, QPixmap
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QCompleter,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QMenu,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.frame import rose
+from app.drawing.marks import bounds
+from app.drawing.painters.qt import paint, prepared
+
+HEIGHT = 48
+
+
+def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> QPixmap:
+    """Return the rose as a picture on clear ground."""
+    from dataclasses import replace
+
+    from app.drawing.marks import flat
+
+    marks = []
+    for mark in flat(rose(29.0)):
+        changes = {name: role for name in ("role", "fill")
+                   if getattr(mark, name, None) in ("ink", "ink2", "hair")}
+        if getattr(mark, "fill", None) in ("paper", "body"):
+            changes["fill"] = "bar"
+        marks.append(replace(mark, **changes) if changes else mark)  # type: ignore[arg-type]
+    image = QImage(QSize(2 * pixels, 2 * pixels), QImage.Format.Format_ARGB32_Premultiplied)
+    image.fill(Qt.GlobalColor.transparent)
+    box = bounds(marks)
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if box is not None:
+        scale = 2 * pixels / (max(box.w, box.h) + 1)
+        painter.translate(pixels, pixels)
+        painter.scale(scale, scale)
+        painter.translate(-(box.x0 + box.x1) / 2, -(box.y0 + box.y1) / 2)
+        paint(painter, prepared(marks), palette)  # type: ignore[arg-type]
+    painter.end()
+    picture = QPixmap.fromImage(image)
+    picture.setDevicePixelRatio(2.0)
+    return picture
+
+
+class FinderLine(QLineEdit):
+    """The one field for commands, parts and conductors."""
+
+    found = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setPlaceholderText("Find a command, part or conductor      Ctrl K")
+        self.setAccessibleName("Find a command, part or conductor")
+        self.setFixedWidth(300)
+        self._entries: dict[str, str] = {}
+        self.returnPressed.connect(self._enter)
+
+    def set_entries(self, entries: Mapping[str, str]) -> None:
+        """Offer these: shown text -> key."""
+        self._entries = dict(entries)
+        completer = QCompleter(list(self._entries), self)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        completer.activated[str].connect(self._take)
+        self.setCompleter(completer)
+
+    def _take(self, text: str) -> None:
+        key = self._entries.get(text)
+        if key is not None:
+            self.found.emit(key)
+            self.clear()
+
+    def _enter(self) -> None:
+        wanted = self.text().strip().lower()
+        for text, key in self._entries.items():
+            if wanted and wanted in text.lower():
+                self.found.emit(key)
+                self.clear()
+                return
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape leaves the field."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.clear()
+            self.clearFocus()
+            return
+        super().keyPressEvent(event)
+
+
+class Bar(QWidget):
+    """The deep blue bar."""
+
+    mode_chosen = Signal(str)
+
+    def __init__(self, actions: Mapping[str, QAction], menu: QMenu) -> None:
+        super().__init__()
+        self.setObjectName("bar")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.setFixedHeight(HEIGHT)
+        self.finder = FinderLine()
+        self.boat, self.edition = QLabel(), QLabel()
+        self.boat.setObjectName("boatName")
+        self.edition.setObjectName("boatEdition")
+        names = QVBoxLayout()
+        names.setSpacing(0)
+        names.setContentsMargins(0, 4, 0, 5)
+        names.addWidget(self.boat)
+        names.addWidget(self.edition)
+        logo = QLabel()
+        logo.setPixmap(rose_picture(34))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 0, 8, 0)
+        row.setSpacing(8)
+        row.addWidget(logo)
+        row.addLayout(names)
+        row.addSpacing(20)
+        for action_id in ("edit.undo", "edit.redo"):
+            row.addWidget(self._button(actions[action_id]))
+        row.addStretch(1)
+        self._modes = QButtonGroup(self)
+        self.draw = self._mode("Draw", "draw", row)
+        self.operate = self._mode("Operate", "operate", row)
+        self.print = self._mode("Print", "print", row)
+        self.print.setCheckable(False)
+        self.draw.setChecked(True)
+        row.addStretch(1)
+        row.addWidget(self.finder)
+        row.addWidget(self._menu_button(menu))
+
+    def show_boat(self, name: str, second: str) -> None:
+        """Show the boat's name and the diagram's state."""
+        self.boat.setText(name)
+        self.edition.setText(second)
+
+    def _button(self, action: QAction) -> QToolButton:
+        button = QToolButton()
+        button.setDefaultAction(action)
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+        return button
+
+    def _mode(self, title: str, mode: str, row: QHBoxLayout) -> QToolButton:
+        button = QToolButton()
+        button.setText(title)
+        button.setCheckable(True)
+        button.setAutoExclusive(False)
+        button.clicked.connect(lambda: self.mode_chosen.emit(mode))
+        if mode != "print":
+            self._modes.addButton(button)
+        row.addWidget(button)
+        return button
+
+    def _menu_button(self, menu: QMenu) -> QToolButton:
+        button = QToolButton()
+        button.setText("Menu")
+        button.setAccessibleName("Menu")
+        button.setIcon(QIcon())
+        button.setMenu(menu)
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        return button
+
+
