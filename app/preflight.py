@@ -184,10 +184,10 @@ def screens() -> list[str]:
 
 def prepare_screen() -> bool:
     """See that a window can open, and tell Qt by which platform; False when there is no screen."""
-    require_libraries("import")
     found = screens()
     if not found:
         return False
+    require_libraries("import")
     usable = [name for name in found if name not in NEEDED_BY or missing_library(name) is None]
     if not usable:
         require_libraries(found[0])

@@ -61,6 +61,24 @@ def test_without_a_screen_the_demo_is_checked_and_printed_here(
     assert str(tmp_path / "loomwright-demo.pdf") in told.out
 
 
+def test_the_picture_alone_is_left_out_when_qt_lacks_a_library(
+    cli_calls, monkeypatch, tmp_path, capsys
+):
+    def lacking(_group):
+        raise bootstrap.SetupError("Qt lacks the system library libGL.so.1.")
+
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(preflight, "prepare_screen", lambda: False)
+    monkeypatch.setattr(preflight, "require_libraries", lacking)
+    monkeypatch.setattr(start, "demo_boat", lambda: "demo.loom")
+    assert start.run([]) == 0
+    assert [call[0] for call in cli_calls] == ["check", "print"]
+    told = capsys.readouterr()
+    assert "The picture is left out. Qt lacks the system library libGL.so.1." in told.err
+    assert "loomwright-demo.pdf" in told.out
+    assert "loomwright-demo.png" not in told.out
+
+
 def test_what_set_up_cannot_do_is_told_in_one_sentence(monkeypatch, capsys):
     def refuse(*_arguments):
         raise bootstrap.SetupError("The reason.")
