@@ -1,0 +1,140 @@
+"""What a rule is and what it may answer: the record, and the three answers.
+
+A check reports a message id and data; the sentence stands once, in the record. Findings hold ids,
+never objects of the diagram.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Literal, Protocol
+
+if TYPE_CHECKING:
+    from model.survey import Survey
+    from rules.profiles import Profile
+
+Severity = Literal["danger", "fault", "caution", "note"]
+SEVERITIES: tuple[Severity, ...] = ("danger", "fault", "caution", "note")
+
+
+class Sourced(Protocol):
+    """A figure that says where it stands and whether it was read there."""
+
+    @property
+    def value(self) -> float:
+        """The figure."""
+
+    @property
+    def source(self) -> str:
+        """Where it stands."""
+
+    @property
+    def confirmed(self) -> bool:
+        """Whether it was read there, or stands from memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What a check reports: a message id with its data. `where` begins with what matters most.
+
+    Figure names end in their unit (`length_m`); one that is a Sourced figure brings its source
+    with it. `names` fill the other slots of the message.
+    """
+
+    message: str
+    where: tuple[str, ...]
+    figures: Mapping[str, float | Sourced] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
+    severity: Severity | None = None
+    sources: tuple[str, ...] = ()
+    unverified: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """What a check answers when it cannot tell: the fields ("W3.length_m") that would settle it."""
+
+    fields: tuple[str, ...]
+    where: tuple[str, ...]
+
+
+Answer = Fault | Missing | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """The record of a rule.
+
+    `subjects` gives what the check is shown, one at a time. `quiet` are the cases in which it
+    keeps silent on purpose; each has a test case. `figures` are the profile's figures it reads.
+    `sources` are keys of the table of rule sources.
+    """
+
+    slug: str
+    number: str
+    title: str
+    topic: str
+    severity: Severity
+    looks_at: str
+    subjects: Callable[[Survey], Any]
+    messages: Mapping[str, str]
+    remedy: str
+    sources: tuple[str, ...]
+    quiet: Mapping[str, str] = field(default_factory=dict)
+    figures: tuple[str, ...] = ()
+    fix: Literal["never", "sometimes", "always"] = "never"
+
+
+Check = Callable[[Any, "Survey", "Profile"], Answer]
+
+
+@dataclass(frozen=True, slots=True)
+class BookRule:
+    """A rule of the book: its record, its check and its help text."""
+
+    record: Rule
+    check: Check
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A fault as a person reads it. `where` are ids, the conductor first when one matters.
+
+    `figures` are plain numbers whose names end in the unit.
+    """
+
+    rule: str
+    number: str
+    topic: str
+    severity: Severity
+    title: str
+    message: str
+    where: tuple[str, ...]
+    figures: Mapping[str, float]
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CannotTell:
+    """What a rule could not judge, and the fields that would settle it."""
+
+    rule: str
+    number: str
+    topic: str
+    title: str
+    message: str
+    where: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """A finding the owner has accepted, with the acceptance's id and its reason."""
+
+    finding: Finding
+    acceptance: str
+    reason: str
+    by: str = ""
+    date: str = ""
