@@ -1,0 +1,318 @@
+"""What the actions do: every command of the table is one method here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QMimeData
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QDialog, QLabel, QMessageBox, QPlainTextEdit, QVBoxLayout
+
+from app.actions import ACTIONS
+from app.drafting.clipboard import MIME_TYPE, copied, paste_edit
+from app.drafting.labels import label_freed_edit
+from app.drafting.parts import mirror_edit, move_edit, turn_edit
+from app.drafting.removal import remove_edit
+from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
+from app.drawing.theme import PALETTES, Palette
+from app.reports import CAUTION
+from model.errors import ModelError
+from model.kinds import kind_of
+
+if TYPE_CHECKING:
+    from app.window.main_window import MainWindow
+
+NUDGE_MM = 2.5
+PASTE_STEP_MM = 10.0
+
+
+class WindowCommands:
+    """The commands of one window."""
+
+    def __init__(self, window: MainWindow) -> None:
+        self._window = window
+        self._pasted = 0
+
+    @property
+    def _selection(self) -> frozenset[str]:
+        return self._window.scene.selection
+
+    def _parts(self) -> frozenset[str]:
+        return self._selection & frozenset(self._window.workspace.diagram.components)
+
+    def _wires(self) -> frozenset[str]:
+        return self._selection & frozenset(self._window.workspace.diagram.conductors)
+
+    def can_undo(self) -> bool:
+        """Say whether there is a step to take back."""
+        return self._window.workspace.undo_label is not None
+
+    def can_redo(self) -> bool:
+        """Say whether there is a step to do again."""
+        return self._window.workspace.redo_label is not None
+
+    def has_selection(self) -> bool:
+        """Say whether anything is chosen."""
+        return bool(self._selection)
+
+    def has_parts_chosen(self) -> bool:
+        """Say whether a part is chosen."""
+        return bool(self._parts())
+
+    def has_wires_chosen(self) -> bool:
+        """Say whether a conductor is chosen."""
+        return bool(self._wires())
+
+    def is_drawing(self) -> bool:
+        """Say whether the window draws rather than operates."""
+        return not self._window.view.is_operating
+
+    def new_diagram(self) -> None:
+        """Start an empty diagram."""
+        self._window.files.new()
+        self._window.view.fit()
+
+    def open_dialog(self) -> None:
+        """Open a file."""
+        self._window.files.open_dialog()
+        self._window.view.fit()
+
+    def open_demo(self, name: str) -> None:
+        """Open a demo boat."""
+        self._window.files.open_demo(name)
+        self._window.view.fit()
+
+    def save(self) -> None:
+        """Save the diagram."""
+        self._window.files.save()
+
+    def save_as_dialog(self) -> None:
+        """Save under another name."""
+        self._window.files.save_as_dialog()
+
+    def print_dialog(self) -> None:
+        """Write the pack."""
+        self._window.files.print_dialog()
+
+    def export_dialog(self) -> None:
+        """Write the drawing."""
+        self._window.files.export_dialog(self._window.palette_name)
+
+    def close(self) -> None:
+        """Close the window."""
+        self._window.close()
+
+    def undo(self) -> None:
+        """Take the newest step back."""
+        label = self._window.workspace.undo_label
+        if self._window.workspace.undo():
+            self._window.say(f"Took back: {label}")
+
+    def redo(self) -> None:
+        """Do the step taken back last again."""
+        label = self._window.workspace.redo_label
+        if self._window.workspace.redo():
+            self._window.say(f"Did again: {label}")
+
+    def copy(self) -> None:
+        """Copy the chosen parts."""
+        text = copied(self._window.workspace.diagram, self._parts())
+        mime = QMimeData()
+        mime.setData(MIME_TYPE, text.encode("utf-8"))
+        mime.setText(text)
+        QGuiApplication.clipboard().setMimeData(mime)
+        self._pasted = 0
+        self._window.say(f"Copied {len(self._parts())} parts")
+
+    def cut(self) -> None:
+        """Copy the chosen parts and remove them."""
+        self.copy()
+        self.remove()
+
+    def paste(self) -> None:
+        """Paste parts under new ids, beside where they were copied."""
+        mime = QGuiApplication.clipboard().mimeData()
+        raw = mime.data(MIME_TYPE).data() if mime.hasFormat(MIME_TYPE) else b""
+        text = raw.decode("utf-8", "replace") if raw else mime.text()
+        self._pasted += 1
+        shift = (PASTE_STEP_MM * self._pasted, PASTE_STEP_MM * self._pasted)
+        try:
+            edit, ids = paste_edit(self._window.workspace.diagram, text, shift)
+        except ModelError as error:
+            self._window.say(error.sentence)
+            return
+        if self._window.desk.do(edit):
+            self._window.desk.choose(ids)
+
+    def remove(self) -> None:
+        """Remove what is chosen."""
+        edit = remove_edit(self._window.workspace.diagram, self._selection)
+        self._window.desk.do(edit)
+
+    def turn(self) -> None:
+        """Turn the chosen parts."""
+        self._window.desk.do(turn_edit(self._window.workspace.diagram, self._parts()))
+
+    def mirror(self) -> None:
+        """Mirror the chosen parts."""
+        self._window.desk.do(mirror_edit(self._window.workspace.diagram, self._parts()))
+
+    def nudge(self, way: str) -> None:
+        """Move the chosen parts by one step of the grid."""
+        dx, dy = {"left": (-1, 0), "right": (1, 0), "up": (0, -1), "down": (0, 1)}[way]
+        edit = move_edit(self._window.workspace.diagram, self._parts(),
+                         dx * NUDGE_MM, dy * NUDGE_MM)
+        self._window.desk.do(edit)
+
+    def reroute(self) -> None:
+        """Route the chosen conductors anew."""
+        wires = sorted(self._wires())
+        self._window.desk.do(reroute_edit(self._window.workspace.diagram, wires))
+
+    def free_labels(self) -> None:
+        """Let the program place the lettering of what is chosen."""
+        diagram = self._window.workspace.diagram
+        self._window.desk.do(label_freed_edit(diagram, self._selection))
+
+    def choose_all(self) -> None:
+        """Choose everything on the sheet."""
+        drawing = self._window.scene.drawing
+        self._window.desk.choose({*drawing.parts, *drawing.paths})
+
+    def connect_chosen(self) -> None:
+        """Connect two chosen parts at the nearest terminals that fit and are free."""
+        chosen = sorted(self._parts())
+        if len(chosen) != 2:
+            self._window.say("Choose two parts to connect.")
+            return
+        try:
+            first, second = self._nearest_ports(*chosen)
+            edit = connect_edit(self._window.workspace.diagram, first, second)
+        except ModelError as error:
+            self._window.say(error.sentence)
+            return
+        if self._window.desk.do(edit):
+            self._window.desk.choose({edit.changes[0].id})
+
+    def _nearest_ports(self, one: str, two: str) -> tuple[tuple[str, str], tuple[str, str]]:
+        diagram, drawing = self._window.workspace.diagram, self._window.scene.drawing
+        taken = {(end.component, end.terminal)
+                 for wire in diagram.conductors.values() for end in wire.ends()}
+        best: tuple[float, tuple[str, str], tuple[str, str]] | None = None
+        ports = {item: kind_of(diagram.components[item]).ports(
+            diagram.components[item].parameters) for item in (one, two)}
+        for a in ports[one]:
+            for b in ports[two]:
+                if {(one, a.id), (two, b.id)} & taken or not cores_between(a, b):
+                    continue
+                at, to = (drawing.parts[i].port(p.id).at for i, p in ((one, a), (two, b)))
+                far = abs(at[0] - to[0]) + abs(at[1] - to[1])
+                if best is None or far < best[0]:
+                    best = (far, (one, a.id), (two, b.id))
+        if best is None:
+            raise NotConnectable(one, two)
+        return best[1], best[2]
+
+    def find(self) -> None:
+        """Go to the finder."""
+        self._window.bar.finder.setFocus()
+
+    def finder_entries(self) -> Mapping[str, str]:
+        """Return what the finder offers: text -> key."""
+        entries = {f"{action.title}   {action.shortcut}".strip(): f"action:{action.id}"
+                   for action in ACTIONS}
+        diagram = self._window.workspace.diagram
+        for item in (*diagram.components, *diagram.conductors):
+            entries[self._window.part_title(item)] = f"item:{item}"
+        return entries
+
+    def go_to(self, key: str) -> None:
+        """Run a command or show a part that was found."""
+        sort, _, name = key.partition(":")
+        if sort == "action":
+            self._window.run(name)
+        else:
+            self._window.show_item(name)
+        self._window.view.setFocus()
+
+    def fit(self) -> None:
+        """Show the whole sheet."""
+        self._window.view.fit()
+
+    def zoom_in(self) -> None:
+        """Come nearer."""
+        self._window.view.zoom(1.25)
+
+    def zoom_out(self) -> None:
+        """Go farther."""
+        self._window.view.zoom(0.8)
+
+    def set_palette(self, name: str) -> None:
+        """Show another palette."""
+        palette: Palette = next(p for p in PALETTES if p == name)
+        self._window.set_palette_name(palette)
+
+    def toggle_locker(self) -> None:
+        """Show or hide the Locker."""
+        self._window.locker.setVisible(not self._window.locker.isVisible())
+
+    def toggle_particulars(self) -> None:
+        """Show or hide the Particulars."""
+        self._window.particulars.setVisible(not self._window.particulars.isVisible())
+
+    def toggle_foot(self) -> None:
+        """Show or hide the foot."""
+        self._window.foot.setVisible(not self._window.foot.isVisible())
+
+    def set_operating(self, mode: str) -> None:
+        """Draw, or operate switches."""
+        window = self._window
+        window.view.is_operating = mode == "operate"
+        window.view.cancel()
+        window.bar.draw.setChecked(mode != "operate")
+        window.bar.operate.setChecked(mode == "operate")
+        window.foot.setCurrentIndex(2 if mode == "operate" else 0)
+        window.say("Click a switch, breaker or fuse to work it." if mode == "operate"
+                   else "Take a part from the Locker, or go from terminal to terminal.")
+        window.refresh()
+        window.desk.choose(window.scene.selection)
+
+    def reset_positions(self) -> None:
+        """Put every switch in its usual position."""
+        self._window.desk.positions.clear()
+        self._window.refresh()
+        self._window.say("All switches as usual.")
+
+    def show_shortcuts(self) -> None:
+        """Show every key."""
+        lines = [f"{action.shortcut:14} {action.title}: {action.sentence}"
+                 for action in ACTIONS if action.shortcut]
+        lines += ["Enter          Place the part in hand", "Space          Turn the part in hand",
+                  "Escape         Cancel"]
+        self._text("Shortcuts", "\n".join(lines))
+
+    def show_rules(self) -> None:
+        """Show what the checks say."""
+        from rules.describe import listing
+
+        self._text("The checks", listing())
+
+    def _text(self, title: str, text: str) -> None:
+        dialog = QDialog(self._window)
+        dialog.setWindowTitle(title)
+        dialog.resize(720, 520)
+        words = QPlainTextEdit(text)
+        words.setReadOnly(True)
+        words.setAccessibleName(title)
+        column = QVBoxLayout(dialog)
+        column.addWidget(QLabel(title))
+        column.addWidget(words)
+        dialog.exec()
+
+    def show_about(self) -> None:
+        """Show what the program does and does not do."""
+        QMessageBox.about(self._window, "Loomwright", (
+            "Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
+            "Batteries cannot be switched off: their posts stay live. Shore power can kill. "
+            "Lithium banks need their maker's instructions.\n\n" + CAUTION))

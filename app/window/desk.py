@@ -1,0 +1,63 @@
+"""The window's desk: what gestures may use."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from app.canvas.scene import SheetScene
+from app.workspace import Workspace
+from model.diagram import Diagram
+from model.edits import Edit
+from model.errors import ModelError
+from model.kinds import kind_of
+
+
+class WindowDesk:
+    """Joins gestures to the workspace. `say` and `chosen` are the window's."""
+
+    def __init__(
+        self, workspace: Workspace, scene: SheetScene, say: Callable[[str], None],
+        chosen: Callable[[frozenset[str]], None], worked: Callable[[str, str], None],
+    ) -> None:
+        self.workspace = workspace
+        self.scene = scene
+        self.positions: dict[str, str] = {}
+        self._say, self._chosen, self._worked = say, chosen, worked
+
+    @property
+    def diagram(self) -> Diagram:
+        """Return the diagram as it is now."""
+        return self.workspace.diagram
+
+    def do(self, edit: Edit) -> bool:
+        """Do an edit as one step; say what was done, or why not."""
+        problem = self.refusal(edit)
+        self._say(problem or edit.label)
+        return problem is None
+
+    def refusal(self, edit: Edit) -> str | None:
+        """Do an edit; return the sentence that refuses it, or None when it was done."""
+        try:
+            self.workspace.do(edit)
+        except ModelError as error:
+            return error.sentence
+        return None
+
+    def choose(self, items: Iterable[str]) -> None:
+        """Make these the selection."""
+        self.scene.select(items)
+        self._chosen(self.scene.selection)
+
+    def say(self, sentence: str) -> None:
+        """Tell the person something."""
+        self._say(sentence)
+
+    def work(self, component: str, way: str) -> None:
+        """Give a switch its next position."""
+        part = self.diagram.components[component]
+        handles = kind_of(part).handles(part.parameters)
+        handle = next(h for h in handles if h.id == way)
+        key = f"{component}.{way}" if way else component
+        now = self.positions.get(key, handle.normal)
+        after = handle.positions[(handle.positions.index(now) + 1) % len(handle.positions)]
+        self._worked(key, after)

@@ -1,0 +1,207 @@
+"""Files: open, save, the question about unsaved changes, recovery, print and export."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable
+from datetime import datetime
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from app.new_boat import new_diagram
+from app.recent import recent_files, remember
+from app.workspace import Workspace
+from model.diagram import Diagram
+from model.errors import ModelError
+from model.storage.recover import Leftover, leftovers, recover
+
+if TYPE_CHECKING:
+    from app.drawing.theme import Palette
+
+FILTER = "Diagrams (*.loom)"
+DEMOS = {"sloop": "weekend_sloop.loom", "cutter": "steel_cutter.loom"}
+
+
+class Files:
+    """What the window does with files. `tell` shows a sentence that must be read."""
+
+    def __init__(
+        self, window: QWidget, workspace: Workspace, state_folder: Path,
+        say: Callable[[str], None],
+    ) -> None:
+        self._window, self._workspace, self._folder = window, workspace, state_folder
+        self._say = say
+
+    def tell(self, title: str, sentence: str) -> None:
+        """Show a sentence in a dialog."""
+        QMessageBox.warning(self._window, title, sentence)
+
+    def may_leave(self) -> bool:
+        """Ask what to do with unsaved changes; return False to stay."""
+        if not self._workspace.is_changed:
+            return True
+        box = QMessageBox(self._window)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setWindowTitle("Unsaved changes")
+        box.setText("The diagram has changes that are not saved.")
+        box.setInformativeText("Save them, or leave without them?")
+        box.setStandardButtons(
+            QMessageBox.StandardButton.Save | QMessageBox.StandardButton.Discard
+            | QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(QMessageBox.StandardButton.Save)
+        answer = box.exec()
+        if answer == QMessageBox.StandardButton.Save:
+            return self.save()
+        return answer == QMessageBox.StandardButton.Discard
+
+    def new(self) -> None:
+        """Start an empty diagram."""
+        if self.may_leave():
+            self._workspace.start_new(new_diagram())
+            self._say("A new diagram. Take a part from the Locker.")
+
+    def open_dialog(self) -> None:
+        """Ask for a file and open it."""
+        if not self.may_leave():
+            return
+        name, _ = QFileDialog.getOpenFileName(self._window, "Open a diagram", "", FILTER)
+        if name:
+            self.open(Path(name), asked=True)
+
+    def open(self, path: Path, asked: bool = False) -> bool:
+        """Open a file; on failure the open diagram stays untouched. Return whether it opened."""
+        if not asked and not self.may_leave():
+            return False
+        try:
+            self._workspace.open(path)
+        except ModelError as error:
+            self.tell("The file was not opened", error.sentence)
+            return False
+        remember(self._folder, path)
+        self._say(f"Opened {path.name}")
+        return True
+
+    def open_demo(self, name: str) -> None:
+        """Open a demo boat as a new, unsaved diagram."""
+        if not self.may_leave():
+            return
+        from model.storage import load
+
+        self._workspace.start_new(load(demo_path(name)))
+        self._say("A demo boat. It is yours to change; saving asks for a name.")
+
+    def save(self) -> bool:
+        """Save to the diagram's own file, or ask for one; return whether it was saved."""
+        path = self._workspace.path
+        return self.save_to(path) if path is not None else self.save_as_dialog()
+
+    def save_as_dialog(self) -> bool:
+        """Ask for a file and save there."""
+        name, _ = QFileDialog.getSaveFileName(
+            self._window, "Save the diagram", suggested_name(self._workspace.diagram), FILTER)
+        if not name:
+            return False
+        path = Path(name)
+        return self.save_to(path if path.suffix else path.with_suffix(".loom"))
+
+    def save_to(self, path: Path) -> bool:
+        """Save to a file; a failure is told and the old file stays."""
+        try:
+            self._workspace.save_as(path)
+        except ModelError as error:
+            self.tell("The diagram was not saved", error.sentence)
+            return False
+        remember(self._folder, path)
+        self._say(f"Saved {path.name} at {datetime.now():%H:%M}")
+        return True
+
+    def recent(self) -> tuple[Path, ...]:
+        """Return the recent files."""
+        return recent_files(self._folder)
+
+    def offer_recovery(self) -> None:
+        """Ask about journals a crash left behind, one at a time."""
+        for left in leftovers(self._folder):
+            name = left.diagram_path.name if left.diagram_path else "a diagram never saved"
+            when = datetime.fromtimestamp(left.time)
+            question = (f"The program ended unexpectedly with {left.steps} steps on {name} "
+                        f"not saved ({when:%d %B, %H:%M}). Bring them back?")
+            if self.ask("Bring back unsaved work?", question):
+                self._adopt(left)
+                return
+            left.journal.unlink(missing_ok=True)
+
+    def ask(self, title: str, question: str) -> bool:
+        """Ask a yes or no question."""
+        answer = QMessageBox.question(self._window, title, question)
+        return answer == QMessageBox.StandardButton.Yes
+
+    def _adopt(self, left: Leftover) -> None:
+        try:
+            recovered = recover(left.journal)
+            self._workspace.adopt(recovered)
+        except ModelError as error:
+            self.tell("The work could not be brought back", error.sentence)
+            return
+        left.journal.unlink(missing_ok=True)
+        warning = recovered.warning
+        if recovered.base_changed:
+            warning = ("The file changed after this work was done. The work is shown as a new "
+                       "diagram; save it under another name. " + warning)
+        if warning:
+            self.tell("Not everything could be brought back", warning)
+        self._say("Unsaved work was brought back.")
+
+    def print_dialog(self) -> None:
+        """Ask for a file and write the pack there."""
+        suggestion = suggested_name(self._workspace.diagram, ".pdf")
+        name, _ = QFileDialog.getSaveFileName(
+            self._window, "Print to PDF", suggestion, "PDF (*.pdf)")
+        if name:
+            self.print_to(Path(name))
+
+    def print_to(self, path: Path) -> bool:
+        """Write the pack; a failure is told."""
+        from app.pack.book import write_pack
+
+        try:
+            pages = write_pack(self._workspace.diagram, path)
+        except (ModelError, OSError) as error:
+            self.tell("The pack was not written", str(error))
+            return False
+        self._say(f"Wrote {path.name}, {pages} pages")
+        return True
+
+    def export_dialog(self, palette: Palette) -> None:
+        """Ask for a file and write the drawing there as SVG or PNG."""
+        from app.drawing.export import write_drawing
+
+        name, _ = QFileDialog.getSaveFileName(
+            self._window, "Export the drawing", suggested_name(self._workspace.diagram, ".svg"),
+            "SVG (*.svg);;PNG (*.png)")
+        if not name:
+            return
+        path = Path(name)
+        try:
+            write_drawing(self._workspace.diagram, path,
+                          "png" if path.suffix.lower() == ".png" else "svg", palette)
+        except (ModelError, OSError) as error:
+            self.tell("The drawing was not written", str(error))
+            return
+        self._say(f"Wrote {path.name}")
+
+
+def suggested_name(diagram: Diagram, suffix: str = ".loom") -> str:
+    """Return a file name made from the boat's name."""
+    name = "".join(c if c.isalnum() else "-" for c in diagram.boat.name.lower()).strip("-")
+    return f"{name or 'my-boat'}{suffix}"
+
+
+def demo_path(name: str) -> Path:
+    """Return the file of a demo boat."""
+    with contextlib.suppress(KeyError):
+        return Path(str(files("assets").joinpath("demo", DEMOS[name])))
+    raise ModelError(f"There is no demo boat '{name}'.")
