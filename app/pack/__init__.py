@@ -1,0 +1,1 @@
+"""The printed pack: one file for each sheet, joined into one PDF."""
