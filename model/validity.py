@@ -19,6 +19,7 @@ from model.errors import (
     MissingPole,
     MissingReference,
     MissingTerminal,
+    QuantityError,
     SelfJoined,
     SelfReference,
     UnknownField,
@@ -26,6 +27,7 @@ from model.errors import (
     WrongId,
 )
 from model.kinds import kind_of
+from model.units import area_mm2
 
 
 def check_items(diagram: Diagram, items: Iterable[Record]) -> None:
@@ -97,6 +99,7 @@ def _check_relations(diagram: Diagram, component: Component) -> None:
 
 
 def _check_conductor(diagram: Diagram, conductor: Conductor) -> None:
+    _check_size(conductor)
     terminals = []
     for end in conductor.ends():
         component = diagram.components.get(end.component)
@@ -119,6 +122,16 @@ def _check_conductor(diagram: Diagram, conductor: Conductor) -> None:
     for place in conductor.route:
         if place not in diagram.places:
             raise MissingReference(conductor.id, "route", place)
+
+
+def _check_size(conductor: Conductor) -> None:
+    if conductor.size is None:
+        return
+    try:
+        area_mm2(conductor.size.standard, conductor.size.text)
+    except QuantityError as error:
+        expected = "a conductor size such as 16 mm2 or 2/0 AWG"
+        raise BadField(conductor.id, "size", expected) from error
 
 
 def _check_system(diagram: Diagram, system: DcSystem) -> None:

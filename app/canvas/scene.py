@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsScene
 
@@ -150,8 +150,9 @@ class SheetScene(QGraphicsScene):
                  if all(box.holds(*point) for point in path)}
         return frozenset(parts | wires)
 
-    def drawBackground(self, painter: QPainter, rect: QRectF) -> None:
+    def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
         """Paint desk, paper and, when near enough, the grid's dots."""
+        rect = QRectF(rect)
         painter.fillRect(rect, QColor(colour("desk", self.palette_name)))
         paper = rect.intersected(self._paper)
         painter.fillRect(paper, QColor(colour("paper", self.palette_name)))

@@ -277,7 +277,7 @@ def _dragged_kind(event: QDropEvent) -> str | None:
     mime = event.mimeData()
     if not mime.hasFormat(KIND_MIME):
         return None
-    return mime.data(KIND_MIME).data().decode("utf-8", "replace")
+    return bytes(mime.data(KIND_MIME).data()).decode("utf-8", "replace")
 
 
 def _is_click(start: Pointer, end: Pointer) -> bool:

@@ -9,7 +9,7 @@ from app.drafting.naming import fresh_ids
 from app.drawing.conductors import conductor_ends, is_drawn
 from app.drawing.placing import PlacedPart, placed_parts
 from app.drawing.routing import legs, route, snapped, with_ends_moved
-from model.diagram import Component, Conductor, Diagram, SheetPath
+from model.diagram import Component, Conductor, Diagram, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.kinds import catalogue, kind_of
 
@@ -127,7 +127,7 @@ def routed(
 
 
 def field_edit(
-    diagram: Diagram, component_id: str, field: str, value: Any, how_known: str | None = None
+    diagram: Diagram, component_id: str, field: str, value: Any, how_known: Known | None = None
 ) -> Edit:
     """Return the edit that sets one field of a part; None makes it unknown again."""
     component = diagram.components[component_id]

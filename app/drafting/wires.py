@@ -9,7 +9,7 @@ from app.drafting.naming import fresh_ids
 from app.drafting.parts import routed
 from app.drawing.placing import placed_parts
 from app.drawing.routing import snapped, tidied
-from model.diagram import Conductor, Diagram, End, SheetPath
+from model.diagram import Conductor, Diagram, End, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
 from model.kinds import Port, port_of
@@ -108,7 +108,7 @@ def reroute_edit(diagram: Diagram, conductor_ids: Sequence[str]) -> Edit:
 
 
 def wire_field_edit(
-    diagram: Diagram, conductor_id: str, field: str, value: Any, how_known: str | None = None
+    diagram: Diagram, conductor_id: str, field: str, value: Any, how_known: Known | None = None
 ) -> Edit:
     """Return the edit that sets one field of a conductor; None makes it unknown again."""
     conductor = diagram.conductors[conductor_id]

@@ -1,6 +1,6 @@
 """The shipped faces and how wide their lettering is, as data, alike on screen and on paper.
 
-`python -m app.drawing.fonts` reads the widths from the font files again.
+`python -m app.drawing.painters.font_widths` reads the widths from the font files again.
 """
 
 from __future__ import annotations
@@ -20,8 +20,6 @@ FACE_FILES: Mapping[Face, str] = {
     "bold_oblique": "DejaVuSansCondensed-BoldOblique.ttf",
     "title": "DejaVuSans-Bold.ttf",
 }
-_RANGES = ((0x20, 0x17F), (0x391, 0x3C9), (0x2010, 0x2044), (0x2070, 0x209C), (0x2190, 0x2193),
-           (0x2248, 0x2265), (0x2126, 0x2126), (0x2212, 0x2212))
 
 
 def font_path(face: Face) -> Path:
@@ -66,20 +64,3 @@ def wrapped(text: str, width_mm: float, size_mm: float, face: Face = "book") -> 
         else:
             current = longer
     return [*lines, current] if current else lines
-
-
-def write_widths() -> None:
-    """Read the advance widths from the font files and write them as data."""
-    from reportlab.pdfbase.ttfonts import TTFontFile
-
-    widths: dict[str, dict[str, float]] = {}
-    for face in FACE_FILES:
-        found = TTFontFile(str(font_path(face))).charWidths
-        codes = (code for low, high in _RANGES for code in range(low, high + 1))
-        widths[face] = {chr(code): round(found[code], 1) for code in codes if code in found}
-    target = Path(str(files("assets").joinpath("fonts", "widths.json")))
-    target.write_text(json.dumps(widths, ensure_ascii=False), encoding="utf-8")
-
-
-if __name__ == "__main__":
-    write_widths()

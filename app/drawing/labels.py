@@ -56,10 +56,10 @@ def placed_labels(
     for part in sorted(parts.values(), key=_hardest_first):
         if part.component.id in labels:
             continue
-        label = _part_label(part, ground, inside)
-        if label is not None:
-            labels[part.component.id] = label
-            _take(ground, label)
+        spoken = _part_label(part, ground, inside)
+        if spoken is not None:
+            labels[part.component.id] = spoken
+            _take(ground, spoken)
     for item in sorted(paths, key=lambda key: _longest(paths[key])):
         if item not in labels:
             conductor = diagram.conductors[item]

@@ -11,13 +11,14 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from model.diagram import Known
 from model.kinds.record import Field
 from model.units import QuantityError, format_quantity, parse_quantity
 
 UNKNOWN = "?"
 HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))
 HOW_TITLES = {"?": "not known how", "M": "from the maker", "X": "measured", "E": "estimated"}
-Setter = Callable[[Any, str | None], str | None]
+Setter = Callable[[Any, Known | None], str | None]
 
 
 class FieldRow(QWidget):
@@ -26,7 +27,7 @@ class FieldRow(QWidget):
     `setter` gets the value and how it is known, and returns a sentence when it is refused.
     """
 
-    def __init__(self, field: Field, value: Any, known: str | None, setter: Setter) -> None:
+    def __init__(self, field: Field, value: Any, known: Known | None, setter: Setter) -> None:
         super().__init__()
         self.field = field
         self._value = value
@@ -100,7 +101,7 @@ class FieldRow(QWidget):
         box.activated.connect(lambda i: self._how(box.itemData(i)))
         return box
 
-    def _how(self, known: str | None) -> None:
+    def _how(self, known: Known | None) -> None:
         self._known = known
         if self._value is not None:
             self._put(self._value)

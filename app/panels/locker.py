@@ -174,8 +174,9 @@ class Locker(QWidget):
             self.tiles[kind.slug] = tile
             tiles.append(tile)
         grid.setColumnStretch(COLUMNS, 1)
-        head.toggled.connect(lambda on: (grid_holder.setVisible(on), head.setArrowType(
-            Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)))
+        head.toggled.connect(grid_holder.setVisible)
+        head.toggled.connect(lambda on: head.setArrowType(
+            Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow))
         column = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)

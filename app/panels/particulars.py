@@ -23,12 +23,12 @@ from PySide6.QtWidgets import (
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from app.drawing.wording import designation, rating
-from app.panels.fields import FieldRow
+from app.panels.fields import FieldRow, Setter
 from app.panels.heading import GraduatedRule, Heading
 from app.panels.locker import kind_picture
 from app.panels.ways import WayTable
 from app.panels.wire_fields import BOAT_FIELDS, WIRE_FIELDS, read_size, size_shown
-from model.diagram import BoatInfo, Component, Conductor, Diagram
+from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
 from model.kinds.record import Field
@@ -117,8 +117,8 @@ class Particulars(QWidget):
         for field in BOAT_FIELDS:
             self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
 
-    def _boat_setter(self, name: str) -> Callable[[Any, str | None], str | None]:
-        def put(value: Any, _known: str | None) -> str | None:
+    def _boat_setter(self, name: str) -> Setter:
+        def put(value: Any, _known: Known | None) -> str | None:
             empty = BoatInfo.model_fields[name].default
             boat = changed(self._diagram.boat, **{name: empty if value is None else value})
             return self._do(setting(self._diagram, f"Set {name.replace('_', ' ')} of the boat",
@@ -170,7 +170,7 @@ class Particulars(QWidget):
 
     def _general_setter(
         self, component_id: str, name: str
-    ) -> Callable[[Any, str | None], str | None]:
+    ) -> Setter:
         return lambda value, _known: self._do(
             field_edit(self._diagram, component_id, name, value or ""))
 
@@ -209,8 +209,8 @@ class Particulars(QWidget):
 
     def _wire_setter(
         self, wire_id: str, field: Field
-    ) -> Callable[[Any, str | None], str | None]:
-        def put(value: Any, known: str | None) -> str | None:
+    ) -> Setter:
+        def put(value: Any, known: Known | None) -> str | None:
             if field.name == "size" and value is not None:
                 value, problem = read_size(value)
                 if problem is not None:
@@ -221,8 +221,8 @@ class Particulars(QWidget):
         return put
 
     def _row(
-        self, column: QVBoxLayout, field: Field, value: Any, known: str | None,
-        setter: Callable[[Any, str | None], str | None],
+        self, column: QVBoxLayout, field: Field, value: Any, known: Known | None,
+        setter: Setter,
     ) -> None:
         row = FieldRow(field, value, known, setter)
         self.rows[field.name] = row

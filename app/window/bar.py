@@ -74,7 +74,7 @@ class FinderLine(QLineEdit):
         completer = QCompleter(list(self._entries), self)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
-        completer.activated[str].connect(self._take)
+        completer.activated.connect(self._take)
         self.setCompleter(completer)
 
     def _take(self, text: str) -> None:

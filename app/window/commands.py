@@ -133,7 +133,7 @@ class WindowCommands:
     def paste(self) -> None:
         """Paste parts under new ids, beside where they were copied."""
         mime = QGuiApplication.clipboard().mimeData()
-        raw = mime.data(MIME_TYPE).data() if mime.hasFormat(MIME_TYPE) else b""
+        raw = bytes(mime.data(MIME_TYPE).data()) if mime.hasFormat(MIME_TYPE) else b""
         text = raw.decode("utf-8", "replace") if raw else mime.text()
         self._pasted += 1
         shift = (PASTE_STEP_MM * self._pasted, PASTE_STEP_MM * self._pasted)

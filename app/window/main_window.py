@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
@@ -134,13 +135,13 @@ class MainWindow(QMainWindow):
                 part.addAction(self.actions_by_id[action.id])
             if title == "File":
                 recent = part.addMenu("Recent files")
-                recent.aboutToShow.connect(lambda m=recent: self._fill_recent(m))
+                recent.aboutToShow.connect(partial(self._fill_recent, recent))
         return menu
 
     def _fill_recent(self, menu: QMenu) -> None:
         menu.clear()
         for path in self.files.recent():
-            menu.addAction(str(path), lambda p=path: self.files.open(p))
+            menu.addAction(str(path), partial(self.files.open, path))
         menu.setEnabled(True)
         if menu.isEmpty():
             menu.addAction("None yet").setEnabled(False)

@@ -80,9 +80,9 @@ def _moved_wire(
     if all(end.component in items for end in wire.ends()):
         points: tuple[Point, ...] = tuple((x + step[0], y + step[1]) for x, y in path)
     elif wire.path is not None and wire.path.by_hand:
-        points = with_ends_moved(path, *ends) or route(*ends)
+        points = with_ends_moved(path, ends[0], ends[1]) or route(ends[0], ends[1])
     else:
-        points = route(*ends)
+        points = route(ends[0], ends[1])
     return Path(points, look.role, look.width_mm, look.dash)
 
 
