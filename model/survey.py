@@ -9,14 +9,17 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from model.analysis.ampacity import Ampacity, RuleSet, ampacity
+from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
 from model.analysis.charging_leads import ChargingLead, charging_leads
+from model.analysis.leads import Lead, Zone, leads, zones
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
+from model.analysis.taps import Circuit, circuits, taps
 from model.analysis.ways import Way, ways_in
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import MissingReference, UnknownPosition
@@ -32,6 +35,7 @@ class Survey:
     def __init__(self, diagram: Diagram) -> None:
         self.diagram = diagram
         self._ampacities: dict[tuple[str, str], Ampacity] = {}
+        self._ranges: dict[tuple[str, str], AmpacityRange] = {}
 
     @cached_property
     def graph(self) -> TerminalGraph:
@@ -73,6 +77,26 @@ class Survey:
         """Return the conductors of all charging leads."""
         return frozenset(c for lead in self.charging_leads for c in lead.conductors)
 
+    @cached_property
+    def zones(self) -> Mapping[str, Zone]:
+        """Return what needs no device at each battery: posts, links of the bank, starter."""
+        return zones(self.graph, self.starter_circuit)
+
+    @cached_property
+    def leads(self) -> tuple[Lead, ...]:
+        """Return where conductors become live from a battery without a device before them."""
+        return leads(self.graph, self.starter_circuit, self.zones)
+
+    @cached_property
+    def taps(self) -> tuple[Circuit, ...]:
+        """Return the conductors tapped from a guarded busbar, stud or branch."""
+        return taps(self.graph, self.protection, self.starter_circuit, self.zones)
+
+    @cached_property
+    def circuits(self) -> tuple[Circuit, ...]:
+        """Return the conductors that start at the device which limits them."""
+        return circuits(self.graph, self.protection, self.starter_circuit, self.zones)
+
     def ways_in(self, edge: Edge, node: int) -> list[Way]:
         """Return every way into a conductor from one of its ends, not by the starter circuit."""
         return ways_in(self.graph, edge, node, self.starter_circuit)
@@ -83,6 +107,13 @@ class Survey:
         if key not in self._ampacities:
             self._ampacities[key] = ampacity(conductor, self.diagram, rule_set)
         return self._ampacities[key]
+
+    def ampacity_range(self, conductor: Conductor, rule_set: RuleSet) -> AmpacityRange:
+        """Return between which bounds a conductor's ampacity lies."""
+        key = (conductor.id, rule_set)
+        if key not in self._ranges:
+            self._ranges[key] = ampacity_range(conductor, self.diagram, rule_set)
+        return self._ranges[key]
 
     def is_ungrounded(self, edge: Edge) -> bool:
         """Say whether a DC core is of the ungrounded side: every one in an insulated system."""

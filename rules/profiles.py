@@ -54,7 +54,7 @@ def profile(rule_set: RuleSet) -> Profile:
     data = tomllib.loads(text)
     figures = {
         name: Figure(name, float(row["value"]), row["unit"], row["sentence"], row["source"],
-                     row["standing"] == "read")
+                     row["standing"] != "memory")
         for name, row in data["figures"].items()
     }
     return Profile(data["id"], data["title"], figures)

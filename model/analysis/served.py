@@ -1,0 +1,76 @@
+"""What a conductor or device serves: all that is reached by going on from one of its ends."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.graph import Edge, TerminalGraph
+
+EMPTY: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """Ids of the parts reached, by what they are to the network.
+
+    `converters` are those whose input is reached, `chargers` the sources and converters whose
+    output is reached (alternators apart), `batteries` those reached at a post.
+    """
+
+    loads: frozenset[str] = EMPTY
+    converters: frozenset[str] = EMPTY
+    chargers: frozenset[str] = EMPTY
+    alternators: frozenset[str] = EMPTY
+    batteries: frozenset[str] = EMPTY
+
+    def __or__(self, other: Served) -> Served:
+        """Return both together."""
+        return Served(
+            self.loads | other.loads, self.converters | other.converters,
+            self.chargers | other.chargers, self.alternators | other.alternators,
+            self.batteries | other.batteries)
+
+    @property
+    def only_charging(self) -> bool:
+        """Say whether it is charging sources that are served, and no consumer or battery."""
+        sources = self.chargers | self.alternators
+        return bool(sources) and not (self.loads | self.converters - sources | self.batteries)
+
+    @property
+    def only_alternators(self) -> bool:
+        """Say whether it is alternators alone that are served."""
+        return self.only_charging and bool(self.alternators) and not self.chargers
+
+
+def served(graph: TerminalGraph, came: Edge, start: int) -> Served:
+    """Return what is reached from a node without going back over the edge that led there.
+
+    Contacts count as closed and devices as intact; loads, batteries and converters end the way.
+    """
+    loads: set[str] = set()
+    converters: set[str] = set()
+    chargers: set[str] = set()
+    alternators: set[str] = set()
+    batteries: set[str] = set()
+    seen, stack = {start, came.other(start)}, [start]
+    while stack:
+        node = stack.pop()
+        part = graph.component_of[node]
+        source = graph.kinds[part].source
+        if source is not None and source.kind != "battery":
+            (alternators if source.kind == "alternator" else chargers).add(part)
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            if edge.role == "load":
+                loads.add(edge.owner)
+            elif edge.role == "source":
+                batteries.add(edge.owner)
+            elif edge.role == "converter":
+                (converters if edge.a == node else chargers).add(edge.owner)
+            elif not (edge.one_way and edge.a != node):
+                after = edge.other(node)
+                if after not in seen:
+                    seen.add(after)
+                    stack.append(after)
+    return Served(frozenset(loads), frozenset(converters), frozenset(chargers),
+                  frozenset(alternators), frozenset(batteries))
