@@ -12,19 +12,21 @@ from app.drawing.symbols.shapes import FINE_MM, HEAVY_MM, INNER_MM, OUTLINE_MM, 
 FIXED_Y, HINGE_Y, HINGE_R = -2.6, 2.6, 0.7
 BLADE_MM = 0.95
 OPEN_TIP = (-3.3, -1.7)
+RING_R = 0.75
+RING_Y = FIXED_Y + RING_R
 LINK_DASH = (0.8, 0.5)
 
 
-def contact(closed: bool, normally_ring: bool = True) -> list[Mark]:
-    """Return a contact between (0, -5) and (0, 5), its hinge at the foot."""
-    tip = (0.0, FIXED_Y) if closed else OPEN_TIP
-    marks: list[Mark] = [
+def contact(closed: bool, fixed_y: float = FIXED_Y) -> list[Mark]:
+    """Return a contact between (0, -5) and (0, 5), its hinge at the foot; the blade closes at
+    `fixed_y`.
+    """
+    tip = (0.0, fixed_y) if closed else OPEN_TIP
+    return [
         lead(0, -5, 0, FIXED_Y), lead(0, HINGE_Y, 0, 5),
         Path(((0.0, HINGE_Y), tip), "ink", BLADE_MM),
+        Circle(0, HINGE_Y, HINGE_R, "ink", INNER_MM, "body"),
     ]
-    if normally_ring:
-        marks.append(Circle(0, HINGE_Y, HINGE_R, "ink", INNER_MM, "body"))
-    return marks
 
 
 def cross() -> list[Mark]:
@@ -40,8 +42,8 @@ def bar() -> list[Mark]:
 
 def bar_and_ring() -> list[Mark]:
     """Return the bar and ring of a load switch at the fixed end."""
-    return [line(-1.6, FIXED_Y - 0.9, 1.6, FIXED_Y - 0.9, HEAVY_MM),
-            Circle(0, FIXED_Y - 0.05, 0.65, "ink", INNER_MM, "body")]
+    return [line(-1.7, FIXED_Y - 0.3, 1.7, FIXED_Y - 0.3, HEAVY_MM),
+            Circle(0, RING_Y, RING_R, "ink", INNER_MM, "body")]
 
 
 def half_round() -> list[Mark]:

@@ -87,7 +87,6 @@ def dc_dc(parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw one direct voltage turned into another, both in figures where they are known."""
     marks = list(joined(
         _cut(-7.5, -7.5, 7.5, 7.5), dc_sign(-3.4, -2.4), dc_sign(3.4, 2.4), minus(6.2, -1.2),
-        minus(6.2, 6.2),
     ))
     volts_in, volts_out = parameters.get("input_v"), parameters.get("output_v")
     if volts_in is not None:

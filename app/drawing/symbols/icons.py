@@ -26,9 +26,22 @@ _FAMILY_OF_ROLE = {
 }
 
 
+FRAMED = ("cooling", "electronics", "alarm")
+
+
+def family_of(role: str) -> str:
+    """Return the family of a load's role or kind; electronics for what has none."""
+    return _FAMILY_OF_ROLE.get(role, "electronics")
+
+
 def family_icon(role: str, x: float, y: float, r: float = ICON_R_MM) -> list[Mark]:
     """Return the sign of a load's family round a point, `r` being half its width. [mm]."""
-    return _DRAWN[_FAMILY_OF_ROLE.get(role, "electronics")](x, y, r)
+    return family_sign(family_of(role), x, y, r)
+
+
+def family_sign(family: str, x: float, y: float, r: float = ICON_R_MM) -> list[Mark]:
+    """Return the sign of one of the FAMILIES round a point; raise KeyError for another."""
+    return _DRAWN[family](x, y, r)
 
 
 def _circle(x: float, y: float, r: float) -> Circle:

@@ -149,9 +149,10 @@ def memory_feed(_parameters: Parameters, _positions: Positions) -> Symbol:
 
 def load(parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw a box with the sign of what the load is for."""
-    marks = joined(box(-5, -5, 5, 5), icons.family_icon(parameters.get("role", "generic"), 0, 0,
-                                                        2.9))
-    return made(marks, UPRIGHT)
+    family = icons.family_of(parameters.get("role", "generic"))
+    sign = icons.family_sign(family, 0, 0, 3.2)
+    inside = sign[1:] if family in icons.FRAMED else sign
+    return made(joined(box(-5, -5, 5, 5), inside), UPRIGHT)
 
 
 def ac_load(_parameters: Parameters, _positions: Positions) -> Symbol:

@@ -45,7 +45,7 @@ FRAME_LEFT_MM, HEADER_MM, FIRST_ROW_MM = -7.5, 12.0, 15.0
 LEAST_RIGHT_MM = 40.0
 BUS_MM = 1.8
 TEXT_AT_MM = 10.6
-NAME_MM, FIGURE_MM, NOTE_MM = 2.4, 2.3, 2.1
+NAME_MM, FIGURE_MM, NOTE_MM, SMALLEST_MM = 2.4, 2.3, 2.1, 2.0
 GAP_MM = 1.2
 AC_STROKES_MM = 3.6
 
@@ -149,7 +149,7 @@ def _feed(parameters: Parameters, positions: Positions, style: _Style) -> list[M
     rated = device.get("rated_a")
     figure = "?" if rated is None else f"{rated:g} A"
     marks: list[Mark] = [line(0, 0, 0, 1, OUTLINE_MM), line(0, 11, 0, HEADER_MM, OUTLINE_MM),
-                         Text(-1.4, 2.7, figure, NOTE_MM, "ink", "book", "end")]
+                         Text(-0.8, 1.8, figure, SMALLEST_MM, "ink", "book", "end")]
     if device.get("device") == "fuse":
         drawn = [line(0, -5, 0, 5, OUTLINE_MM), *_cartridge(closed)]
     else:

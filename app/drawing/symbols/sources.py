@@ -78,7 +78,7 @@ def wind_generator(_parameters: Parameters, _positions: Positions) -> Symbol:
     marks = joined(
         lead(0, hub, 0, -5), [_blade(hub, angle) for angle in (-90, 25, 155)], dot(0, hub, 0.8),
         ring(0, 1.25, 6.25), centred(0, -0.4, "G", 4.0), centred(0, 4.2, "3~", 2.3, face="book"),
-        lead(6.1, 0, 7.5, 0), minus(4.8, 0),
+        lead(6.1, 0, 7.5, 0), minus(4.3, -1.5),
     )
     return made(marks, {"+": down(0, 7.5), "-": right(7.5, 0)})
 

@@ -6,6 +6,8 @@ import math
 
 from app.drawing.marks import Circle, Mark, Path, Rect, Text, centred, line
 from app.drawing.symbols.contacts import (
+    RING_R,
+    RING_Y,
     bar,
     bar_and_ring,
     contact,
@@ -70,7 +72,7 @@ def disconnector(_parameters: Parameters, positions: Positions) -> Symbol:
 
 def load_switch(_parameters: Parameters, positions: Positions) -> Symbol:
     """Draw a contact with a bar and a ring at its fixed end."""
-    return made(joined(contact(is_closed(positions)), bar_and_ring()), IN_LINE)
+    return made(joined(contact(is_closed(positions), RING_Y + RING_R), bar_and_ring()), IN_LINE)
 
 
 def _with_coil(positions: Positions, top: list[Mark]) -> Symbol:
@@ -124,7 +126,7 @@ def push_button(_parameters: Parameters, positions: Positions) -> Symbol:
     return made(marks, IN_LINE)
 
 
-SELECTOR_FIGURES = {"1": (-3.3, -2.4), "B": (0.0, -4.4), "2": (3.3, -2.4), "0": (0.0, 3.9)}
+SELECTOR_FIGURES = {"1": (-3.0, -2.0), "B": (0.0, -4.3), "2": (3.0, -2.0), "0": (0.0, 3.9)}
 
 
 def selector_switch(parameters: Parameters, positions: Positions) -> Symbol:
@@ -138,7 +140,7 @@ def selector_switch(parameters: Parameters, positions: Positions) -> Symbol:
         role, face = ("ink", "bold") if text == chosen else ("ink2", "book")
         marks.append(centred(x, y, text, 2.3, role, face))  # type: ignore[arg-type]
     x, y = SELECTOR_FIGURES[chosen]
-    part = 2.3 / math.hypot(x, y)
+    part = 2.1 / math.hypot(x, y)
     marks += arrow(-0.8 * part * x, -0.8 * part * y, part * x, part * y, BLADE_MM, 2.2)
     return made(marks, {"1": up(-5, -7.5), "2": up(5, -7.5), "c": down(0, 7.5)})
 
