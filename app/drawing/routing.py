@@ -55,23 +55,43 @@ def route(
     """Return the corner points of a route, both ends included.
 
     `bodies` are boxes not to be entered, `others` the legs of conductors already there: crossing
-    one costs something, running along one costs more. When nothing is free the direct Z is
-    returned: a conductor is always drawn.
+    one costs something, running along one costs more. A bar whose stud is an end of the route is
+    no wall, but running along it costs as much. When nothing is free the direct Z is returned: a
+    conductor is always drawn.
     """
-    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies]
+    own = [body for body in bodies if _holds_free_end(body, (start, finish))]
+    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies if body not in own]
+    others = [*others, *(_axis(body) for body in own)]
     a, b = start.outside(), finish.outside()
     best = min(
         _z_routes(start, finish, a, b),
         key=lambda points: _cost(points, walls, others) + _bends(start, points, finish),
-        default=(a, b),
+        default=None,
     )
-    if _cost(best, walls, others) < _length(best) + 1:
+    if best is not None and _cost(best, walls, others) < _length(best) + 1:
         return tidied((start.at, *best, finish.at))
     for window in (WINDOW_MM, 10 * WINDOW_MM):
         found = _search(start, finish, a, b, walls, others, window)
         if found is not None:
             return tidied((start.at, *found, finish.at))
-    return tidied((start.at, *best, finish.at))
+    return tidied((start.at, *(best or (a, (b[0], a[1]), b)), finish.at))
+
+
+def _holds_free_end(body: Box, ends: Iterable[RouteEnd]) -> bool:
+    """Say whether one of the ends lies in the body and may leave it to any side."""
+    return any(
+        end.direction == (0, 0)
+        and body[0] <= end.at[0] <= body[2] and body[1] <= end.at[1] <= body[3]
+        for end in ends
+    )
+
+
+def _axis(body: Box) -> Segment:
+    """Return the line along the middle of a body."""
+    x0, y0, x1, y1 = body
+    if x1 - x0 >= y1 - y0:
+        return ((x0, (y0 + y1) / 2), (x1, (y0 + y1) / 2))
+    return (((x0 + x1) / 2, y0), ((x0 + x1) / 2, y1))
 
 
 def tidied(points: Sequence[Point]) -> tuple[Point, ...]:

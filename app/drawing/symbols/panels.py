@@ -74,6 +74,7 @@ class _Row:
     note: str
     label: str
     role: str | None
+    spare: bool
 
     def figures_width_mm(self) -> float:
         """Return how wide designation and rating are. [mm]."""
@@ -88,11 +89,11 @@ class _Row:
 def _row(way: Mapping[str, Any]) -> _Row:
     rated = way.get("rated_a")
     device = way.get("device", "breaker")
-    unknown = "" if device == "none" or way.get("spare") else "?"
-    label = way.get("label", "")
+    spare = bool(way.get("spare"))
+    unknown = "" if device == "none" or spare else "?"
     return _Row(
         way["id"], device, unknown if rated is None else f"{rated:g} A", way.get("note", ""),
-        "spare" if way.get("spare") and not label else label, way.get("role"),
+        way.get("label", "spare" if spare else ""), way.get("role"), spare,
     )
 
 
@@ -149,7 +150,7 @@ def _feed(parameters: Parameters, positions: Positions, style: _Style) -> list[M
     rated = device.get("rated_a")
     figure = "?" if rated is None else f"{rated:g} A"
     marks: list[Mark] = [line(0, 0, 0, 1, OUTLINE_MM), line(0, 11, 0, HEADER_MM, OUTLINE_MM),
-                         Text(-0.8, 1.8, figure, SMALLEST_MM, "ink", "book", "end")]
+                         Text(-0.8, 10.9, figure, SMALLEST_MM, "ink", "book", "end")]
     if device.get("device") == "fuse":
         drawn = [line(0, -5, 0, 5, OUTLINE_MM), *_cartridge(closed)]
     else:
@@ -167,11 +168,10 @@ def _row_marks(
     row: _Row, y: float, position: str, sign_x: float, edge: float, style: _Style
 ) -> list[Mark]:
     """Return one way: its device, its line and lettering, and the load that stands in the row."""
-    spare = row.label == "spare" and row.role is None
     end = edge if row.role is None else sign_x - ICON_R_MM
     role = style.line_role
     marks: list[Mark] = [line(BUS_MM / 2, y, 2.6, y, INNER_MM, role)]
-    if not spare:
+    if not row.spare:
         marks.append(line(9.4, y, end, y, INNER_MM, role))
     marks += [moved(mark, 0, y) for mark in _device(row.device, position in CLOSED)]
     x = TEXT_AT_MM
