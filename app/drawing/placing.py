@@ -112,34 +112,47 @@ def panel_rows(diagram: Diagram) -> dict[str, FrozenMap[str, Any]]:
     if not loads:
         return {}
     feeds = _feeds(diagram)
-    rows: dict[str, dict[str, dict[str, Any]]] = {}
+    rows: dict[str, dict[str, tuple[str, str, str, str]]] = {}
     for load in loads:
         panel, _, way = (load.row_of or "").partition(".")
         wire = feeds.get((panel, way, load.id))
-        note = ""
-        if wire is not None:
-            length = length_text(wire.length_m, diagram.boat.length_unit)
-            note = f"{size_text(wire.size)} {length}".strip()
-        entry = rows.setdefault(panel, {}).setdefault(way, {"names": []})
-        entry["names"].append(load.name or load.id)
-        entry["note"] = note
-        entry["role"] = load.parameters.get("role", load.kind)
+        size = "" if wire is None else size_text(wire.size)
+        length = "" if wire is None else length_text(wire.length_m, diagram.boat.length_unit)
+        ways = rows.setdefault(panel, {})
+        name = load.name or load.id
+        if way in ways:
+            name = f"{ways[way][0]}, {name}"
+        ways[way] = (name, load.parameters.get("role", load.kind), size, length)
     return {
-        panel: _with_rows(diagram.components[panel], ways)
+        panel: _with_rows(diagram.components[panel].kind, diagram.components[panel].parameters,
+                          FrozenMap(ways))
         for panel, ways in rows.items() if panel in diagram.components
     }
 
 
-def _with_rows(panel: Component, ways: Mapping[str, Mapping[str, Any]]) -> FrozenMap[str, Any]:
-    told = []
-    for way in panel.parameters.get("ways", ()):
-        extra = ways.get(way["id"])
-        if extra is None:
-            told.append(dict(way))
-        else:
-            told.append({**way, "label": ", ".join(extra["names"]), "note": extra["note"],
-                         "role": extra["role"]})
-    frozen: FrozenMap[str, Any] = freeze({**panel.parameters, "ways": told})
+@lru_cache(maxsize=256)
+def _with_rows(
+    kind: str, parameters: FrozenMap[str, Any],
+    rows: FrozenMap[str, tuple[str, str, str, str]],
+) -> FrozenMap[str, Any]:
+    """Return a panel's parameters with what its rows say.
+
+    A panel with a drawn width says no more than fits: first lengths go, then sizes.
+    """
+    widest = parameters.get("width_mm")
+    for note in (lambda size, length: f"{size} {length}".strip(),
+                 lambda size, _length: size, lambda _size, _length: ""):
+        told = []
+        for way in parameters.get("ways", ()):
+            row = rows.get(way["id"])
+            if row is None:
+                told.append(dict(way))
+                continue
+            name, role, size, length = row
+            told.append({**way, "label": name, "role": role, "note": note(size, length)})
+        frozen: FrozenMap[str, Any] = freeze({**parameters, "ways": told})
+        if widest is None or symbol(kind, frozen, {}).body.w <= widest:
+            break
     return frozen
 
 

@@ -13,7 +13,7 @@ from app.drawing.labels import Label, placed_labels
 from app.drawing.marks import Box, Mark, Point, Target
 from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts
-from model.diagram import Diagram
+from model.diagram import Diagram, Place
 
 PLACES, BANDS, WIRES, PARTS, LABELS, BADGES = range(6)
 
@@ -24,7 +24,7 @@ class SheetItem:
 
     key: str
     item: str
-    layer: int
+    layer: float
     marks: tuple[Mark, ...]
 
 
@@ -82,7 +82,14 @@ def framed_marks(diagram: Diagram, drawing: SheetDrawing, **counts: int) -> tupl
 def _place_items(diagram: Diagram) -> Iterable[SheetItem]:
     for place in diagram.places.values():
         if place.outline:
-            yield SheetItem(f"place:{place.id}", place.id, PLACES, tuple(place_marks(place)))
+            layer = PLACES - _size_mm2(place) * 1e-6
+            yield SheetItem(f"place:{place.id}", place.id, layer, tuple(place_marks(place)))
+
+
+def _size_mm2(place: Place) -> float:
+    """Return the size of the box round a place: a small place lies on a large one."""
+    xs, ys = zip(*(place.outline or ((0, 0),)), strict=True)
+    return (max(xs) - min(xs)) * (max(ys) - min(ys))
 
 
 def _wire_items(

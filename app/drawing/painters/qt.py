@@ -222,7 +222,8 @@ def write_png(
     """Write the marks as a PNG, display or not; return whether it could be written."""
     from PySide6.QtGui import QGuiApplication
 
-    application = QGuiApplication.instance() or QGuiApplication(["loomwright"])
+    application = QGuiApplication.instance() or QGuiApplication(
+        ["loomwright", "-platform", "offscreen"])
     written = picture(marks, size_mm, dpi / 25.4, palette).save(str(path))
     del application
     return bool(written)
