@@ -115,6 +115,14 @@ class Finding:
     figures: Mapping[str, float]
     sources: tuple[str, ...]
 
+    def as_json(self) -> dict[str, Any]:
+        """Return the finding as JSON values."""
+        return {
+            "rule": self.rule, "number": self.number, "severity": self.severity,
+            "title": self.title, "message": self.message, "where": list(self.where),
+            "figures": dict(self.figures), "sources": list(self.sources),
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class CannotTell:
@@ -128,6 +136,13 @@ class CannotTell:
     where: tuple[str, ...]
     missing: tuple[str, ...]
 
+    def as_json(self) -> dict[str, Any]:
+        """Return the entry as JSON values."""
+        return {
+            "rule": self.rule, "number": self.number, "title": self.title,
+            "message": self.message, "where": list(self.where), "missing": list(self.missing),
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
@@ -138,3 +153,8 @@ class Accepted:
     reason: str
     by: str = ""
     date: str = ""
+
+    def as_json(self) -> dict[str, Any]:
+        """Return the accepted finding as JSON values, with the reason."""
+        return {**self.finding.as_json(), "acceptance": self.acceptance, "reason": self.reason,
+                "by": self.by, "date": self.date}

@@ -9,7 +9,7 @@ exempt, and what lies behind it belongs to its own bank.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from model.analysis.protection import is_positive_core
@@ -18,7 +18,8 @@ from model.analysis.served import Served, served
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
-EndKind = Literal["device", "load", "converter", "charger", "alternator", "bus", "battery"]
+EndKind = Literal[
+    "device", "load", "converter", "charger", "alternator", "bus", "battery", "diode"]
 OTHER_PURPOSES = frozenset({"sense", "data", "bonding", "case_ground", "lightning"})
 CONSUMERS = frozenset({"load", "converter"})
 
@@ -29,7 +30,7 @@ class LeadEnd:
 
     `length_m` counts conductors in series; those of unknown length, named in `missing`, count
     nothing. `sheathed` is None when that is not stated for those named in `unsaid`. `item` is what
-    a finding names, `behind` what a device leads on to.
+    a finding names, `relays` the automatic contacts on the way, `behind` what a device leads on to.
     """
 
     kind: EndKind
@@ -39,6 +40,7 @@ class LeadEnd:
     sheathed: bool | None
     unsaid: tuple[str, ...]
     conductors: tuple[str, ...]
+    relays: tuple[str, ...] = ()
     behind: Served = field(default_factory=Served)
     rated_a: float | None = None
 
@@ -80,6 +82,11 @@ def zones(graph: TerminalGraph, starter: frozenset[str]) -> Mapping[str, Zone]:
     """Return the zone of every battery."""
     return {c.id: Zone(graph, c.id, starter) for c in graph.diagram.components.values()
             if c.kind == "battery_bank"}
+
+
+def posts_of(zones: Mapping[str, Zone]) -> Mapping[int, str]:
+    """Return the battery whose post or starter circuit each node belongs to."""
+    return {node: battery for battery, zone in zones.items() for node in zone.nodes}
 
 
 def leads(
@@ -168,6 +175,7 @@ class _Run:
     sheathed: bool | None = True
     unknown: tuple[str, ...] = ()
     conductors: tuple[str, ...] = ()
+    relays: tuple[str, ...] = ()
 
 
 class _LeadWalk:
@@ -179,6 +187,7 @@ class _LeadWalk:
         self._starter = starter
         self._own = own
         self._others = others
+        self._posts = posts_of({**own, **others})
 
     def ends(self, edge: Edge, node: int) -> list[LeadEnd]:
         """Return the ends of the lead that begins with an edge at a node."""
@@ -199,9 +208,7 @@ class _LeadWalk:
                 after = step.other(here)
                 if after not in seen:
                     seen.add(after)
-                    onward = self._extended(run, step, after) if (
-                        step.role == "conductor") else run
-                    stack.append((after, step, onward))
+                    stack.append((after, step, self._onward(run, step, after)))
         return found
 
     def _steps(self, here: int, came: Edge) -> Iterator[Edge]:
@@ -218,11 +225,22 @@ class _LeadWalk:
                 continue
             yield edge
 
+    def _onward(self, run: _Run, step: Edge, after: int) -> _Run:
+        if step.role == "conductor":
+            return self._extended(run, step, after)
+        if step.role == "contact" and not self._is_manual(step):
+            return replace(run, relays=(*run.relays, step.owner))
+        return run
+
+    def _is_manual(self, edge: Edge) -> bool:
+        part = self.graph.diagram.components[edge.owner]
+        return all(h.manual for h in self.graph.kinds[edge.owner].handles(part.parameters))
+
     def _extended(self, run: _Run, edge: Edge, after: int) -> _Run:
         wire = self.graph.diagram.conductors[edge.owner]
         conductors = (*run.conductors, wire.id)
         if self._on_post(after):
-            return _Run(run.length_m, run.missing, run.sheathed, run.unknown, conductors)
+            return replace(run, conductors=conductors)
         whole = True if wire.in_enclosure else (
             None if wire.sheath is None else wire.sheath == "whole")
         sheathed = False if False in (run.sheathed, whole) else (
@@ -230,7 +248,8 @@ class _LeadWalk:
         return _Run(
             round(run.length_m + (wire.length_m or 0.0), 6),
             run.missing if wire.length_m is not None else (*run.missing, wire.id),
-            sheathed, run.unknown if whole is not None else (*run.unknown, wire.id), conductors)
+            sheathed, run.unknown if whole is not None else (*run.unknown, wire.id), conductors,
+            run.relays)
 
     def _on_post(self, node: int) -> bool:
         """Say whether a device bolted on the battery's post begins at a node."""
@@ -268,15 +287,17 @@ class _LeadWalk:
                 yield self._end("load", edge.owner, run)
             elif edge.role == "converter":
                 yield self._end("converter" if edge.a == here else "charger", edge.owner, run)
+            elif edge.role == "diode" and edge.b == here:
+                yield self._end("diode", edge.owner, run)
 
     def _has_device(self, node: int) -> bool:
         return any(self.graph.edges[i].role == "overcurrent" for i in self.graph.edges_at[node])
 
     def _device(self, edge: Edge, here: int, run: _Run) -> LeadEnd:
-        behind = served(self.graph, edge, edge.other(here))
+        behind = served(self.graph, edge, edge.other(here), self._posts)
         return LeadEnd("device", edge.item, run.length_m, run.missing, run.sheathed, run.unknown,
-                       run.conductors, behind, edge.device.get("rated_a"))
+                       run.conductors, run.relays, behind, edge.device.get("rated_a"))
 
     def _end(self, kind: EndKind, item: str, run: _Run) -> LeadEnd:
         return LeadEnd(kind, item, run.length_m, run.missing, run.sheathed, run.unknown,
-                       run.conductors)
+                       run.conductors, run.relays)

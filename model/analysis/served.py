@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from model.graph import Edge, TerminalGraph
@@ -42,10 +43,14 @@ class Served:
         return self.only_charging and bool(self.alternators) and not self.chargers
 
 
-def served(graph: TerminalGraph, came: Edge, start: int) -> Served:
+def served(
+    graph: TerminalGraph, came: Edge, start: int, posts: Mapping[int, str]
+) -> Served:
     """Return what is reached from a node without going back over the edge that led there.
 
     Contacts count as closed and devices as intact; loads, batteries and converters end the way.
+    `posts` are the nodes of each battery's post and starter circuit: what lies beyond them is fed
+    by that battery.
     """
     loads: set[str] = set()
     converters: set[str] = set()
@@ -55,6 +60,9 @@ def served(graph: TerminalGraph, came: Edge, start: int) -> Served:
     seen, stack = {start, came.other(start)}, [start]
     while stack:
         node = stack.pop()
+        if node in posts:
+            batteries.add(posts[node])
+            continue
         part = graph.component_of[node]
         source = graph.kinds[part].source
         if source is not None and source.kind != "battery":

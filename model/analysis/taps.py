@@ -11,7 +11,7 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from model.analysis.leads import LeadEnd, Zone, ends_of, is_power
+from model.analysis.leads import LeadEnd, Zone, ends_of, is_power, posts_of
 from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING, Feed, ProtectionTable
 from model.analysis.served import Served, served
 from model.graph import Edge, TerminalGraph
@@ -49,7 +49,7 @@ def taps(
     zones: Mapping[str, Zone],
 ) -> tuple[Circuit, ...]:
     """Return the circuits that start at a tap and are guarded by some device before it."""
-    found = []
+    found, posts = [], posts_of(zones)
     for (index, node), feeds in table.feeds.items():
         edge = graph.edges[index]
         if not is_power(graph, edge) or not _is_tap(graph, node):
@@ -58,7 +58,7 @@ def taps(
         if guard is not None:
             ends = ends_of(graph, starter, zones, edge, node, ())
             at = graph.component_of[node]
-            found.append(_circuit(graph, edge, node, at, guard, ends))
+            found.append(_circuit(graph, edge, node, at, guard, ends, posts))
     return tuple(found)
 
 
@@ -67,7 +67,7 @@ def circuits(
     zones: Mapping[str, Zone],
 ) -> tuple[Circuit, ...]:
     """Return the circuits that start at the very device that limits them."""
-    found = []
+    found, posts = [], posts_of(zones)
     for device in graph.edges:
         if device.role != "overcurrent":
             continue
@@ -76,7 +76,7 @@ def circuits(
                 guard = guard_of(table.feeds.get((edge.index, node), ()))
                 if guard is not None and device.item in (guard.device, *guard.unknown):
                     ends = ends_of(graph, starter, zones, edge, node, ())
-                    found.append(_circuit(graph, edge, node, device.item, guard, ends))
+                    found.append(_circuit(graph, edge, node, device.item, guard, ends, posts))
     return tuple(found)
 
 
@@ -91,10 +91,11 @@ def guard_of(feeds: tuple[Feed, ...]) -> Guard | None:
 
 
 def _circuit(
-    graph: TerminalGraph, edge: Edge, node: int, at: str, guard: Guard, ends: tuple[LeadEnd, ...]
+    graph: TerminalGraph, edge: Edge, node: int, at: str, guard: Guard, ends: tuple[LeadEnd, ...],
+    posts: Mapping[int, str],
 ) -> Circuit:
     return Circuit(edge.owner, edge.index, node, at, guard, ends,
-                   _chain(graph, edge.owner, ends), served(graph, edge, edge.other(node)))
+                   _chain(graph, edge.owner, ends), served(graph, edge, edge.other(node), posts))
 
 
 def _is_tap(graph: TerminalGraph, node: int) -> bool:

@@ -1,0 +1,130 @@
+"""What a bank reaches without passing a switch made to isolate it, by the conductor it leaves on.
+
+Load switches and breakers that may be used as switches end the way too: a hand can open them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from model.analysis.banks import Bank, is_isolating, is_main_switch, off_position
+from model.graph import Edge, TerminalGraph
+
+Closed = Callable[[Edge], bool]
+BARS = ("panel", "fuse_block")
+
+
+@dataclass(frozen=True, slots=True)
+class Unswitched:
+    """Loads and panels reached, each with the conductor by which it parts from the way to a main
+    switch; the switches met; and the conductors passed."""
+
+    loads: Mapping[str, str]
+    panels: Mapping[str, str]
+    switches: frozenset[str]
+    conductors: frozenset[str]
+
+
+def unswitched(
+    graph: TerminalGraph, bank: Bank, isolates: Closed | None = None, as_usual: bool = False
+) -> Unswitched:
+    """Return what a bank reaches without passing an edge that isolates.
+
+    Automatic contacts count as closed, or stand as usual with `as_usual`. A converter that
+    supplies loads is passed; one that charges another bank is not.
+    """
+    isolates = isolates or (lambda edge: is_isolating(graph, edge))
+    loads: dict[str, int] = {}
+    panels: dict[str, int] = {}
+    switches: dict[str, int] = {}
+    came: dict[int, Edge | None] = dict.fromkeys(posts(graph, bank))
+    stack = list(came)
+    while stack:
+        node = stack.pop()
+        part = graph.component_of[node]
+        if graph.diagram.components[part].kind in BARS:
+            panels.setdefault(part, node)
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            if edge.role == "load" and edge.a == node:
+                loads.setdefault(edge.owner, node)
+            if isolates(edge):
+                switches.setdefault(edge.owner, node)
+            elif _passes(graph, edge, node, as_usual) and edge.other(node) not in came:
+                came[edge.other(node)] = edge
+                stack.append(edge.other(node))
+    to_switch = {wire for item, node in switches.items()
+                 if has_main_switch(graph, frozenset({item})) for wire in _way(came, node)}
+    return Unswitched(
+        {item: _parting(_way(came, node), to_switch) for item, node in loads.items()},
+        {item: _parting(_way(came, node), to_switch) for item, node in panels.items()},
+        frozenset(switches),
+        frozenset(e.owner for e in came.values() if e is not None and e.role == "conductor"))
+
+
+def _way(came: Mapping[int, Edge | None], node: int) -> list[str]:
+    """Return the conductors from the bank to a node."""
+    way = []
+    while (edge := came[node]) is not None:
+        if edge.role == "conductor":
+            way.append(edge.owner)
+        node = edge.other(node)
+    return way[::-1]
+
+
+def _parting(way: list[str], to_switch: set[str]) -> str:
+    """Return the first conductor of a way that does not lead to a main switch too."""
+    return next((wire for wire in way if wire not in to_switch), way[-1] if way else "")
+
+
+def posts(graph: TerminalGraph, bank: Bank) -> list[int]:
+    """Return the positive posts and taps of a bank's batteries."""
+    names = [f"{battery}.+" for battery in bank.batteries]
+    taps = [n for battery in bank.batteries for n in graph.nodes_of(battery)
+            if ".tap_" in graph.names[n]]
+    return [graph.number[name] for name in names] + taps
+
+
+def _passes(graph: TerminalGraph, edge: Edge, node: int, as_usual: bool) -> bool:
+    if edge.role in ("load", "source") or (edge.one_way and edge.a != node):
+        return False
+    if edge.role == "converter":
+        return graph.diagram.components[edge.owner].kind == "dc_dc_converter"
+    return not as_usual or graph.is_closed(edge, {})
+
+
+def has_main_switch(graph: TerminalGraph, switches: frozenset[str]) -> bool:
+    """Say whether one of the switches met is made to isolate a bank, not one circuit."""
+    return any(
+        is_main_switch(graph, item)
+        or graph.diagram.components[item].kind in ("disconnector", "contactor")
+        for item in switches)
+
+
+def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
+    """Return the positions in which every main switch is off and all else as usual."""
+    return {
+        edge.handle: off_position(graph, edge) for edge in graph.edges
+        if edge.handle is not None and edge.role in ("contact", "overcurrent")
+        and is_main_switch(graph, edge.owner)
+    }
+
+
+def loads_behind_ways(graph: TerminalGraph, panel: str) -> frozenset[str]:
+    """Return the loads fed by a panel's ways, its devices and all switches closed."""
+    ways = [edge for edge in graph.edges_of.get(panel, ())
+            if graph.names[edge.a].endswith(".bus+")]
+    seen = {edge.a for edge in ways} | {edge.b for edge in ways}
+    stack, found = [edge.b for edge in ways], set()
+    while stack:
+        node = stack.pop()
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            if edge.role == "load":
+                found.add(edge.owner)
+            elif edge.role not in ("source", "converter") and edge.other(node) not in seen and (
+                    edge.owner != panel):
+                seen.add(edge.other(node))
+                stack.append(edge.other(node))
+    return frozenset(found)

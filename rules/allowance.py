@@ -1,0 +1,79 @@
+"""The largest device a conductor allows: its ampacity, and the next standard size above it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from model.analysis.ampacity_range import AmpacityRange
+from model.diagram import Conductor
+from model.survey import Survey
+from model.tables import standard_device_ratings_a
+from rules.profiles import Profile
+
+Verdict = Literal["covered", "next_size", "exceeded", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """How a device stands to a conductor. [A]. `ampacity_a` is the greatest it may be."""
+
+    verdict: Verdict
+    conductor: str
+    ampacity: AmpacityRange
+    rated_a: float
+
+    @property
+    def ampacity_a(self) -> float:
+        """Return the greatest ampacity the conductor may have. [A]."""
+        return self.ampacity.high_a or 0.0
+
+    @property
+    def ratio(self) -> float:
+        """Return the device's rating to the ampacity. [unitless]."""
+        return self.rated_a / self.ampacity_a if self.ampacity_a else float("inf")
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """Return the fields that would settle an unknown verdict."""
+        return tuple(f"{self.conductor}.{field}" for field in self.ampacity.missing)
+
+
+def allowance(
+    survey: Survey, conductor: Conductor, rated_a: float, profile: Profile
+) -> Allowance:
+    """Return how a device of a rating stands to a conductor under a profile."""
+    ampacity = survey.ampacity_range(conductor, profile.id)
+    if ampacity.low_a is None or ampacity.high_a is None:
+        return Allowance("unknown", conductor.id, ampacity, rated_a)
+    worst = _verdict(rated_a, ampacity.low_a, profile)
+    best = _verdict(rated_a, ampacity.high_a, profile)
+    verdict: Verdict = best if worst == best or best == "exceeded" else "unknown"
+    if {worst, best} <= {"covered", "next_size"}:
+        verdict = worst
+    return Allowance(verdict, conductor.id, ampacity, rated_a)
+
+
+def _verdict(rated_a: float, ampacity_a: float, profile: Profile) -> Verdict:
+    if rated_a <= ampacity_a:
+        return "covered"
+    allowed_a = ampacity_a * profile.value("next_size_max_ratio")
+    return "next_size" if rated_a <= min(allowed_a, next_standard_a(ampacity_a)) else "exceeded"
+
+
+def next_standard_a(ampacity_a: float) -> float:
+    """Return the next standard device rating above an ampacity. [A]."""
+    return next((r for r in standard_device_ratings_a() if r > ampacity_a), ampacity_a)
+
+
+def weakest(
+    survey: Survey, conductors: tuple[str, ...], rated_a: float, profile: Profile
+) -> Allowance:
+    """Return the allowance of the conductor in series that a device suits least.
+
+    One that is certainly exceeded comes before one that cannot be told.
+    """
+    every = [allowance(survey, survey.diagram.conductors[item], rated_a, profile)
+             for item in conductors]
+    order = {"exceeded": 0, "unknown": 1, "next_size": 2, "covered": 3}
+    return min(every, key=lambda one: (order[one.verdict], one.ampacity_a))

@@ -1,0 +1,82 @@
+"""Charging leads as the rules on them see them: the battery's end, and what guards it there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.leads import Lead, LeadEnd
+from model.analysis.taps import Circuit
+from model.survey import Survey
+from rules.allowance import Allowance, weakest
+from rules.distance import Distance, distance, reaches_unprotected
+from rules.profiles import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class ChargingEnd:
+    """The battery's end of what serves charging sources alone.
+
+    `start` is the battery's lead or the tap it begins with; `ends` are where it goes, `sources`
+    the chargers or alternators there.
+    """
+
+    start: Lead | Circuit
+    ends: tuple[LeadEnd, ...]
+    sources: tuple[str, ...]
+    alternators: bool
+
+    @property
+    def from_battery(self) -> bool:
+        """Say whether it begins at a battery's post."""
+        return isinstance(self.start, Lead) and not self.start.from_starter
+
+
+def charging_ends(survey: Survey) -> Iterator[ChargingEnd]:
+    """Yield the charging ends of all leads and taps, those of one source together."""
+    for lead in survey.leads:
+        own: dict[tuple[str, ...], list[LeadEnd]] = {}
+        for end in lead.ends:
+            sources = _sources(end)
+            if sources:
+                own.setdefault(sources, []).append(end)
+        for sources, ends in own.items():
+            yield ChargingEnd(lead, tuple(ends), sources, _only_alternators(survey, sources))
+    for tap in survey.taps:
+        if tap.serves.only_charging:
+            sources = tuple(sorted(tap.serves.chargers | tap.serves.alternators))
+            yield ChargingEnd(tap, tap.ends, sources, _only_alternators(survey, sources))
+
+
+def _sources(end: LeadEnd) -> tuple[str, ...]:
+    if end.kind in ("charger", "alternator"):
+        return (end.item,)
+    if end.kind == "device" and end.behind.only_charging:
+        return tuple(sorted(end.behind.chargers | end.behind.alternators))
+    return ()
+
+
+def _only_alternators(survey: Survey, sources: tuple[str, ...]) -> bool:
+    return all(survey.diagram.components[item].kind == "alternator" for item in sources)
+
+
+def owned_by_feed(end: ChargingEnd, profile: Profile) -> bool:
+    """Say whether the lead reaches consumers without a device too: that is one cause, 1.1's."""
+    if not isinstance(end.start, Lead) or end.start.serves.only_charging:
+        return False
+    return bool(reaches_unprotected(end.start.ends, profile, end.from_battery))
+
+
+def farthest(end: ChargingEnd, profile: Profile) -> tuple[Distance, LeadEnd]:
+    """Return the end worst placed: one without a device, else the device farthest away."""
+    bare = [one for one in end.ends if one.kind != "device"]
+    order = {"beyond": 2, "unknown": 1, "within": 0}
+    judged = [(distance(one, profile, end.from_battery), one) for one in bare or end.ends]
+    return max(judged, key=lambda pair: (order[pair[0].verdict], pair[0].length_m))
+
+
+def bus_covers(end: ChargingEnd, survey: Survey, profile: Profile) -> Allowance | None:
+    """Return how the device before a tap stands to the lead; None when there is none to judge."""
+    if isinstance(end.start, Lead) or end.start.guard.rated_a is None:
+        return None
+    return weakest(survey, end.start.chain, end.start.guard.rated_a, profile)

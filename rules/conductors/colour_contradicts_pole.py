@@ -1,0 +1,91 @@
+"""What it checks.
+The recorded colour of each single DC conductor against the pole it really carries.
+
+Why it matters.
+The next person trusts the colour. Red on a negative, or black on a positive, is connected the wrong
+way round one day.
+
+Fails when.
+Red is on the negative; black or yellow is on the ungrounded side; green or green-yellow carries
+current.
+
+Passes when.
+The jacket or the sleeves at both ends have a colour that fits the pole.
+
+Limits.
+A cable of several cores is not looked at: its cores have colours of their own. A colour with a
+second one beside green-yellow is taken to be a circuit's own code and passes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.diagram import Conductor
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+DC_CORES = frozenset({"+", "-"})
+NOT_CURRENT = frozenset({"bonding", "case_ground", "lightning"})
+GREENS = frozenset({"green", "green_yellow"})
+NEGATIVES = frozenset({"black", "yellow"})
+
+
+def _conductors(survey: Survey) -> Iterator[Conductor]:
+    for wire in survey.diagram.conductors.values():
+        if len(wire.cores) == 1 and wire.cores[0] in DC_CORES and wire.purpose not in NOT_CURRENT:
+            yield wire
+
+
+RULE = Rule(
+    slug="colour_contradicts_pole",
+    number="4.9",
+    title="Red used for negative, or black or yellow for positive",
+    topic="conductors",
+    severity="fault",
+    looks_at="each conductor of one DC core that carries current",
+    subjects=_conductors,
+    messages={
+        "red_negative": "{wire} is red and carries the DC negative.",
+        "dark_positive": "{wire} is {colour} and carries the positive.",
+        "green_current": "{wire} is {colour} and carries current; that colour is for bonding only.",
+    },
+    remedy="Sleeve both ends in the right colour, or replace the conductor.",
+    sources=("abyc_e11_colours", "iso_colours"),
+    quiet={
+        "sleeved": "it is banded or sleeved at both ends in the right colour",
+        "harness": "it belongs to an imported engine's harness",
+    },
+)
+
+
+def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
+    """Judge one conductor by its sleeves, else its jacket."""
+    if wire.factory_harness:
+        return None
+    shown = wire.sleeve_colour or wire.colour
+    if shown is None:
+        return Missing((f"{wire.id}.colour",), (wire.id,))
+    colour = "_".join(shown.lower().replace("-", " ").replace("/", " ").replace("_", " ").split())
+    message = _message(colour, _sides(wire, survey))
+    if message is None:
+        return None
+    return Fault(message, (wire.id,), {}, {
+        "wire": named(survey.diagram, [wire.id]), "colour": colour.replace("_", "-")})
+
+
+def _sides(wire: Conductor, survey: Survey) -> set[str]:
+    return {survey.potentials[node].side
+            for edge in survey.graph.edges_of.get(wire.id, ()) for node in (edge.a, edge.b)}
+
+
+def _message(colour: str, sides: set[str]) -> str | None:
+    if colour in GREENS:
+        return "green_current"
+    if colour == "red" and "-" in sides and "+" not in sides:
+        return "red_negative"
+    if colour in NEGATIVES and "+" in sides and "-" not in sides:
+        return "dark_positive"
+    return None

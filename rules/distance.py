@@ -1,0 +1,55 @@
+"""How far a device may be from its source point: shared words of the rules on distance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from model.analysis.leads import LeadEnd
+from rules.profiles import Figure, Profile
+
+MM_PER_M = 1000
+Verdict = Literal["within", "beyond", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """Whether a device is near enough, by which limit, and what is missing to say so."""
+
+    verdict: Verdict
+    length_m: float
+    limit: Figure
+    missing: tuple[str, ...] = ()
+
+
+def distance(end: LeadEnd, profile: Profile, from_battery: bool) -> Distance:
+    """Return how an end of a lead stands to the limit that applies to its sheath.
+
+    What is known may decide although some length or sheath is not stated.
+    """
+    bare = profile["unsheathed_max_mm"]
+    covered = profile["battery_sheathed_max_mm" if from_battery else "tap_sheathed_max_mm"]
+    length_mm = end.length_m * MM_PER_M
+    limit = bare if end.sheathed is False else covered
+    if length_mm > limit.value:
+        return Distance("beyond", end.length_m, limit)
+    if end.missing:
+        return Distance("unknown", end.length_m, limit,
+                        tuple(f"{item}.length_m" for item in end.missing))
+    if end.sheathed is None and length_mm > bare.value:
+        return Distance("unknown", end.length_m, limit,
+                        tuple(f"{item}.sheath" for item in end.unsaid))
+    return Distance("within", end.length_m, bare if length_mm <= bare.value else limit)
+
+
+def reaches_unprotected(
+    ends: tuple[LeadEnd, ...], profile: Profile, from_battery: bool
+) -> list[LeadEnd]:
+    """Return the ends where a consumer is reached, or a bus farther away than a device may be.
+
+    A bus within the distance allowed for a device is no fault by itself: its devices are measured.
+    """
+    consumers = [end for end in ends if end.kind in ("load", "converter")]
+    buses = [end for end in ends if end.kind == "bus"
+             and distance(end, profile, from_battery).verdict != "within"]
+    return consumers + buses

@@ -1,0 +1,143 @@
+"""The engine: walks the subjects, lets the rules judge, applies acceptances.
+
+A rule that crashes becomes a finding about that rule, and the others still run.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from model.diagram import Diagram
+from model.survey import Survey
+from rules.acceptances import apply_acceptances
+from rules.book import book, number_key
+from rules.profiles import Profile, profile_of
+from rules.rule import (
+    SEVERITIES,
+    Accepted,
+    BookRule,
+    CannotTell,
+    Fault,
+    Finding,
+    Missing,
+)
+from rules.sources import cited
+from rules.wording import cannot_tell_sentence, plain_value, sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What the rule book says of a diagram."""
+
+    findings: tuple[Finding, ...]
+    cannot_tell: tuple[CannotTell, ...]
+    accepted: tuple[Accepted, ...]
+    rules_run: int
+    profile: str = ""
+
+    def counts(self) -> dict[str, int]:
+        """Return how many findings there are of each severity, and what could not be judged."""
+        counts: dict[str, int] = dict.fromkeys(SEVERITIES, 0)
+        for finding in self.findings:
+            counts[finding.severity] += 1
+        counts["cannot_tell"] = len(self.cannot_tell)
+        return counts
+
+
+def check(
+    subject: Diagram | Survey, profile: str | None = None,
+    overtaken: Callable[[], bool] | None = None, strict: bool = False,
+    rules: Iterable[BookRule] | None = None,
+) -> Report | None:
+    """Return the report on a diagram, or None when `overtaken` said that it is out of date.
+
+    `profile` is "us" or "iso", the boat's own when None. With `strict` a crashing rule raises.
+    """
+    survey = subject if isinstance(subject, Survey) else Survey(subject)
+    figures = profile_of(survey.diagram.boat, profile)
+    findings: list[Finding] = []
+    unjudged: list[CannotTell] = []
+    run = 0
+    for rule in book() if rules is None else rules:
+        if overtaken is not None and overtaken():
+            return None
+        run += 1
+        try:
+            own, own_unjudged = _run(rule, survey, figures)
+        except Exception as error:
+            if strict:
+                raise
+            findings.append(_crashed(rule, error))
+            continue
+        findings += own
+        unjudged += own_unjudged
+    kept, accepted, stale = apply_acceptances(findings, survey.diagram)
+    return Report(
+        tuple(sorted([*kept, *stale], key=_order)), tuple(unjudged), accepted, run, figures.id)
+
+
+def _run(
+    rule: BookRule, survey: Survey, figures: Profile
+) -> tuple[list[Finding], list[CannotTell]]:
+    findings: dict[tuple[str, ...], Finding] = {}
+    missing: list[Missing] = []
+    for subject in rule.record.subjects(survey):
+        answer = rule.check(subject, survey, figures)
+        if isinstance(answer, Fault):
+            finding = _finding(rule, answer, survey, figures)
+            findings.setdefault(finding.where, finding)
+        elif isinstance(answer, Missing):
+            missing.append(answer)
+    return list(findings.values()), _unjudged(rule, missing, survey.diagram)
+
+
+def _finding(rule: BookRule, fault: Fault, survey: Survey, figures: Profile) -> Finding:
+    record = rule.record
+    sourced = [f for f in fault.figures.values() if not isinstance(f, int | float)]
+    sources = (*cited(record.sources, figures.id), *(f.source for f in sourced), *fault.sources)
+    unverified = fault.unverified or any(not figure.confirmed for figure in sourced)
+    return Finding(
+        record.slug, record.number, record.topic, fault.severity or record.severity, record.title,
+        sentence(record.messages[fault.message], fault, survey.diagram, unverified),
+        fault.where, {name: plain_value(value) for name, value in fault.figures.items()},
+        tuple(dict.fromkeys(sources)),
+    )
+
+
+def _unjudged(rule: BookRule, missing: list[Missing], diagram: Diagram) -> list[CannotTell]:
+    """Return one entry for each kind of missing field: a list of forty is one thing to do."""
+    groups: dict[tuple[str, ...], list[Missing]] = {}
+    for one in missing:
+        key = tuple(sorted({field.rpartition(".")[2] for field in one.fields}))
+        groups.setdefault(key, []).append(one)
+    record = rule.record
+    found = []
+    for group in groups.values():
+        fields = tuple(dict.fromkeys(field for one in group for field in one.fields))
+        where = tuple(dict.fromkeys(item for one in group for item in one.where))
+        found.append(CannotTell(
+            record.slug, record.number, record.topic, record.title,
+            cannot_tell_sentence(record.title, fields, diagram), where, fields))
+    return found
+
+
+def _crashed(rule: BookRule, error: Exception) -> Finding:
+    record = rule.record
+    return Finding(
+        record.slug, record.number, record.topic, "caution", "Check could not be finished",
+        f"The check '{record.title}' ended with an error ({type(error).__name__}: {error}). "
+        "What it looks at has not been judged.", (), {}, ())
+
+
+def _order(finding: Finding) -> tuple[object, ...]:
+    first = finding.where[0] if finding.where else ""
+    number = number_key(finding.number) if finding.number else ()
+    return (SEVERITIES.index(finding.severity), natural(first), number, finding.where)
+
+
+def natural(item: str) -> tuple[tuple[bool, int, str], ...]:
+    """Return what sorts ids as people count: W2 before W10."""
+    parts = re.split(r"(\d+)", item)
+    return tuple((part.isdigit(), int(part) if part.isdigit() else 0, part) for part in parts)

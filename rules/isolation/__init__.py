@@ -1,0 +1,1 @@
+"""Checks of isolation and back-feed."""

@@ -1,0 +1,117 @@
+"""What it checks.
+Each charging source's output with every battery switch off.
+
+Why it matters.
+Opened under charge, the switch takes the battery away from the source: its voltage jumps and kills
+what shares the node, and often the source too. And the loads stay live after "off".
+
+Fails when.
+With the battery switches off the output is joined to no battery any more, and loads share its node.
+
+Passes when.
+The source is on the battery's side of the switch, or is cut off together with it.
+
+Limits.
+A starter on the same node is not counted as a load: what a switch does to a running alternator
+belongs to 2.6. Inverter-chargers are not looked at: their inverter belongs behind the switch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from model.analysis.banks import loads_at
+from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.unswitched import mains_open
+from model.graph import Edge
+from model.kinds.conversion import charging_kinds
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """The output terminal of a charging source."""
+
+    source: str
+    node: int
+
+
+def _outputs(survey: Survey) -> Iterator[Output]:
+    graph = survey.graph
+    for component in survey.diagram.components.values():
+        if component.kind == "alternator":
+            yield Output(component.id, graph.number[f"{component.id}.+"])
+        elif component.kind in charging_kinds() and component.kind != "inverter_charger":
+            for edge in graph.edges_of.get(component.id, ()):
+                if edge.role == "converter" and graph.names[edge.b].endswith("+"):
+                    yield Output(component.id, edge.b)
+
+
+RULE = Rule(
+    slug="charging_source_on_load_side",
+    number="2.4",
+    title="Charging source on the load side of the battery switch",
+    topic="isolation",
+    severity="fault",
+    looks_at="each output of a charging source",
+    subjects=_outputs,
+    messages={
+        "load_side": "With {switch} off, {source} has no battery any more; left on its output: "
+                     "{loads}.",
+    },
+    remedy="Connect the source to the battery's side of the switch, with its own fuse.",
+    sources=("controller_makers", "common_practice"),
+    quiet={
+        "own_isolator": "the source has its own isolator that is worked together with the switch",
+        "survives": "the source needs battery voltage to run and its maker states that it shuts "
+                    "down without a rise in voltage",
+    },
+)
+
+
+def check(output: Output, survey: Survey, profile: Profile) -> Answer:
+    """Judge one output."""
+    graph = survey.graph
+    part = survey.diagram.components[output.source]
+    if part.parameters.get("survives_no_battery") is True:
+        return None
+    batteries = {graph.number[f"{item}.+"] for bank in survey.banks for item in bank.batteries}
+    if not reach(graph, [output.node], always_closed) & batteries:
+        return None
+    mains = mains_open(graph)
+    alone = reach(graph, [output.node], stiff_passes(graph, mains))
+    loads = [item for item in loads_at(graph, alone)
+             if survey.diagram.components[item].kind != "starter"]
+    if alone & batteries or not loads:
+        return None
+    switches = _open_at(alone, mains, survey)
+    if _is_interlocked(output, switches, alone, survey):
+        return None
+    return Fault(
+        "load_side", (output.source, *switches, *loads), {},
+        {"source": named(survey.diagram, [output.source]),
+         "switch": named(survey.diagram, switches), "loads": named(survey.diagram, loads)},
+        severity="danger" if part.kind == "alternator" else "fault")
+
+
+def _open_at(nodes: set[int], positions: Mapping[str, str], survey: Survey) -> list[str]:
+    """Return the main switches that part these nodes from the rest."""
+    graph = survey.graph
+    edges: list[Edge] = [graph.edges[i] for node in nodes for i in graph.edges_at[node]]
+    return sorted({edge.owner for edge in edges if edge.handle in positions})
+
+
+def _is_interlocked(
+    output: Output, switches: list[str], nodes: set[int], survey: Survey
+) -> bool:
+    """Say whether the source is stopped by the switch, or has a stop of its own in its lead."""
+    components = survey.diagram.components
+    stops = components[output.source].parameters.get("stops_on", ())
+    if set(switches) & set(stops):
+        return True
+    parts = {survey.graph.component_of[node] for node in nodes}
+    return any(components[item].parameters.get("role") == "source_stop" for item in parts)

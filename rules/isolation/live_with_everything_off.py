@@ -1,0 +1,109 @@
+"""What it checks.
+What is still joined to a bank with every manual disconnect open.
+
+Why it matters.
+Who has turned everything off believes that nothing is live: for work, for leaving the boat, in a
+fire.
+
+Fails when.
+A load or panel bypasses the bank's switch and is not meant to stay live.
+
+Passes when.
+Only what is meant to stay live does: automatic bilge pumps, alarms, trackers, memory, monitors,
+charging sources.
+
+Limits.
+A bank without any battery switch belongs to 2.1. A source other than a battery that keeps things
+live belongs to 2.3 and 2.4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.banks import Bank
+from model.analysis.unswitched import has_main_switch, loads_behind_ways, unswitched
+from model.survey import Survey
+from rules.always_on import current_a, is_always_on
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+
+@dataclass(frozen=True, slots=True)
+class Bypass:
+    """What one conductor from a bank keeps live past the bank's switch."""
+
+    bank: Bank
+    conductor: str
+    loads: tuple[str, ...]
+    panels: tuple[str, ...]
+
+
+def _bypasses(survey: Survey) -> Iterator[Bypass]:
+    for bank in survey.banks:
+        reached = unswitched(survey.graph, bank, as_usual=True)
+        if not has_main_switch(survey.graph, reached.switches):
+            continue
+        for conductor in sorted({*reached.loads.values(), *reached.panels.values()}):
+            yield Bypass(
+                bank, conductor,
+                tuple(sorted(i for i, via in reached.loads.items() if via == conductor)),
+                tuple(sorted(i for i, via in reached.panels.items() if via == conductor)))
+
+
+RULE = Rule(
+    slug="live_with_everything_off",
+    number="2.2",
+    title="Item stays live with everything switched off",
+    topic="isolation",
+    severity="caution",
+    looks_at="each conductor from a bank that passes no switch",
+    subjects=_bypasses,
+    messages={
+        "live": "With every switch off these stay live from {bank} over {lead}: {items}.",
+        "heavy": "With every switch off these stay live from {bank} over {lead}: {items}. {heavy} "
+                 "draws {current_a}.",
+    },
+    remedy="Move it behind the switch, or list it on the isolation card.",
+    sources=("iso_switch", "abyc_e11_switch"),
+    quiet={
+        "always_on": "it is an automatic bilge pump, a gas or smoke detector, an alarm, a tracker, "
+                     "a clock or a memory feed",
+        "stays_live": "the owner lists it as meant to stay live",
+        "charging": "it is a charger's or solar controller's output",
+        "monitor": "it is a battery monitor",
+    },
+    figures=("heavy_load_a",),
+)
+
+
+def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
+    """Judge what one conductor keeps live."""
+    components = survey.diagram.components
+    kinds = {item: is_always_on(components[item]) for item in bypass.loads}
+    loads = tuple(item for item, kind in kinds.items() if kind is False)
+    unsure = tuple(item for item, kind in kinds.items() if kind is None)
+    panels = tuple(item for item in bypass.panels if _feeds_other(item, survey))
+    if not loads and not panels:
+        fields = tuple(f"{item}.role" for item in unsure)
+        return Missing(fields, (bypass.conductor, *unsure)) if unsure else None
+    items = (*panels, *loads)
+    currents = {item: current_a(components[item]) or 0.0 for item in loads}
+    heaviest = max(currents, key=lambda item: currents[item], default="")
+    heavy = bool(heaviest) and currents[heaviest] > profile.value("heavy_load_a")
+    return Fault(
+        "heavy" if heavy else "live", (bypass.conductor, bypass.bank.id, *items),
+        {"current_a": round(currents[heaviest], 1)} if heavy else {},
+        {"items": named(survey.diagram, items),
+         "bank": named(survey.diagram, bypass.bank.batteries),
+         "lead": named(survey.diagram, [bypass.conductor]),
+         "heavy": named(survey.diagram, [heaviest])},
+        severity="danger" if heavy else "caution")
+
+
+def _feeds_other(panel: str, survey: Survey) -> bool:
+    """Say whether a panel feeds anything that is not meant to stay live."""
+    loads = loads_behind_ways(survey.graph, panel)
+    return any(is_always_on(survey.diagram.components[item]) is False for item in loads)

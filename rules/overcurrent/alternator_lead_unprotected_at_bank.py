@@ -1,0 +1,121 @@
+"""What it checks.
+The battery's end of each alternator's own output conductor.
+
+Why it matters.
+An alternator limits itself, the bank behind its lead does not. The lead runs along a hot, shaking
+engine: a short there is fed by the bank.
+
+Fails when.
+The alternator reaches a battery or a house bus by its own conductor and no device stands near the
+bank's end.
+
+Passes when.
+A device stands near the bank's end, or the bus is itself behind a device that the lead can carry.
+
+Limits.
+Whether the device stands the alternator's full output belongs to 1.13.
+"""
+
+from __future__ import annotations
+
+from model.analysis.leads import Lead
+from model.diagram import Conductor
+from model.survey import Survey
+from rules.charging_ends import ChargingEnd, bus_covers, charging_ends, farthest, owned_by_feed
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="alternator_lead_unprotected_at_bank",
+    number="1.12",
+    title="Alternator wired straight to a bank without a fuse at the bank",
+    topic="overcurrent",
+    severity="danger",
+    looks_at="each lead from a battery, its busbar or its starter that serves alternators alone",
+    subjects=charging_ends,
+    messages={
+        "none": "{lead} joins {source} to {point} with no fuse or breaker at the {point} end.",
+        "far": "{lead} joins {source} to {point}; its device {device} is {length_m} away from "
+               "{point}, at most {limit_mm} are allowed.",
+    },
+    remedy="Fit a fuse at the bank's end, large enough for the alternator's full output.",
+    sources=("abyc_e11", "iso_charging"),
+    quiet={
+        "starter_stud": "the output goes to the starter's stud in the factory harness, short, "
+                        "sheathed and rated for full output",
+    },
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
+             "harness_lead_max_m"),
+)
+
+
+def check(end: ChargingEnd, survey: Survey, profile: Profile) -> Answer:
+    """Judge the bank's end of what serves one alternator."""
+    if not end.alternators or owned_by_feed(end, profile):
+        return None
+    far, worst = farthest(end, profile)
+    if worst.kind == "device" and far.verdict == "within":
+        return None
+    covers = bus_covers(end, survey, profile)
+    if covers is not None and covers.verdict in ("covered", "next_size"):
+        return None
+    if worst.kind == "device" and far.verdict == "unknown":
+        return Missing(far.missing, (end.start.conductor, *end.sources, worst.item))
+    if covers is not None and covers.verdict == "unknown":
+        return Missing(covers.missing, (end.start.conductor, *end.sources))
+    excused = _on_starter_stud(end, survey, profile)
+    if excused is True:
+        return None
+    if isinstance(excused, tuple):
+        return Missing(excused, (end.start.conductor, *end.sources))
+    return _fault(end, survey, profile)
+
+
+def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
+    far, worst = farthest(end, profile)
+    at = (survey.graph.component_of[end.start.node],)
+    points = end.start.batteries if end.from_battery and isinstance(end.start, Lead) else at
+    has_device = worst.kind == "device"
+    return Fault(
+        "far" if has_device else "none",
+        (end.start.conductor, *end.sources, *points, *((worst.item,) if has_device else ())),
+        {"length_m": far.length_m, "limit_mm": far.limit} if has_device else {},
+        {"lead": named(survey.diagram, [end.start.conductor]),
+         "source": named(survey.diagram, end.sources),
+         "point": named(survey.diagram, points),
+         "device": named(survey.diagram, [worst.item])})
+
+
+def _on_starter_stud(
+    end: ChargingEnd, survey: Survey, profile: Profile
+) -> bool | tuple[str, ...]:
+    """Say whether the starter-circuit exception covers the lead, or which fields settle it."""
+    at = survey.diagram.components[survey.graph.component_of[end.start.node]]
+    if at.kind != "starter" or len(end.ends) != 1 or len(end.ends[0].conductors) != 1:
+        return False
+    wire = survey.diagram.conductors[end.start.conductor]
+    facts = {
+        "factory_harness": wire.factory_harness,
+        "length_m": None if wire.length_m is None else (
+            wire.length_m < profile.value("harness_lead_max_m")),
+        "sheath": None if wire.sheath is None else wire.sheath == "whole",
+        "size": _carries_output(wire, end.sources[0], survey, profile),
+    }
+    if any(fact is False for fact in facts.values()):
+        return False
+    unknown = tuple(f"{wire.id}.{name}" for name, fact in facts.items() if fact is None)
+    return unknown or True
+
+
+def _carries_output(
+    wire: Conductor, source: str, survey: Survey, profile: Profile
+) -> bool | None:
+    """Say whether a conductor carries an alternator's full output; None when not known."""
+    rated_a = survey.diagram.components[source].parameters.get("rated_a")
+    ampacity = survey.ampacity_range(wire, profile.id)
+    if rated_a is None or ampacity.low_a is None or ampacity.high_a is None:
+        return None
+    if ampacity.low_a >= rated_a:
+        return True
+    return False if ampacity.high_a < rated_a else None

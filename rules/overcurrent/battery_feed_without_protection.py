@@ -1,0 +1,84 @@
+"""What it checks.
+Every positive conductor that leaves a battery, as far as the first fuse or breaker. In a system
+without earthed negative, both sides.
+
+Why it matters.
+A battery drives thousands of amperes into a short. A conductor without a device before it burns
+along its whole length, and nothing but the fire ends it.
+
+Fails when.
+A load, panel, inverter, converter, busbar or second battery is reached without any device on the
+way. A busbar or panel so near that a device could stand there too is not counted: the devices on
+it are measured by 1.2.
+
+Passes when.
+A device stands on every way out of the battery.
+
+Limits.
+Ways over an emergency link are not followed. Leads of chargers and alternators belong to 1.10 and
+1.12, a link with a device at one end to 1.14, sense leads to 1.16.
+"""
+
+from __future__ import annotations
+
+from model.analysis.leads import Lead, LeadEnd
+from model.survey import Survey
+from rules.distance import distance, reaches_unprotected
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="battery_feed_without_protection",
+    number="1.1",
+    title="Battery conductor with no fuse or breaker",
+    topic="overcurrent",
+    severity="danger",
+    looks_at="each conductor that leaves a battery or a starter circuit",
+    subjects=lambda survey: survey.leads,
+    messages={
+        "no_device": "{lead} leaves {battery} and reaches {reached} with no fuse or breaker on "
+                     "the way.",
+        "tapped": "{lead} is taken from the starter circuit of {battery} and reaches {reached} "
+                  "with no fuse or breaker on the way.",
+        "bus": "{lead} leaves {battery} and reaches {reached} after {length_m} with no fuse or "
+               "breaker on the way; {limit_mm} are allowed.",
+    },
+    remedy="Fit a fuse or breaker at the battery, sized to the conductor. If the conductor joins "
+           "blocks of one bank inside one box, give it the purpose 'bank link'.",
+    sources=("abyc_e11_overcurrent", "cfr_overcurrent", "iso_overcurrent"),
+    quiet={
+        "starter_circuit": "it is a starter circuit: no device is required there",
+        "device_terminal": "the only other end is the device's own terminal",
+        "bank_link": "the length lies inside a battery box and joins blocks of one bank",
+    },
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm"),
+)
+
+
+def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
+    """Judge one lead with all its branches."""
+    if lead.serves.only_charging:
+        return None
+    reached = reaches_unprotected(lead.ends, profile, not lead.from_starter)
+    unfused = [*reached, *_batteries(lead, survey)]
+    if not unfused:
+        return None
+    items = tuple(dict.fromkeys(end.item for end in unfused))
+    names = {
+        "lead": named(survey.diagram, [lead.conductor]),
+        "battery": named(survey.diagram, lead.batteries),
+        "reached": named(survey.diagram, items),
+    }
+    where = (lead.conductor, *lead.batteries, *items)
+    how_far = distance(unfused[0], profile, not lead.from_starter)
+    if len(unfused) == 1 and unfused[0].kind == "bus" and how_far.verdict == "beyond":
+        return Fault(
+            "bus", where, {"length_m": how_far.length_m, "limit_mm": how_far.limit}, names)
+    return Fault("tapped" if lead.from_starter else "no_device", where, {}, names)
+
+
+def _batteries(lead: Lead, survey: Survey) -> list[LeadEnd]:
+    """Return second batteries reached without a device, once for each pair."""
+    own = min(lead.batteries)
+    return [end for end in lead.ends if end.kind == "battery" and own < end.item]

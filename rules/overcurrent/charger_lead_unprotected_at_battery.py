@@ -1,0 +1,86 @@
+"""What it checks.
+The battery's end of the leads of shore chargers, solar and wind controllers and DC-DC chargers.
+
+Why it matters.
+The charger limits its own current; the battery at the other end does not. A short on the lead is
+fed by the battery.
+
+Fails when.
+There is no device within the distance allowed from the battery or its busbar.
+
+Passes when.
+A device stands near the battery's end, or the busbar it lands on is itself behind a device that
+the lead can carry.
+
+Limits.
+Alternators belong to 1.12. An inverter-charger draws from its bank too and belongs to 1.1 to 1.4.
+"""
+
+from __future__ import annotations
+
+from model.analysis.leads import Lead
+from model.survey import Survey
+from rules.charging_ends import ChargingEnd, bus_covers, charging_ends, farthest, owned_by_feed
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named, quantity
+
+RULE = Rule(
+    slug="charger_lead_unprotected_at_battery",
+    number="1.10",
+    title="Charger lead has no fuse at the battery end",
+    topic="overcurrent",
+    severity="fault",
+    looks_at="each lead from a battery or its busbar that serves chargers alone",
+    subjects=charging_ends,
+    messages={
+        "none": "{lead} runs from {point} to {source}{how_long} with no fuse or breaker at the "
+                "{point} end.",
+        "far": "{lead} runs from {point} to {source}; its device {device} is {length_m} away from "
+               "{point}, at most {limit_mm} are allowed.",
+    },
+    remedy="Fit a fuse at the battery's end, about 125 percent of the charger's output and not "
+           "above what the conductor carries.",
+    sources=("abyc_e11", "iso_charging"),
+    quiet={
+        "bus_device": "the busbar at the battery's end has a device whose rating the lead carries",
+        "factory_lead": "it is a short factory lead with the fuse within the allowed distance",
+    },
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
+             "charger_lead_danger_m"),
+)
+
+
+def check(end: ChargingEnd, survey: Survey, profile: Profile) -> Answer:
+    """Judge the battery's end of what serves one charger."""
+    if end.alternators or owned_by_feed(end, profile):
+        return None
+    far, worst = farthest(end, profile)
+    if worst.kind == "device" and far.verdict == "within":
+        return None
+    covers = bus_covers(end, survey, profile)
+    if covers is not None and covers.verdict in ("covered", "next_size"):
+        return None
+    if worst.kind == "device" and far.verdict == "unknown":
+        return Missing(far.missing, (end.start.conductor, *end.sources, worst.item))
+    if covers is not None and covers.verdict == "unknown":
+        return Missing(covers.missing, (end.start.conductor, *end.sources))
+    return _fault(end, survey, profile)
+
+
+def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
+    far, worst = farthest(end, profile)
+    points = end.start.batteries if isinstance(end.start, Lead) else (end.start.at,)
+    has_device = worst.kind == "device"
+    danger = far.length_m > profile.value("charger_lead_danger_m")
+    return Fault(
+        "far" if has_device else "none",
+        (end.start.conductor, *end.sources, *points, *((worst.item,) if has_device else ())),
+        {"length_m": far.length_m, "limit_mm": far.limit},
+        {"lead": named(survey.diagram, [end.start.conductor]),
+         "source": named(survey.diagram, end.sources),
+         "point": named(survey.diagram, points),
+         "device": named(survey.diagram, [worst.item]),
+         "how_long": f", {quantity('length_m', far.length_m, survey.diagram)},"
+                     if far.length_m else ""},
+        severity="danger" if danger else "fault")

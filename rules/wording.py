@@ -1,0 +1,94 @@
+"""Sentences of findings: slots filled, figures with their units, ids spoken as designations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from model.diagram import Diagram
+from model.kinds import kind_of
+from rules.rule import Fault, Sourced
+
+MM_PER_INCH = 25.4
+M_PER_FOOT = 0.3048
+MOST_NAMED = 10
+UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c": "°C",
+         "count": "", "ratio": ""}  # fmt: skip
+FIELD_WORDS = {
+    "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
+    "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
+}
+
+
+def plain_value(figure: float | Sourced) -> float:
+    """Return a figure's plain number."""
+    return figure if isinstance(figure, int | float) else figure.value
+
+
+def sentence(template: str, fault: Fault, diagram: Diagram, unverified: bool) -> str:
+    """Return the message with its slots filled."""
+    slots: dict[str, str] = {
+        name: quantity(name, plain_value(figure), diagram)
+        for name, figure in fault.figures.items()
+    }
+    slots.update(fault.names)
+    text = template.format(**slots)
+    return f"{text} The limit is an unverified figure, from memory." if unverified else text
+
+
+def quantity(name: str, value: float, diagram: Diagram) -> str:
+    """Return a figure with the unit its name ends with; lengths also in inches or feet."""
+    unit = name.rpartition("_")[2]
+    words = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+    text = f"{words} {UNITS[unit]}".rstrip()
+    if diagram.boat.length_unit == "ft" and unit == "mm":
+        return f"{text} ({value / MM_PER_INCH:.3g} in)"
+    if diagram.boat.length_unit == "ft" and unit == "m":
+        return f"{text} ({value / M_PER_FOOT:.3g} ft)"
+    return text
+
+
+def named(diagram: Diagram, items: Iterable[str]) -> str:
+    """Return ids as a person reads them: designations joined by commas and "and"."""
+    spoken = [designation(diagram, item) for item in items]
+    if len(spoken) > MOST_NAMED:
+        spoken = [*spoken[:MOST_NAMED], f"{len(spoken) - MOST_NAMED} more"]
+    if len(spoken) < 2:
+        return "".join(spoken)
+    return f"{', '.join(spoken[:-1])} and {spoken[-1]}"
+
+
+def designation(diagram: Diagram, item: str) -> str:
+    """Return what a conductor, component or way is called on the sheet."""
+    owner, _, part = item.partition(".")
+    thing = diagram.conductors.get(owner) or diagram.components.get(owner)
+    called = (thing.designation if thing is not None else "") or owner
+    return f"{called}.{part}" if part else called
+
+
+def cannot_tell_sentence(title: str, fields: Iterable[str], diagram: Diagram) -> str:
+    """Return what would settle a check: "size of W3 and W4"."""
+    by_field: dict[str, list[str]] = {}
+    for name in fields:
+        item, _, field = name.rpartition(".")
+        by_field.setdefault(field_words(diagram, item, field), []).append(item)
+    parts = [f"the {words} of {named(diagram, items)}" for words, items in by_field.items()]
+    needed = f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
+    return f"{title}: cannot be judged without {needed}."
+
+
+def field_words(diagram: Diagram, item: str, field: str) -> str:
+    """Return a field's title as it reads in a sentence."""
+    component = diagram.components.get(item.partition(".")[0])
+    if component is None:
+        return FIELD_WORDS.get(field, field.replace("_", " "))
+    for spec in kind_of(component).fields:
+        if spec.name == field:
+            return _lowered(spec.title)
+        for column in spec.columns:
+            if column.name == field and "." in item:
+                return _lowered(column.title)
+    return FIELD_WORDS.get(field, field.replace("_", " "))
+
+
+def _lowered(title: str) -> str:
+    return title[:1].lower() + title[1:]
