@@ -15,6 +15,7 @@ from model.edits import Edit, changed, setting
 from model.errors import ModelError
 from model.kinds import kind_of
 from model.storage.plain import from_plain, to_plain
+from model.validity import check_parameters
 
 MIME_TYPE = "application/x-loomwright-parts+json"
 
@@ -27,8 +28,10 @@ class NotParts(ModelError):
 
 
 def copied(diagram: Diagram, items: Iterable[str]) -> str:
-    """Return the chosen parts, and the conductors between them, as text."""
+    """Return the chosen parts, what is drawn in their rows, and the conductors between them."""
     chosen = set(items) & set(diagram.components)
+    chosen |= {c.id for c in diagram.components.values()
+               if c.row_of is not None and c.row_of.partition(".")[0] in chosen}
     wires = [w for w in diagram.conductors.values()
              if {end.component for end in w.ends()} <= chosen]
     return json.dumps({
@@ -67,10 +70,12 @@ def _parsed(text: str) -> tuple[list[Component], list[Conductor]]:
         components = [from_plain("components", item) for item in plain["components"]]
         conductors = [from_plain("conductors", item) for item in plain["conductors"]]
         for component in components:
-            kind_of(component)  # type: ignore[arg-type]
+            check_parameters(component)  # type: ignore[arg-type]
     except (ValueError, KeyError, TypeError, RecursionError, ValidationError) as error:
         raise NotParts from error
-    if not components:
+    ids = {component.id for component in components}  # type: ignore[attr-defined]
+    ends = {end.component for wire in conductors for end in wire.ends()}  # type: ignore[attr-defined]
+    if not components or len(ids) < len(components) or not ends <= ids:
         raise NotParts
     return components, conductors  # type: ignore[return-value]
 

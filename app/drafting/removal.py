@@ -85,5 +85,8 @@ def _mode_without(mode: Mode, parts: set[str]) -> Mode:
         engines_running=tuple(i for i in mode.engines_running if i not in parts),
         shore_connected=tuple(i for i in mode.shore_connected if i not in parts),
         generators_running=tuple(i for i in mode.generators_running if i not in parts),
+        absent=tuple(i for i in mode.absent if i not in parts),
+        load_current_a={i: a for i, a in mode.load_current_a.items() if i not in parts},
+        state_of_charge={i: part for i, part in mode.state_of_charge.items() if i not in parts},
     )
     return after

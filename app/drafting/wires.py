@@ -7,6 +7,7 @@ from typing import Any
 
 from app.drafting.naming import fresh_ids
 from app.drafting.parts import routed
+from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_parts
 from app.drawing.routing import snapped, tidied
 from model.diagram import Conductor, Diagram, End, Known, SheetPath
@@ -22,8 +23,9 @@ class NotConnectable(ModelError):
     """Two terminals that no one conductor can join."""
 
     def __init__(self, first: str, second: str) -> None:
-        super().__init__(f"No conductor joins {first} and {second}: they have no core in common.",
-                         (first, second))
+        why = ("that is the same terminal" if first == second
+               else "they have no core in common")
+        super().__init__(f"No conductor joins {first} and {second}: {why}.", (first, second))
 
 
 def cores_between(first: Port, second: Port) -> tuple[str, ...]:
@@ -33,18 +35,27 @@ def cores_between(first: Port, second: Port) -> tuple[str, ...]:
     for core in ("+", "-", "signal", "bonding", "L", "N", "E"):
         if core in first.poles and core in second.poles:
             return ("E",) if core == "bonding" else (core,)
+    if is_control(first) or is_control(second):
+        # A coil or start terminal is worked by the plus or the minus that is led to it.
+        other = second if is_control(first) else first
+        return next(((pole,) for pole in ("+", "-") if pole in other.poles), ())
     one_terminal = all(len(set(port.poles.values())) == 1 for port in (first, second))
-    pole = next(iter(first.poles))
-    if one_terminal and "signal" not in (*first.poles, *second.poles):
+    if one_terminal:
+        pole = next(iter(first.poles))
         return ("E",) if pole == "bonding" else (pole,)
     return ()
 
 
-def purpose_between(cores: tuple[str, ...], first: str, second: str) -> str | None:
+def is_control(port: Port) -> bool:
+    """Return whether a port takes nothing but a control line."""
+    return set(port.poles) == {"signal"}
+
+
+def purpose_between(cores: tuple[str, ...], first: Port, second: Port) -> str | None:
     """Return the purpose that the terminals tell, or None."""
-    if "sense" in (first, second):
+    if "sense" in (first.id, second.id):
         return "sense"
-    if cores == ("signal",):
+    if is_control(first) or is_control(second):
         return "control"
     return "bonding" if cores == ("E",) else None
 
@@ -64,11 +75,13 @@ def connect_edit(diagram: Diagram, first: tuple[str, str], second: tuple[str, st
         "id": item, "cores": cores,
         "from": End(component=first[0], terminal=first[1]),
         "to": End(component=second[0], terminal=second[1]),
-        "purpose": purpose_between(cores, first[1], second[1]),
+        "purpose": purpose_between(cores, ports[0], ports[1]),
     })
-    points = routed(diagram, placed_parts(diagram), conductor)
-    drawn = changed(conductor, path=SheetPath(points=points))
-    return setting(diagram, f"Connect {first[0]} to {second[0]}", drawn)
+    parts = placed_parts(diagram)
+    if is_drawn(conductor, parts):
+        path = SheetPath(points=routed(diagram, parts, conductor))
+        conductor = changed(conductor, path=path)
+    return setting(diagram, f"Connect {first[0]} to {second[0]}", conductor)
 
 
 def bend_edit(diagram: Diagram, conductor_id: str, points: Sequence[Point]) -> Edit:
