@@ -7,7 +7,19 @@ from collections.abc import Mapping
 
 from app.drawing.badges import legend_badges
 from app.drawing.fonts import text_width_mm, wrapped
-from app.drawing.marks import Box, Circle, Mark, Path, Rect, Text, centred, line, polygon
+from app.drawing.marks import (
+    Box,
+    Circle,
+    Face,
+    Mark,
+    Path,
+    Rect,
+    Text,
+    centred,
+    line,
+    moved,
+    polygon,
+)
 from model.diagram import BoatInfo, Sheet
 
 SIZES_MM: Mapping[str, tuple[float, float]] = {
@@ -20,6 +32,7 @@ FIELD_MM, BAR_MM = 50.0, 5.0
 LETTERS = "ABCDEFGHJKLMNP"
 BLOCK_W, BLOCK_H = 180.0, 37.0
 SMALL = ("A4", "Letter")
+NAME_SPACING = 0.08  # of the em
 
 CAUTION = (
     "Batteries cannot be switched off. Shore power kills. A lithium bank needs its maker's "
@@ -121,17 +134,36 @@ def title_block(size: str, boat: BoatInfo, title: str, sheet_text: str) -> list[
     left = x + 37
     marks += [line(left, y + 13.5, frame.x1, y + 13.5, 0.35),
               line(left, y + 26, frame.x1, y + 26, 0.35)]
-    marks += [_caption(left + 2, y + 3.2, "Boat"),
-              Text(left + 2, y + 10.8, (boat.name or "Unnamed boat").upper(), 7.2, "ink", "title",
-                   spacing_mm=0.5),
-              Text(frame.x1 - 3, y + 10.8, boat.type_text, 2.6, "ink2", "oblique", "end")]
+    marks += _boat_line(left, y, frame.x1, boat)
     unit = "feet" if boat.length_unit == "ft" else "metres"
     practice = {"iso": "ISO 13297 practice", "us": "33 CFR 183 and ABYC practice"}[boat.rule_set]
     marks += [_caption(left + 2, y + 16.4, "Title"),
-              Text(left + 2, y + 20.8, title, 3.9, "ink", "bold"),
+              Text(left + 2, y + 20.8, title,
+                   _shrunk_mm(title, 3.9, frame.x1 - left - 5, "bold"), "ink", "bold"),
               Text(left + 2, y + 24.6, f"Lengths in {unit}, one way. Checked against {practice}.",
                    2.1, "ink2", "oblique")]
     return [*marks, *_block_fields(left, y + 26, frame, boat, sheet_text)]
+
+
+def _boat_line(left: float, y: float, right: float, boat: BoatInfo) -> list[Mark]:
+    """Return the boat's name, as large as there is room for, and her type."""
+    name = (boat.name or "Unnamed boat").upper()
+    type_mm = _shrunk_mm(boat.type_text, 2.6, (right - left) / 2, "oblique")
+    room = right - left - 8 - text_width_mm(boat.type_text, type_mm, "oblique")
+    size = _shrunk_mm(name, 7.2, room, "title", NAME_SPACING)
+    return [
+        _caption(left + 2, y + 3.2, "Boat"),
+        Text(left + 2, y + 10.8, name, size, "ink", "title", spacing_mm=NAME_SPACING * size),
+        Text(right - 3, y + 10.8, boat.type_text, type_mm, "ink2", "oblique", "end"),
+    ]
+
+
+def _shrunk_mm(
+    text: str, size_mm: float, width_mm: float, face: Face, spacing_em: float = 0.0
+) -> float:
+    """Return the size, smaller if the lettering would be wider than there is room. [mm]."""
+    wide = text_width_mm(text, size_mm, face, spacing_em * size_mm)
+    return size_mm if wide <= width_mm else size_mm * width_mm / wide
 
 
 def _block_fields(
@@ -167,8 +199,6 @@ def _caption(x: float, y: float, text: str) -> Text:
 
 
 def _moved_rose(x: float, y: float) -> list[Mark]:
-    from app.drawing.marks import moved
-
     return [moved(mark, x, y) for mark in rose(29.0)]
 
 

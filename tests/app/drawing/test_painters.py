@@ -1,6 +1,10 @@
 """One drawing through every painter, and read back."""
 
+import os
 import re
+import subprocess
+import sys
+from pathlib import Path as FilePath
 from xml.etree import ElementTree
 
 import pytest
@@ -130,3 +134,18 @@ def test_neighbours_of_one_style_are_joined_into_one_path(qapp):
     many = [line(0, i, 10, i) for i in range(50)]
     assert len(prepared(many)) == 1
     assert len(prepared([*many, Text(0, 0, "x")])) == 2
+
+
+def test_a_picture_is_written_without_a_screen(tmp_path):
+    program = (
+        "import sys, pathlib\n"
+        "from app.drawing.marks import Circle\n"
+        "from app.drawing.painters.qt import write_png\n"
+        "sys.exit(not write_png([Circle(5, 5, 3)], (10, 10), pathlib.Path(sys.argv[1]), 100))\n"
+    )
+    screens = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    bare = {name: value for name, value in os.environ.items() if name not in screens}
+    path = tmp_path / "a.png"
+    subprocess.run([sys.executable, "-c", program, str(path)], env=bare, check=True,
+                   cwd=FilePath(__file__).parents[3])
+    assert path.read_bytes().startswith(b"\x89PNG")
