@@ -13,6 +13,7 @@ from app.drawing.conductors import look_of
 from app.drawing.fonts import text_box, text_width_mm, wrapped
 from app.drawing.ground import Ground
 from app.drawing.marks import Box, Point, Text
+from app.drawing.places import place_name
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import legs
 from app.drawing.wording import designation, length_text, parallel_text, rating, size_text
@@ -91,6 +92,7 @@ def _taken(
         outline = place.outline
         if outline:
             ground.take_line([*outline, outline[0]], 0.6)
+            ground.take(text_box(place_name(place)).grown(0.4))
     return ground
 
 

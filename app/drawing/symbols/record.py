@@ -7,10 +7,11 @@ leaves it; (0, 0) leaves the way free, as on the studs of a busbar.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from app.drawing.marks import Box, Mark, bounds
+from app.drawing.fonts import text_box
+from app.drawing.marks import Box, Mark, Text, bounds
 
 Parameters = Mapping[str, Any]
 Positions = Mapping[str, str]
@@ -61,7 +62,7 @@ def right(x: float, y: float) -> PortPlace:
 
 def made(marks: Iterable[Mark], ports: Mapping[str, PortPlace]) -> Symbol:
     """Return the symbol whose body is the box round its marks and ports."""
-    listed = tuple(marks)
+    listed = tuple(_turnable(mark) for mark in marks)
     body = bounds(listed)
     for port in ports.values():
         at = Box(port.x, port.y, port.x, port.y)
@@ -69,6 +70,14 @@ def made(marks: Iterable[Mark], ports: Mapping[str, PortPlace]) -> Symbol:
     if body is None:
         raise ValueError("a symbol has marks or ports")
     return Symbol(listed, dict(ports), body)
+
+
+def _turnable(mark: Mark) -> Mark:
+    """Anchor lettering by its middle, so that it keeps its place when the symbol is turned."""
+    if not isinstance(mark, Text) or mark.anchor == "middle":
+        return mark
+    box = text_box(mark)
+    return replace(mark, x=(box.x0 + box.x1) / 2, anchor="middle")
 
 
 def is_closed(positions: Positions, handle: str = "", normal: str = "on") -> bool:

@@ -3,7 +3,18 @@ import math
 import pytest
 
 from app.drawing.fonts import text_box
-from app.drawing.marks import Arc, Box, Circle, Path, Rect, Text, arc_points, bounds
+from app.drawing.marks import (
+    Arc,
+    Box,
+    Circle,
+    Path,
+    Rect,
+    Text,
+    arc_points,
+    bounds,
+    turned,
+    turned_box,
+)
 from app.drawing.symbol_chart import entries
 from app.drawing.symbols import has_symbol, symbol
 from app.drawing.symbols.icons import FAMILIES, family_of
@@ -62,6 +73,19 @@ def test_the_body_holds_all_that_is_drawn(slug, parameters, positions):
     for mark in drawn.marks:
         if isinstance(mark, Text):
             assert drawn.body.joined(text_box(mark)) == drawn.body, mark.text
+
+
+@pytest.mark.parametrize(("turn", "mirrored"), [(180, False), (0, True), (180, True)])
+@pytest.mark.parametrize(("slug", "parameters", "positions"), ALL)
+def test_lettering_stays_in_the_body_when_a_symbol_is_turned_over_or_mirrored(
+    slug, parameters, positions, turn, mirrored
+):
+    drawn = symbol(slug, parameters, positions)
+    body = turned_box(drawn.body, turn, mirrored)
+    for mark in drawn.marks:
+        if isinstance(mark, Text):
+            box = text_box(turned(mark, turn, mirrored))
+            assert body.grown(0.4).joined(box) == body.grown(0.4), mark.text
 
 
 def _stroke_points(mark):
