@@ -182,6 +182,7 @@ def standard_device_ratings_a() -> tuple[float, ...]:
     }))  # fmt: skip
 
 
+@cache
 def source_text(keys: str) -> str:
     """Return a table's source keys as a person reads them: clause, else title."""
     titles = _source_titles()

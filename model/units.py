@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import cache
 
 from model.errors import QuantityError
 from model.table_files import table_rows
@@ -204,6 +205,7 @@ def gauge_number(gauge: str) -> int:
     return 1 - int(gauge[0]) if gauge.endswith("/0") else int(gauge)
 
 
+@cache
 def area_mm2(standard: str, text: str) -> float:
     """Return the copper area of a conductor size. [mm²]
 
