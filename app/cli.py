@@ -99,10 +99,10 @@ def run_check(options: argparse.Namespace) -> int:
     """Check a diagram and print the report."""
     from app.reports import check_json, check_text
     from model.storage import load
-    from rules.engine import check
+    from rules.engine import report_on
 
     diagram = load(options.file)
-    report = check(diagram, options.profile)
+    report = report_on(diagram, options.profile)
     if options.format == "json":
         _print_json(check_json(report, options.file))
     else:

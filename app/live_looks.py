@@ -18,12 +18,21 @@ def source_letter(component: Component) -> str:
     return source.letter if source is not None else "N"
 
 
+def _can_be_live(component: Component) -> bool:
+    """Say whether a part has an ungrounded side: engines, earths and negative bars have none."""
+    if kind_of(component).role in ("engine", "earth"):
+        return False
+    return component.parameters.get("pole") not in ("-", "E", "N", "bonding")
+
+
 def live_looks(diagram: Diagram, state: LiveState) -> Mapping[str, LiveLook]:
     """Return the look of every component and conductor that can be live."""
     letters = {item: source_letter(component) for item, component in diagram.components.items()}
     looks: dict[str, LiveLook] = {}
     for live in (state.components, state.conductors):
         for item, sources in live.items():
+            if item in diagram.components and not _can_be_live(diagram.components[item]):
+                continue
             shown = "".join(sorted({letters[source] for source in sources}))
             looks[item] = LiveLook(shown, item in state.unexpected)
     return looks

@@ -20,10 +20,19 @@ class Badge:
     number: int
 
 
-def badge_marks(badges: Sequence[Badge], box: Box) -> list[Mark]:
-    """Return the badges at the lower right of a box, rightwards, worst first, at most three."""
+def badge_places(box: Box, count: int) -> list[Box]:
+    """Return the ground of a row of badges at each corner: lower right first."""
+    width = 6.6 + PITCH_MM * (min(count, MOST_SHOWN) - 1) + (4.0 if count > MOST_SHOWN else 0.0)
+    left, right = box.x0 - 3.2 - width + 3.3, box.x1 + 3.2 - 3.3
+    low, high = box.y1 + 1.8 - 3.3, box.y0 - 1.8 - 3.3
+    return [Box(x, y, x + width, y + 6.6)
+            for x, y in ((right, low), (right, high), (left, low), (left, high))]
+
+
+def badge_marks(badges: Sequence[Badge], place: Box) -> list[Mark]:
+    """Return the badges in a row on their ground, worst first, at most three and "+n"."""
     marks: list[Mark] = []
-    x, y = box.x1 + 3.2, box.y1 + 1.8
+    x, y = place.x0 + 3.3, place.y0 + 3.3
     for badge in badges[:MOST_SHOWN]:
         marks += _badge(badge, x, y)
         x += PITCH_MM

@@ -23,8 +23,8 @@ from app.drawing.marks import (
 from app.drawing.routing import legs
 
 BAND_MM = 2.4
-BACKFEED_MM = 2.6
 RING_R_MM = 1.9
+RING_FROM_MM = 9.0
 # Weakest first: of several sources the strongest gives the band.
 STRENGTH = "NPWASEH"
 _DEAD_ROLES = {"ink2": "dead_text", "paper": "paper", "body": "body"}
@@ -43,24 +43,24 @@ def strongest(letters: Iterable[str]) -> str:
     return max(letters, key=STRENGTH.find)
 
 
-def band_marks(path: Sequence[Point], look: LiveLook, with_ring: bool = True) -> tuple[Mark, ...]:
-    """Return the band under a conductor."""
+def band_marks(
+    path: Sequence[Point], look: LiveLook, width_mm: float = BAND_MM
+) -> tuple[Mark, ...]:
+    """Return the band under a conductor, or a wider one under a busbar."""
     if not look.letters:
         return ()
+    half = width_mm / 2
     if look.unexpected:
-        marks: list[Mark] = [Path(tuple(path), "magenta_tint", BACKFEED_MM)]
-        marks += list(_ticks(path, 1.8, BACKFEED_MM / 2, 0.25, "magenta", slant=True))
+        marks: list[Mark] = [Path(tuple(path), "magenta_tint", width_mm + 0.2)]
+        marks += list(_ticks(path, 1.8, half, 0.25, "magenta", slant=True))
     else:
         letter = strongest(look.letters)
-        marks = [Path(tuple(path), f"band_{letter}", BAND_MM), *_pattern(path, letter)]
-    if with_ring:
-        marks += ring_marks(path, look)
+        marks = [Path(tuple(path), f"band_{letter}", width_mm), *_pattern(path, letter, half)]
     return tuple(marks)
 
 
-def _pattern(path: Sequence[Point], letter: str) -> Iterator[Mark]:
+def _pattern(path: Sequence[Point], letter: str, half: float) -> Iterator[Mark]:
     """Yield what tells the kind of source without colour."""
-    half = BAND_MM / 2
     if letter == "E":
         yield from _ticks(path, 3.0, half, 0.25, "ink2")
     elif letter == "W":
@@ -112,9 +112,11 @@ def _edges(path: Sequence[Point], half: float, dash: tuple[float, ...]) -> Itera
 
 def ring_marks(path: Sequence[Point], look: LiveLook) -> list[Mark]:
     """Return the letters in rings, side by side, on the middle of the longest leg."""
+    if not look.letters:
+        return []
     a, b = max(legs(path), key=lambda leg: abs(leg[0][0] - leg[1][0]) + abs(leg[0][1] - leg[1][1]))
     length = abs(a[0] - b[0]) + abs(a[1] - b[1])
-    if length < 2.5 * RING_R_MM:
+    if length < RING_FROM_MM:
         return []
     letters = sorted(set(look.letters), key=lambda c: -STRENGTH.find(c))
     letters = letters[: max(1, int(length // (2 * RING_R_MM + 0.4)))]

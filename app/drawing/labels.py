@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from app.drawing.conductors import look_of
+from app.drawing.conductors import core_stroke_legs, look_of
 from app.drawing.fonts import text_box, text_width_mm, wrapped
 from app.drawing.ground import Ground
 from app.drawing.marks import Box, Point, Text
@@ -87,7 +87,10 @@ def _taken(
             ground.take(box.grown(0.4))
     for item, path in paths.items():
         look = look_of(diagram.conductors[item])
-        ground.take_line(path, look.width_mm + (3.2 if look.strokes else 0.8))
+        ground.take_line(path, look.width_mm + 0.8)
+        for a, b in core_stroke_legs(path) if look.strokes else ():
+            x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+            ground.take(Box(x - 2.4, y - 2.4, x + 2.4, y + 2.4))
     for place in diagram.places.values():
         outline = place.outline
         if outline:
@@ -116,6 +119,11 @@ def part_lines(part: PlacedPart) -> Block:
     for text in wrapped(component.name, NAME_WIDTH_MM, NAME_MM)[:2]:
         rows.append((Text(0, 0, text, NAME_MM, "ink2"),))
     return tuple(rows)
+
+
+def narrow(block: Block) -> Block:
+    """Return the lettering with the rating on a line of its own."""
+    return tuple((text,) for row in block for text in row)
 
 
 def _row_width(row: Sequence[Text]) -> float:
@@ -148,7 +156,9 @@ def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
         return Label(part.component.id, laid(block, middle, part.body.y1 - 6.0, "middle"))
     if kind in BARS and part.body.w > 2 * part.body.h:
         return _best(part.component.id, _bar_candidates(part), ground, inside)
-    return _best(part.component.id, _part_candidates(part, block), ground, inside)
+    wide, slim = _part_candidates(part, block), _part_candidates(part, narrow(block))
+    candidates = (c for pair in zip(wide, slim, strict=True) for c in pair)
+    return _best(part.component.id, candidates, ground, inside)
 
 
 def _part_candidates(part: PlacedPart, block: Block) -> Iterable[tuple[Text, ...]]:
@@ -159,10 +169,10 @@ def _part_candidates(part: PlacedPart, block: Block) -> Iterable[tuple[Text, ...
     middle_x = (body.x0 + body.x1) / 2
     beside = []
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0, -9.0, 9.0):
-        for gap in (2.0, 4.5):
+        for gap in (2.6, 4.5):
             beside.append(laid(block, body.x1 + gap, middle_y + shift, "left"))
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0):
-        beside.append(laid(block, body.x0 - 2.0, middle_y + shift, "right"))
+        beside.append(laid(block, body.x0 - 2.6, middle_y + shift, "right"))
     over = []
     for shift in (0.0, -5.0, 5.0, -10.0, 10.0):
         for drop in (0.0, 3.0):

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from app.drawing.badges import Badge, badge_marks, danger_line
-from app.drawing.bands import LiveLook, band_marks, dead_marks
+from app.drawing.badges import Badge, badge_marks, badge_places, danger_line
+from app.drawing.bands import LiveLook, band_marks, dead_marks, ring_marks
 from app.drawing.conductors import conductor_marks, drawn_paths, hops, look_of
 from app.drawing.frame import drawing_area, frame_marks
-from app.drawing.labels import Label, placed_labels
+from app.drawing.ground import Ground
+from app.drawing.labels import BARS, Label, placed_labels
 from app.drawing.marks import Box, Mark, Point, Target
 from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts
 from model.diagram import Diagram, Place
 
-PLACES, BANDS, WIRES, PARTS, LABELS, BADGES = range(6)
+PLACES, BANDS, WIRES, PARTS, LABELS, RINGS, BADGES = range(7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def sheet_drawing(diagram: Diagram, look: SheetLook = NOTHING_MORE) -> SheetDraw
         *_wire_items(diagram, paths, look),
         *_part_items(parts, look),
         *_label_items(labels, look),
-        *_badge_items(parts, paths, look),
+        *_badge_items(parts, paths, labels, look),
     ]
     return SheetDrawing({item.key: item for item in items}, parts, paths, labels)
 
@@ -101,8 +102,8 @@ def _wire_items(
         if look.live is not None:
             seen = look.live.get(item, LiveLook())
             if seen.letters:
-                band = band_marks(path, seen)
-                yield SheetItem(f"band:{item}", item, BANDS, band)
+                yield SheetItem(f"band:{item}", item, BANDS, band_marks(path, seen))
+                yield SheetItem(f"ring:{item}", item, RINGS, tuple(ring_marks(path, seen)))
             elif look_of(diagram.conductors[item]).role in ("positive", "ac"):
                 marks = dead_marks(marks)
         yield SheetItem(f"wire:{item}", item, WIRES, marks)
@@ -111,10 +112,24 @@ def _wire_items(
 def _part_items(parts: Mapping[str, PlacedPart], look: SheetLook) -> Iterable[SheetItem]:
     for item, part in parts.items():
         marks: tuple[Mark, ...] = (part.group,)
+        if part.component.kind in BARS and look.live is not None:
+            seen, (path, width_mm) = look.live.get(item, LiveLook()), _bar_path(part)
+            yield SheetItem(f"band:{item}", item, BANDS, band_marks(path, seen, width_mm))
+            yield SheetItem(f"ring:{item}", item, RINGS, tuple(ring_marks(path, seen)))
         if look.live is not None and item in look.live and not look.live[item].letters:
             marks = dead_marks(marks)
         links = (Target(part.body, name=f"on-sheet-{item}", goes_to=f"row-{item}"),)
         yield SheetItem(f"part:{item}", item, PARTS, (*marks, *links))
+
+
+def _bar_path(part: PlacedPart) -> tuple[tuple[Point, Point], float]:
+    """Return the path and width of a busbar's band: 1.5 mm beyond its edges."""
+    body = part.body
+    middle_x, middle_y = (body.x0 + body.x1) / 2, (body.y0 + body.y1) / 2
+    level = body.w >= body.h
+    path = (((body.x0 - 1.5, middle_y), (body.x1 + 1.5, middle_y)) if level
+            else ((middle_x, body.y0 - 1.5), (middle_x, body.y1 + 1.5)))
+    return path, min(body.w, body.h) + 3.0
 
 
 def _label_items(labels: Mapping[str, Label], look: SheetLook) -> Iterable[SheetItem]:
@@ -126,8 +141,11 @@ def _label_items(labels: Mapping[str, Label], look: SheetLook) -> Iterable[Sheet
 
 
 def _badge_items(
-    parts: Mapping[str, PlacedPart], paths: Mapping[str, tuple[Point, ...]], look: SheetLook
+    parts: Mapping[str, PlacedPart], paths: Mapping[str, tuple[Point, ...]],
+    labels: Mapping[str, Label], look: SheetLook,
 ) -> Iterable[SheetItem]:
+    """Yield each item's badges on the freest of its corners, with the danger line round it."""
+    ground = _taken_by_lettering(labels, parts) if look.badges else Ground()
     for item, badges in look.badges.items():
         if item in parts:
             box = parts[item].body
@@ -138,8 +156,22 @@ def _badge_items(
         marks: list[Mark] = []
         if badges[0].severity in ("danger", "fault"):
             marks += danger_line(box)
-        marks += badge_marks(badges, box)
+        place = min(badge_places(box, len(badges)), key=ground.taken_mm2)
+        ground.take(place)
+        marks += badge_marks(badges, place)
         yield SheetItem(f"badge:{item}", item, BADGES, tuple(marks))
+
+
+def _taken_by_lettering(
+    labels: Mapping[str, Label], parts: Mapping[str, PlacedPart]
+) -> Ground:
+    ground = Ground()
+    for label in labels.values():
+        for box in label.boxes():
+            ground.take(box)
+    for part in parts.values():
+        ground.take(part.body)
+    return ground
 
 
 def _middle_box(path: Sequence[Point]) -> Box:

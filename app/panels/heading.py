@@ -45,6 +45,7 @@ class Heading(QWidget):
         word.setObjectName("plainWord")
         row = QHBoxLayout()
         row.setContentsMargins(14, 9, 14, 7)
+        row.setSpacing(7)
         row.addWidget(title)
         row.addWidget(word, 1, Qt.AlignmentFlag.AlignBottom)
         column = QVBoxLayout(self)

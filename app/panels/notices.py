@@ -34,7 +34,7 @@ def badge_picture(severity: str, number: int, palette: Palette = "day") -> QPixm
     image.fill(Qt.GlobalColor.transparent)
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    marks = badge_marks([Badge(severity, number)], Box(0, 0, 0, 0))
+    marks = badge_marks([Badge(severity, number)], Box(0, 0, 6.6, 6.6))
     strokes = prepared(marks)
     painter.scale(5.6, 5.6)
     rect = strokes[0].path.boundingRect()
@@ -68,6 +68,7 @@ class Notices(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.table.setWordWrap(False)
         head = self.table.horizontalHeader()
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         self.table.setColumnWidth(0, 38)
         self.table.setColumnWidth(1, 110)
@@ -87,8 +88,9 @@ class Notices(QWidget):
     def show_report(self, report: Report) -> None:
         """Show the findings of a report, and what could not be judged."""
         self.findings = tuple(report.findings)
-        rows = [(f.severity, ", ".join(f.where[:3]), f.message, f.topic, f.where[:1])
-                for f in report.findings]
+        rows: list[tuple[str, str, str, str, tuple[str, ...]]] = [
+            (f.severity, ", ".join(f.where[:3]), f.message, f.topic, f.where[:1])
+            for f in report.findings]
         for unjudged in report.cannot_tell:
             rows.append(("cannot_tell", ", ".join(unjudged.where[:3]), unjudged.message,
                          unjudged.topic, unjudged.where[:1]))

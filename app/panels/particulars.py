@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
+    QLineEdit,
     QPushButton,
     QScrollArea,
     QToolButton,
@@ -56,6 +57,13 @@ class Particulars(QWidget):
         self._selection: tuple[str, ...] = ()
         self._findings: tuple[Finding, ...] = ()
         self._is_open = False
+        self._built_for: tuple[str, ...] | None = None
+        # A field that was just left may not be deleted while its own event is handled, so the
+        # form is made anew in the next turn of the event loop, once for many changes.
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(0)
+        self._soon.timeout.connect(self._rebuild)
         self.rows: dict[str, FieldRow] = {}
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -72,15 +80,15 @@ class Particulars(QWidget):
         chosen = tuple(sorted(selection))
         same = chosen == self._selection and self._is_same(diagram, chosen)
         self._diagram, self._selection = diagram, chosen
-        if not same or self._area.widget() is None:
-            self._rebuild()
+        if not same or self._built_for is None:
+            self._soon.start()
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show the notices on what is chosen."""
         own = tuple(f for f in findings if set(f.where) & set(self._selection))
         if own != self._findings:
             self._findings = own
-            self._rebuild()
+            self._soon.start()
 
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
         if not chosen:
@@ -91,7 +99,12 @@ class Particulars(QWidget):
         )
 
     def _rebuild(self) -> None:
-        position = self._area.verticalScrollBar().value()
+        is_same = self._built_for == self._selection
+        position = self._area.verticalScrollBar().value() if is_same else 0
+        typing = self._typing() if is_same else None
+        for row in self.rows.values():
+            row.editor.blockSignals(True)
+        self._built_for = self._selection
         self.rows = {}
         inside = QWidget()
         column = QVBoxLayout(inside)
@@ -108,6 +121,17 @@ class Particulars(QWidget):
         column.addStretch(1)
         self._area.setWidget(inside)
         self._area.verticalScrollBar().setValue(position)
+        if typing is not None and typing[0] in self.rows:
+            _type_on(self.rows[typing[0]].editor, typing[1])
+
+    def _typing(self) -> tuple[str, str | None] | None:
+        """Return the field that has the focus, and what was typed there and not yet taken."""
+        for name, row in self.rows.items():
+            if row.editor.hasFocus():
+                line = row.editor
+                is_typed = isinstance(line, QLineEdit) and line.isModified()
+                return name, line.text() if is_typed else None  # type: ignore[attr-defined]
+        return None
 
     def _boat(self, column: QVBoxLayout) -> None:
         boat = self._diagram.boat
@@ -194,7 +218,7 @@ class Particulars(QWidget):
 
     def _toggle_more(self) -> None:
         self._is_open = not self._is_open
-        self._rebuild()
+        self._soon.start()
 
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
@@ -251,6 +275,17 @@ class Particulars(QWidget):
                 lambda _=False, item=finding.where[0] if finding.where else "":
                 self.shown_item.emit(item))
             column.addWidget(button)
+
+
+def _type_on(editor: QWidget, text: str | None) -> None:
+    """Give the focus back to a field, with what was typed so far."""
+    editor.setFocus(Qt.FocusReason.OtherFocusReason)
+    if isinstance(editor, QLineEdit):
+        if text is None:
+            editor.selectAll()
+        else:
+            editor.setText(text)
+            editor.setModified(True)
 
 
 def _counts(diagram: Diagram) -> tuple[int, int]:

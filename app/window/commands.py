@@ -273,6 +273,8 @@ class WindowCommands:
         window.bar.draw.setChecked(mode != "operate")
         window.bar.operate.setChecked(mode == "operate")
         window.foot.setCurrentIndex(2 if mode == "operate" else 0)
+        if mode == "operate" and not window.desk.positions and not window.desk.mode_id:
+            window.set_mode(next(iter(window.workspace.diagram.modes), ""))
         window.say("Click a switch, breaker or fuse to work it." if mode == "operate"
                    else "Take a part from the Locker, or go from terminal to terminal.")
         window.refresh()
@@ -280,8 +282,7 @@ class WindowCommands:
 
     def reset_positions(self) -> None:
         """Put every switch in its usual position."""
-        self._window.desk.positions.clear()
-        self._window.refresh()
+        self._window.set_mode(self._window.desk.mode_id)
         self._window.say("All switches as usual.")
 
     def show_shortcuts(self) -> None:

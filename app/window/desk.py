@@ -12,6 +12,14 @@ from model.errors import ModelError
 from model.kinds import kind_of
 
 
+def positions_of(diagram: Diagram, handle_id: str) -> tuple[str, ...]:
+    """Return the positions of a switch by its full id, none when it is not there."""
+    component_id, _, item = handle_id.partition(".")
+    part = diagram.components.get(component_id)
+    handles = kind_of(part).handles(part.parameters) if part is not None else ()
+    return next((handle.positions for handle in handles if handle.id == item), ())
+
+
 class WindowDesk:
     """Joins gestures to the workspace. `say` and `chosen` are the window's."""
 
@@ -22,6 +30,7 @@ class WindowDesk:
         self.workspace = workspace
         self.scene = scene
         self.positions: dict[str, str] = {}
+        self.mode_id = ""
         self._say, self._chosen, self._worked = say, chosen, worked
 
     @property

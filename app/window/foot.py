@@ -5,66 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QComboBox,
-    QHBoxLayout,
-    QHeaderView,
-    QLabel,
-    QTableWidget,
-    QTableWidgetItem,
-    QTabWidget,
-    QToolButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QToolButton, QWidget
 
 from app.panels.live_table import LiveTable
 from app.panels.notices import Notices, badge_picture
-from model.diagram import Diagram
-from model.kinds import kind_of
+from app.panels.positions import Positions
 
 COUNTED = ("danger", "fault", "caution", "note", "cannot_tell")
-
-
-class Positions(QTableWidget):
-    """Every switch of the boat with its position, to be worked from the keyboard too."""
-
-    worked = Signal(str, str)
-
-    def __init__(self) -> None:
-        super().__init__(0, 3)
-        self.setAccessibleName("Positions of switches")
-        self.setHorizontalHeaderLabels(["Switch", "Name", "Position"])
-        self.verticalHeader().hide()
-        self.setShowGrid(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
-        self.setColumnWidth(2, 140)
-        self._shown: tuple[tuple[str, str, tuple[str, ...], str], ...] = ()
-
-    def show_positions(self, diagram: Diagram, positions: Mapping[str, str]) -> None:
-        """Show every handle of the diagram that is more than a fuse."""
-        rows = []
-        for component in diagram.components.values():
-            for handle in kind_of(component).handles(component.parameters):
-                if "pulled" in handle.positions or handle.id:
-                    continue
-                now = positions.get(component.id, handle.normal)
-                rows.append((component.id, component.name, handle.positions, now))
-        if tuple(rows) == self._shown:
-            return
-        self._shown = tuple(rows)
-        self.setRowCount(len(rows))
-        for number, (item, name, choices, now) in enumerate(rows):
-            self.setItem(number, 0, QTableWidgetItem(item))
-            self.setItem(number, 1, QTableWidgetItem(name))
-            box = QComboBox()
-            box.setAccessibleName(f"Position of {item}")
-            box.addItems(list(choices))
-            box.setCurrentText(now)
-            box.textActivated.connect(
-                lambda position, handle=item: self.worked.emit(handle, position))
-            self.setCellWidget(number, 2, box)
 
 
 class Foot(QTabWidget):

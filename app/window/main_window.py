@@ -31,7 +31,7 @@ from app.panels.particulars import Particulars
 from app.style import style_sheet
 from app.window.bar import Bar
 from app.window.commands import WindowCommands
-from app.window.desk import WindowDesk
+from app.window.desk import WindowDesk, positions_of
 from app.window.files import Files
 from app.window.foot import Foot, LogLine
 from app.window.rulers import FramedView, field_name
@@ -106,6 +106,7 @@ class MainWindow(QMainWindow):
         self.foot.notices.shown_item.connect(self.show_item)
         self.foot.live.shown_item.connect(self.show_item)
         self.foot.positions.worked.connect(self.set_position)
+        self.foot.positions.mode_chosen.connect(self.set_mode)
         self.particulars.shown_item.connect(self.show_item)
         self.worker.reported.connect(self._reported)
         self.bar.mode_chosen.connect(self._mode_chosen)
@@ -200,6 +201,7 @@ class MainWindow(QMainWindow):
         self.actions_by_id["edit.redo"].setToolTip(f"Redo: {redo}" if redo else "Nothing to redo")
 
     def _diagram_changed(self, before: Diagram | None, diagram: Diagram) -> None:
+        self._forget_what_is_gone(diagram)
         if before is None or before.boat is not diagram.boat or before.sheet is not diagram.sheet:
             self._show_frame(diagram)
         self.refresh()
@@ -229,7 +231,8 @@ class MainWindow(QMainWindow):
     def refresh(self) -> None:
         """Show the diagram as it is, with badges when drawing and bands when operating."""
         self.scene.show(sheet_drawing(self.workspace.diagram, self._look()))
-        self.foot.positions.show_positions(self.workspace.diagram, self.desk.positions)
+        self.foot.positions.show_positions(
+            self.workspace.diagram, self.desk.positions, self.desk.mode_id)
 
     def _look(self) -> SheetLook:
         if not self.view.is_operating:
@@ -240,10 +243,8 @@ class MainWindow(QMainWindow):
 
     def live_state(self) -> LiveState:
         """Return what is live with the switches as they stand."""
-        known = {h: p for h, p in self.desk.positions.items()
-                 if h.partition(".")[0] in self.workspace.diagram.components}
-        self.desk.positions = known
-        return Survey(self.workspace.diagram).live(known)
+        return Survey(self.workspace.diagram).live(
+            self.desk.positions, mode_id=self.desk.mode_id or None)
 
     def _badges(self) -> dict[str, list[Badge]]:
         """Return the badges by item. Under ten parts only dangers show; notes never do."""
@@ -268,6 +269,22 @@ class MainWindow(QMainWindow):
         self._show_frame(self.workspace.diagram)
         if not self.view.is_operating:
             self.refresh()
+
+    def set_mode(self, mode_id: str) -> None:
+        """Take a mode's positions and what runs in it; the empty id is everything running."""
+        mode = self.workspace.diagram.modes.get(mode_id)
+        self.desk.mode_id = mode_id if mode is not None else ""
+        self.desk.positions = dict(mode.positions) if mode is not None else {}
+        self.say(f"Mode: {mode.name or mode.id}" if mode is not None else "Everything running")
+        self.refresh()
+
+    def _forget_what_is_gone(self, diagram: Diagram) -> None:
+        """Drop positions of switches, and a mode, that the diagram has no more."""
+        if self.desk.mode_id not in diagram.modes:
+            self.desk.mode_id = ""
+        self.desk.positions = {
+            handle: position for handle, position in self.desk.positions.items()
+            if position in positions_of(diagram, handle)}
 
     def set_position(self, handle: str, position: str) -> None:
         """Put a switch in a position, as a hand does; the diagram is not changed."""

@@ -1,0 +1,89 @@
+"""The Positions: the mode, and every switch with where it stands, worked from the keyboard too."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from model.diagram import Diagram
+from model.kinds import kind_of
+
+ALL_RUNNING = "Everything running"
+
+
+class Positions(QWidget):
+    """Choose a mode, work a switch. `worked` brings (handle, position), `mode_chosen` an id."""
+
+    worked = Signal(str, str)
+    mode_chosen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.mode = QComboBox()
+        self.mode.setAccessibleName("Mode: what runs and how switches stand")
+        self.mode.activated.connect(lambda i: self.mode_chosen.emit(self.mode.itemData(i)))
+        self.table = QTableWidget(0, 3)
+        self.table.setAccessibleName("Positions of switches")
+        self.table.setHorizontalHeaderLabels(["Switch", "Name", "Position"])
+        self.table.verticalHeader().hide()
+        self.table.setShowGrid(False)
+        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.table.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
+        self.table.setColumnWidth(2, 140)
+        row = QHBoxLayout()
+        row.setContentsMargins(10, 6, 10, 2)
+        row.addWidget(QLabel("Mode"))
+        row.addWidget(self.mode)
+        row.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(row)
+        column.addWidget(self.table)
+        self._shown: tuple[object, ...] = ()
+
+    def show_positions(
+        self, diagram: Diagram, positions: Mapping[str, str], mode_id: str
+    ) -> None:
+        """Show the modes, and every handle of the diagram that is more than a fuse."""
+        rows = []
+        for component in diagram.components.values():
+            for handle in kind_of(component).handles(component.parameters):
+                if "pulled" in handle.positions or handle.id:
+                    continue
+                now = positions.get(component.id, handle.normal)
+                rows.append((component.id, component.name, handle.positions, now))
+        modes = tuple((mode.id, mode.name or mode.id) for mode in diagram.modes.values())
+        shown = (tuple(rows), modes, mode_id)
+        if shown == self._shown:
+            return
+        self._shown = shown
+        self.mode.clear()
+        for item, name in (*modes, ("", ALL_RUNNING)):
+            self.mode.addItem(name, item)
+        self.mode.setCurrentIndex(max(0, self.mode.findData(mode_id)))
+        self._fill(rows)
+
+    def _fill(self, rows: list[tuple[str, str, tuple[str, ...], str]]) -> None:
+        self.table.setRowCount(len(rows))
+        for number, (item, name, choices, now) in enumerate(rows):
+            self.table.setItem(number, 0, QTableWidgetItem(item))
+            self.table.setItem(number, 1, QTableWidgetItem(name))
+            box = QComboBox()
+            box.setAccessibleName(f"Position of {item}")
+            box.addItems(list(choices))
+            box.setCurrentText(now)
+            box.textActivated.connect(
+                lambda position, handle=item: self.worked.emit(handle, position))
+            self.table.setCellWidget(number, 2, box)
