@@ -13,7 +13,6 @@ from typing import Any
 
 from app.drawing.frame import rose
 from app.drawing.marks import Circle, Mark, Rect, Text, line, moved
-from app.drawing.painters.pdf import Page, write_pdf
 from app.drawing.symbols import Symbol, symbol
 from app.drawing.symbols.icons import FAMILIES, family_sign
 from app.drawing.theme import PALETTES, Palette
@@ -73,8 +72,8 @@ def entries() -> tuple[Entry, ...]:
     return (*kinds, *_VARIANTS)
 
 
-def chart_pages() -> list[Page]:
-    """Return the pages of the chart."""
+def chart_sheets() -> list[tuple[Mark, ...]]:
+    """Return the marks of each sheet of the chart."""
     sheets: list[list[Mark]] = []
     cell = COLUMNS * ROWS
     for slug, title, parameters, positions in entries():
@@ -88,8 +87,7 @@ def chart_pages() -> list[Page]:
         sheets[-1] += _cell_marks(slug, title, drawn, cell, cells)
         cell += cells
     sheets[-1] += _families()
-    return [Page(SIZE_MM, tuple(marks), f"Symbols {number + 1}")
-            for number, marks in enumerate(sheets)]
+    return [tuple(marks) for marks in sheets]
 
 
 def _heading() -> list[Mark]:
@@ -130,7 +128,11 @@ def main(arguments: list[str]) -> int:
         print("usage: python -m app.drawing.symbol_chart FILE.pdf [day|dusk|night|grey]")
         return 2
     palette: Palette = next((p for p in PALETTES if p in arguments[1:]), "day")
-    write_pdf(chart_pages(), FilePath(arguments[0]), "Symbol chart", palette=palette)
+    from app.drawing.painters.pdf import Page, write_pdf
+
+    pages = [Page(SIZE_MM, marks, f"Symbols {number + 1}")
+             for number, marks in enumerate(chart_sheets())]
+    write_pdf(pages, FilePath(arguments[0]), "Symbol chart", palette=palette)
     return 0
 
 

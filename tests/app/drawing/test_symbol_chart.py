@@ -1,17 +1,17 @@
 from pypdf import PdfReader
 
 from app.drawing.marks import Box, bounds
-from app.drawing.symbol_chart import SIZE_MM, chart_pages, main
+from app.drawing.symbol_chart import SIZE_MM, chart_sheets, main
 from model.kinds import catalogue
 
 
 def test_the_chart_shows_every_kind_on_its_paper():
-    words = " ".join(mark.text for page in chart_pages() for mark in page.marks
+    words = " ".join(mark.text for marks in chart_sheets() for mark in marks
                      if hasattr(mark, "text"))
     assert all(kind.title in words for kind in catalogue().values())
     paper = Box(0, 0, *SIZE_MM)
-    for page in chart_pages():
-        drawn = bounds(page.marks)
+    for marks in chart_sheets():
+        drawn = bounds(marks)
         assert drawn is not None and paper.joined(drawn) == paper
 
 
