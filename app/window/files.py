@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from app.drawing.frame import drawing_area
+from app.drawing.layout import layout_edit
 from app.new_boat import new_diagram
 from app.recent import recent_files, remember
 from app.workspace import Workspace
@@ -82,7 +84,16 @@ class Files:
             return False
         remember(self._folder, path)
         self._say(f"Opened {path.name}")
+        self._lay_out()
         return True
+
+    def _lay_out(self) -> None:
+        """Give parts without a place one, as a step that can be taken back."""
+        diagram = self._workspace.diagram
+        edit = layout_edit(diagram, drawing_area(diagram.sheet))
+        if edit is not None:
+            self._workspace.do(edit)
+            self._say(f"{len(edit.changes)} parts had no place on the sheet; they were laid out.")
 
     def open_demo(self, name: str) -> None:
         """Open a demo boat as a new, unsaved diagram."""

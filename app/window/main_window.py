@@ -21,6 +21,7 @@ from app.actions import ACTIONS, CONDITIONS, MENUS, by_id, of_menu
 from app.canvas.scene import SheetScene
 from app.canvas.view import SheetView
 from app.drawing.badges import Badge
+from app.drawing.empty_sheet import empty_marks
 from app.drawing.frame import frame_marks, sheet_size_mm
 from app.drawing.sheet import SheetLook, sheet_drawing
 from app.drawing.theme import Palette
@@ -202,7 +203,8 @@ class MainWindow(QMainWindow):
 
     def _diagram_changed(self, before: Diagram | None, diagram: Diagram) -> None:
         self._forget_what_is_gone(diagram)
-        if before is None or before.boat is not diagram.boat or before.sheet is not diagram.sheet:
+        if before is None or before.boat is not diagram.boat or before.sheet is not (
+            diagram.sheet) or bool(before.components) != bool(diagram.components):
             self._show_frame(diagram)
         self.refresh()
         self.desk.choose(self.scene.selection)
@@ -212,8 +214,10 @@ class MainWindow(QMainWindow):
 
     def _show_frame(self, diagram: Diagram) -> None:
         counts = dict(self.report.counts()) if self.report is not None else {}
-        self.scene.show_frame(sheet_size_mm(diagram.sheet.size),
-                              frame_marks(diagram.sheet, diagram.boat, counts))
+        marks = frame_marks(diagram.sheet, diagram.boat, counts)
+        if not diagram.components:
+            marks += empty_marks(diagram.sheet)
+        self.scene.show_frame(sheet_size_mm(diagram.sheet.size), marks)
 
     def _show_names(self, diagram: Diagram) -> None:
         name = diagram.boat.name or "Unnamed boat"
