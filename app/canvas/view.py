@@ -160,6 +160,10 @@ class SheetView(QGraphicsView):
             return
         self.gesture = self._started(pointer)
 
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Take the second of two quick clicks as a click: a switch is often worked twice."""
+        self.mousePressEvent(event)
+
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Follow the pointer."""
         if self._panning_from is not None:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from model.diagram import Known
@@ -19,6 +20,20 @@ UNKNOWN = "?"
 HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))
 HOW_TITLES = {"?": "not known how", "M": "from the maker", "X": "measured", "E": "estimated"}
 Setter = Callable[[Any, Known | None], str | None]
+
+
+class FieldLine(QLineEdit):
+    """A line whose undo key is the diagram's own while nothing new was typed in it."""
+
+    def event(self, event: QEvent) -> bool:
+        """Leave undo and redo to the window when there is nothing typed to take back."""
+        is_offered = event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent)
+        if is_offered and not self.isModified():
+            steps = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
+            if any(event.matches(step) for step in steps):  # type: ignore[attr-defined]
+                event.ignore()
+                return False
+        return super().event(event)
 
 
 class FieldRow(QWidget):
@@ -65,7 +80,7 @@ class FieldRow(QWidget):
     def _editor(self) -> QWidget:
         if self.field.type in ("choice", "yes_no"):
             return self._choices()
-        line = QLineEdit(shown_value(self.field, self._value))
+        line = FieldLine(shown_value(self.field, self._value))
         suggestion = self.field.typical
         if suggestion is not None and suggestion.value is not None:
             line.setPlaceholderText(f"often {suggestion.value}")
@@ -117,15 +132,14 @@ class FieldRow(QWidget):
             self._say(str(error))
             line.setText(shown_value(self.field, self._value))
             return
-        if not self._put(value):
-            line.setText(shown_value(self.field, self._value))
+        self._put(value)
+        line.setText(shown_value(self.field, self._value))
 
-    def _put(self, value: Any) -> bool:
+    def _put(self, value: Any) -> None:
         problem = self._setter(value, self._known)
         self._say(problem)
         if problem is None:
             self._value = value
-        return problem is None
 
     def _say(self, sentence: str | None) -> None:
         self._wrong.setText(sentence or "")

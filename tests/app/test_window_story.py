@@ -1,0 +1,379 @@
+"""The main job with real mouse and key events, from an empty sheet to a file and back."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QMessageBox
+
+from app.window.main_window import MainWindow
+from app.workspace import Workspace
+from model.storage import load, save
+from model.storage.save import dumps
+from tests.app.hand import LEFT, Hand
+from tests.boat_builder import Boat
+
+CONTROL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+UNPROTECTED = "battery_feed_without_protection"
+
+
+@pytest.fixture
+def hand(qtbot, window: MainWindow) -> Hand:
+    return Hand(qtbot, window)
+
+
+@pytest.fixture
+def told(monkeypatch) -> list[str]:
+    """What warnings said, without anybody there to close them."""
+    sentences: list[str] = []
+    monkeypatch.setattr(QMessageBox, "warning",
+                        lambda _parent, _title, sentence: sentences.append(sentence))
+    return sentences
+
+
+@pytest.fixture
+def four_parts(hand: Hand) -> Hand:
+    """A bank, a fuse, a battery switch and a load, taken from the Locker and placed by clicks."""
+    hand.take_by_search("battery bank")
+    hand.click(60, 80)
+    hand.take_by_tile("fuse")
+    hand.click(130, 80)
+    hand.take_by_search("battery switch")
+    hand.click(190, 80)
+    hand.take_by_tile("load")
+    hand.click(260, 80)
+    return hand
+
+
+def kinds(hand: Hand) -> dict[str, str]:
+    return {item: part.kind for item, part in hand.window.workspace.diagram.components.items()}
+
+
+def found(hand: Hand) -> set[str]:
+    return {finding.rule for finding in hand.report().findings}
+
+
+def undo_all(hand: Hand) -> None:
+    while hand.window.workspace.undo_label is not None:
+        before = hand.window.workspace.serial
+        hand.key(Qt.Key.Key_Z, CONTROL)
+        assert hand.window.workspace.serial == before + 1
+
+
+def test_parts_are_taken_from_the_locker_and_placed_by_clicks(four_parts: Hand):
+    assert kinds(four_parts) == {
+        "G1": "battery_bank", "F1": "fuse", "Q1": "battery_switch", "E1": "load"}
+    assert four_parts.window.workspace.diagram.components["F1"].at == (130.0, 80.0)
+    assert four_parts.window.scene.selection == {"E1"}
+    assert four_parts.view.armed_kind is None
+
+
+def test_the_whole_story(four_parts: Hand, tmp_path, monkeypatch):
+    hand, window = four_parts, four_parts.window
+    workspace = window.workspace
+    hand.connect(("G1", "+"), ("Q1", "a"))
+    hand.connect(("Q1", "b"), ("E1", "+"))
+    assert set(workspace.diagram.conductors) == {"W1", "W2"}
+    assert UNPROTECTED in found(hand)
+    assert "Notices" in window.foot.tabText(0) and window.foot.tabText(0) != "Notices"
+    assert any(key.startswith("badge:") for key in window.scene.drawing.items)
+
+    hand.click(*hand.on_wire("W1"))
+    assert window.scene.selection == {"W1"}
+    hand.key(Qt.Key.Key_Delete)
+    assert set(workspace.diagram.conductors) == {"W2"}
+    hand.connect(("G1", "+"), ("F1", "a"))
+    hand.connect(("F1", "b"), ("Q1", "a"))
+    assert len(workspace.diagram.conductors) == 3
+    assert UNPROTECTED not in found(hand)
+
+    hand.click(*hand.middle("Q1"))
+    hand.key(Qt.Key.Key_R)
+    assert workspace.diagram.components["Q1"].turn == 90
+
+    end = dumps(workspace.diagram)
+    undo_all(hand)
+    assert not workspace.diagram.components and not workspace.diagram.conductors
+    assert not window.scene.drawing.items
+    while workspace.redo_label is not None:
+        hand.key(Qt.Key.Key_Z, CONTROL | SHIFT)
+    assert dumps(workspace.diagram) == end
+
+    path = tmp_path / "anna.loom"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+    hand.key(Qt.Key.Key_S, CONTROL)
+    assert path.read_text(encoding="utf-8") == end
+    assert not workspace.is_changed and not window.isWindowModified()
+    assert window.files.recent() == (path,)
+
+    hand.key(Qt.Key.Key_N, CONTROL)
+    assert not workspace.diagram.components
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(path), ""))
+    hand.key(Qt.Key.Key_O, CONTROL)
+    assert dumps(workspace.diagram) == end
+    hand.key(Qt.Key.Key_S, CONTROL)
+    assert path.read_text(encoding="utf-8") == end
+
+
+def test_undo_to_the_start_gives_the_same_bytes(hand: Hand):
+    start = dumps(hand.window.workspace.diagram)
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    hand.drag(hand.middle("F1"), (150, 120))
+    assert hand.window.workspace.diagram.components["F1"].at != (100.0, 80.0)
+    hand.key(Qt.Key.Key_M)
+    hand.key(Qt.Key.Key_Left)
+    hand.type_over(hand.field("rated_a").editor, "30")
+    undo_all(hand)
+    assert dumps(hand.window.workspace.diagram) == start
+
+
+def test_a_field_takes_feet_and_refuses_nonsense_with_words(four_parts: Hand):
+    hand, window = four_parts, four_parts.window
+    hand.connect(("F1", "b"), ("Q1", "a"))
+    assert window.scene.selection == {"W1"}
+    line = hand.field("length_m").editor
+    hand.type_over(line, "12 ft")
+    # 1 ft = 0.3048 m exactly (international foot, 1959).
+    length = window.workspace.diagram.conductors["W1"].length_m
+    assert length == pytest.approx(12 * 0.3048)
+    row = hand.field("length_m")
+    shown = row.editor.text()
+    hand.type_over(row.editor, "a dozen")
+    assert window.workspace.diagram.conductors["W1"].length_m == length
+    assert row._wrong.isVisible() and "a dozen" in row._wrong.text()
+    assert row.editor.text() == shown
+
+
+@pytest.mark.parametrize("nonsense", ["-5", "1e999", "30 V", "nan", "1 2 3", "(+)"])
+def test_a_rating_that_cannot_be_keeps_the_old_one(hand: Hand, nonsense):
+    window = hand.window
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    hand.type_over(hand.field("rated_a").editor, "30 A")
+    hand.type_over(hand.field("rated_a").editor, nonsense)
+    row = hand.field("rated_a")
+    assert window.workspace.diagram.components["F1"].parameters["rated_a"] == 30
+    assert row.editor.text() == "30"
+    assert row._wrong.text().endswith(".")
+
+
+def test_a_field_left_by_tab_is_taken_and_focus_goes_on(hand: Hand):
+    window = hand.window
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    line = hand.field("designation").editor
+    hand.qtbot.mouseClick(line, LEFT)
+    line.selectAll()
+    hand.qtbot.keyClicks(line, "F20")
+    hand.key(Qt.Key.Key_Tab)
+    assert window.workspace.diagram.components["F1"].designation == "F20"
+    following = hand.field("name").editor
+    assert QApplication.focusWidget() is following
+    hand.qtbot.keyClicks(QApplication.focusWidget(), "Main fuse")
+    hand.key(Qt.Key.Key_Return)
+    assert window.workspace.diagram.components["F1"].name == "Main fuse"
+
+
+def test_letters_typed_in_a_field_are_no_shortcuts(hand: Hand):
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    hand.type_over(hand.field("name").editor, "CRM")
+    fuse = hand.window.workspace.diagram.components["F1"]
+    assert (fuse.name, fuse.turn, fuse.mirrored) == ("CRM", 0, False)
+
+
+def test_a_switch_worked_by_click_makes_the_load_dead_and_live_again(four_parts: Hand):
+    hand, window = four_parts, four_parts.window
+    for first, second in ((("G1", "+"), ("F1", "a")), (("F1", "b"), ("Q1", "a")),
+                          (("Q1", "b"), ("E1", "+"))):
+        hand.connect(first, second)
+    drawn = window.workspace.diagram
+    hand.key(Qt.Key.Key_F8)
+    assert window.live_state().components["E1"] == {"G1"}
+    assert any(key.startswith("band:W3") for key in window.scene.drawing.items)
+    hand.click(*hand.middle("Q1"))
+    assert window.desk.positions == {"Q1": "off"}
+    assert not window.live_state().components["E1"]
+    assert not any(key.startswith("band:W3") for key in window.scene.drawing.items)
+    rows = {window.foot.live.item(row, 0).data(Qt.ItemDataRole.UserRole):
+            window.foot.live.item(row, 2).text() for row in range(window.foot.live.rowCount())}
+    assert rows["E1"] == "dead" and rows["G1"] == "G1"
+    hand.double_click(*hand.middle("Q1"))
+    assert window.desk.positions == {"Q1": "off"}, "two quick clicks work the switch twice"
+    hand.key(Qt.Key.Key_F9)
+    assert window.live_state().components["E1"] == {"G1"}
+    hand.key(Qt.Key.Key_F7)
+    assert window.workspace.diagram is drawn
+
+
+def test_positions_are_worked_from_the_table_too(four_parts: Hand):
+    window = four_parts.window
+    four_parts.key(Qt.Key.Key_F8)
+    window.foot.setCurrentWidget(window.foot.positions)
+    box = window.foot.positions.table.cellWidget(0, 2)
+    assert isinstance(box, QComboBox)
+    four_parts.key(Qt.Key.Key_Down, to=box)
+    assert window.desk.positions == {"Q1": "off"}
+
+
+def test_parts_copied_are_pasted_beside_and_chosen(four_parts: Hand):
+    hand, window = four_parts, four_parts.window
+    hand.connect(("F1", "b"), ("Q1", "a"))
+    hand.click(*hand.middle("F1"))
+    hand.qtbot.keyPress(hand.view, Qt.Key.Key_Control)
+    hand.qtbot.mouseClick(hand.view.viewport(), LEFT, CONTROL, hand.pixel(*hand.middle("Q1")))
+    assert window.scene.selection == {"F1", "Q1"}
+    hand.key(Qt.Key.Key_C, CONTROL)
+    hand.key(Qt.Key.Key_V, CONTROL)
+    diagram = window.workspace.diagram
+    assert window.scene.selection == {"F2", "Q2", "W2"}
+    assert {end.component for end in diagram.conductors["W2"].ends()} == {"F2", "Q2"}
+    QApplication.clipboard().setText("a shopping list")
+    hand.key(Qt.Key.Key_V, CONTROL)
+    assert window.workspace.diagram is diagram
+    assert "nothing was pasted" in window.log.words.text()
+
+
+def test_escape_lets_go_of_what_is_in_hand(hand: Hand):
+    hand.take_by_search("fuse")
+    assert hand.view.armed_kind == "fuse"
+    hand.key(Qt.Key.Key_Escape)
+    assert hand.view.armed_kind is None
+    hand.click(100, 80)
+    assert not hand.window.workspace.diagram.components
+
+
+def test_enter_places_what_is_in_hand_and_space_turns_it(hand: Hand):
+    hand.take_by_search("fuse")
+    hand.point(120, 90)
+    hand.key(Qt.Key.Key_Space)
+    hand.key(Qt.Key.Key_Return)
+    fuse = hand.window.workspace.diagram.components["F1"]
+    assert fuse.turn == 90
+    assert fuse.at == pytest.approx((120, 90), abs=2.5)
+
+
+def test_two_parts_are_connected_from_the_keyboard(four_parts: Hand):
+    window = four_parts.window
+    window.desk.choose({"F1", "Q1"})
+    four_parts.view.setFocus()
+    four_parts.key(Qt.Key.Key_C)
+    (wire,) = window.workspace.diagram.conductors.values()
+    assert {end.component for end in wire.ends()} == {"F1", "Q1"}
+
+
+def test_a_refused_connection_says_why_and_changes_nothing(hand: Hand):
+    hand.take_by_search("shore inlet")
+    hand.click(100, 80)
+    hand.take_by_search("battery bank")
+    hand.click(200, 80)
+    before = hand.window.workspace.diagram
+    hand.connect(("X1", "ac"), ("G1", "+"))
+    assert hand.window.workspace.diagram is before
+    assert "no core in common" in hand.window.log.words.text()
+
+
+def answer(monkeypatch, button: QMessageBox.StandardButton) -> list[str]:
+    """Answer the question that comes, and keep its words."""
+    asked: list[str] = []
+
+    def answered(box: QMessageBox) -> QMessageBox.StandardButton:
+        asked.append(box.text())
+        return button
+
+    monkeypatch.setattr(QMessageBox, "exec", answered)
+    return asked
+
+
+def test_closing_asks_about_changes_and_may_be_called_off(hand: Hand, monkeypatch):
+    asked = answer(monkeypatch, QMessageBox.StandardButton.Cancel)
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    hand.window.close()
+    assert asked == ["The diagram has changes that are not saved."]
+    assert hand.window.isVisible()
+    assert set(hand.window.workspace.diagram.components) == {"F1"}
+
+
+def test_closing_can_save_first(hand: Hand, monkeypatch, tmp_path):
+    answer(monkeypatch, QMessageBox.StandardButton.Save)
+    path = tmp_path / "anna"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    assert hand.window.files.may_leave()
+    assert set(load(tmp_path / "anna.loom").components) == {"F1"}
+
+
+def test_without_changes_nothing_is_asked(hand: Hand, monkeypatch):
+    asked = answer(monkeypatch, QMessageBox.StandardButton.Cancel)
+    assert hand.window.files.may_leave()
+    assert asked == []
+
+
+def drop(hand: Hand, path) -> None:
+    """Let a file fall on the sheet."""
+    mime = QMimeData()
+    mime.setUrls([QUrl.fromLocalFile(str(path))])
+    hand.view.dropEvent(QDropEvent(
+        QPointF(50, 50), Qt.DropAction.CopyAction, mime, Qt.MouseButton.LeftButton,
+        Qt.KeyboardModifier.NoModifier))
+
+
+@pytest.mark.parametrize("content", [b"", b"\x89PNG\x00\xff", b'{"format_version": 7}'])
+def test_a_broken_file_dropped_is_told_and_the_diagram_stays(
+    hand: Hand, told, tmp_path, monkeypatch, content
+):
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    before = hand.window.workspace.diagram
+    answer(monkeypatch, QMessageBox.StandardButton.Discard)
+    path = tmp_path / "broken.loom"
+    path.write_bytes(content)
+    drop(hand, path)
+    assert len(told) == 1 and "broken.loom" in told[0]
+    assert hand.window.workspace.diagram is before
+    assert hand.window.workspace.undo_label == "Place fuse F1"
+
+
+def test_a_good_file_dropped_is_opened_and_parts_without_a_place_are_laid_out(
+    hand: Hand, told, tmp_path
+):
+    path = tmp_path / "boat.loom"
+    save(Boat().battery("G1").fuse("F1").wire("W1", "G1.+", "F1.a").diagram(), path)
+    drop(hand, path)
+    assert told == []
+    assert set(hand.window.scene.drawing.parts) == {"G1", "F1"}
+    assert set(hand.window.scene.drawing.paths) == {"W1"}
+
+
+def test_a_save_that_fails_is_told_and_the_changes_stay(hand: Hand, told, tmp_path, monkeypatch):
+    monkeypatch.setattr(
+        QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "no" / "a.loom"), ""))
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    hand.key(Qt.Key.Key_S, CONTROL)
+    assert len(told) == 1 and "could not be saved" in told[0]
+    assert hand.window.workspace.is_changed
+
+
+def test_a_file_open_in_another_window_is_told(hand: Hand, told, tmp_path, state_folder):
+    other = Workspace(state_folder, Boat().fuse("F1").diagram())
+    other.save_as(tmp_path / "boat.loom")
+    drop(hand, tmp_path / "boat.loom")
+    assert len(told) == 1 and "another window" in told[0]
+    other.close()
+
+
+@pytest.mark.parametrize("demo", ["file.demo_sloop", "file.demo_cutter"])
+def test_a_demo_opens_from_the_menu_and_is_not_changed_by_looking(hand: Hand, demo):
+    hand.window.actions_by_id[demo].trigger()
+    window = hand.window
+    assert len(window.scene.drawing.parts) > 10
+    hand.key(Qt.Key.Key_F8)
+    hand.key(Qt.Key.Key_F7)
+    assert window.workspace.undo_label is None
+    assert hand.report().rules_run > 0
