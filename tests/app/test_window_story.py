@@ -377,3 +377,36 @@ def test_a_demo_opens_from_the_menu_and_is_not_changed_by_looking(hand: Hand, de
     hand.key(Qt.Key.Key_F7)
     assert window.workspace.undo_label is None
     assert hand.report().rules_run > 0
+
+
+def test_what_is_half_typed_stays_when_findings_come(four_parts: Hand):
+    hand, window = four_parts, four_parts.window
+    hand.connect(("G1", "+"), ("Q1", "a"))
+    hand.connect(("Q1", "b"), ("E1", "+"))
+    hand.click(*hand.middle("Q1"))
+    line = hand.field("name").editor
+    hand.qtbot.mouseClick(line, LEFT)
+    hand.qtbot.keyClicks(line, "Hou")
+    window.particulars.show_findings(hand.report().findings[:0])
+    window.particulars.show_findings(hand.report().findings)
+    line = hand.field("name").editor
+    assert QApplication.focusWidget() is line
+    hand.qtbot.keyClicks(line, "se")
+    assert window.workspace.diagram.components["Q1"].name == ""
+    hand.key(Qt.Key.Key_Return)
+    assert window.workspace.diagram.components["Q1"].name == "House"
+
+
+def test_undo_in_a_field_takes_back_typing_first_and_then_steps(hand: Hand):
+    hand.take_by_search("fuse")
+    hand.click(100, 80)
+    line = hand.field("name").editor
+    hand.qtbot.mouseClick(line, LEFT)
+    hand.qtbot.keyClicks(line, "A")
+    hand.key(Qt.Key.Key_Z, CONTROL)
+    assert line.text() == ""
+    assert set(hand.window.workspace.diagram.components) == {"F1"}
+    hand.type_over(line, "B")
+    hand.field("name")
+    hand.key(Qt.Key.Key_Z, CONTROL)
+    assert hand.window.workspace.diagram.components["F1"].name == ""

@@ -135,6 +135,7 @@ class MoveLabel(Gesture):
 
     def end(self, pointer: Pointer) -> None:
         """Leave the lettering there."""
+        self.move(pointer)
         self.cancel()
         if not self.has_moved:
             return
