@@ -106,7 +106,8 @@ def _wire_items(
                 yield SheetItem(f"ring:{item}", item, RINGS, tuple(ring_marks(path, seen)))
             elif look_of(diagram.conductors[item]).role in ("positive", "ac"):
                 marks = dead_marks(marks)
-        yield SheetItem(f"wire:{item}", item, WIRES, marks)
+        link = Target(_middle_box(path), name=f"on-sheet-{item}", goes_to=f"row-{item}")
+        yield SheetItem(f"wire:{item}", item, WIRES, (*marks, link))
 
 
 def _part_items(parts: Mapping[str, PlacedPart], look: SheetLook) -> Iterable[SheetItem]:
