@@ -19,7 +19,7 @@ from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
-from model.analysis.taps import Circuit, circuits, taps
+from model.analysis.taps import Circuit, Network, circuits, taps
 from model.analysis.ways import Way, ways_in
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import MissingReference, UnknownPosition
@@ -90,12 +90,19 @@ class Survey:
     @cached_property
     def taps(self) -> tuple[Circuit, ...]:
         """Return the conductors tapped from a guarded busbar, stud or branch."""
-        return taps(self.graph, self.protection, self.starter_circuit, self.zones)
+        return taps(self._network)
 
     @cached_property
     def circuits(self) -> tuple[Circuit, ...]:
         """Return the conductors that start at the device which limits them."""
-        return circuits(self.graph, self.protection, self.starter_circuit, self.zones)
+        return circuits(self._network)
+
+    @cached_property
+    def _network(self) -> Network:
+        unknown = any(edge.role == "overcurrent" and edge.device.get("rated_a") is None
+                      for edge in self.graph.edges)
+        best = protection_table(self.graph, 0.0) if unknown else self.protection
+        return Network(self.graph, self.protection, best, self.starter_circuit, self.zones)
 
     def ways_in(self, edge: Edge, node: int) -> list[Way]:
         """Return every way into a conductor from one of its ends, not by the starter circuit."""

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from model.analysis.leads import Lead, LeadEnd
 from model.analysis.taps import Circuit
 from model.survey import Survey
-from rules.allowance import Allowance, weakest
+from rules.allowance import weakest
 from rules.distance import Distance, distance, reaches_unprotected
 from rules.profiles import Profile
+from rules.rule import Missing
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +76,34 @@ def farthest(end: ChargingEnd, profile: Profile) -> tuple[Distance, LeadEnd]:
     return max(judged, key=lambda pair: (order[pair[0].verdict], pair[0].length_m))
 
 
-def bus_covers(end: ChargingEnd, survey: Survey, profile: Profile) -> Allowance | None:
-    """Return how the device before a tap stands to the lead; None when there is none to judge."""
-    if isinstance(end.start, Lead) or end.start.guard.rated_a is None:
-        return None
-    return weakest(survey, end.start.chain, end.start.guard.rated_a, profile)
+def judged_by_bus(end: ChargingEnd, survey: Survey, profile: Profile) -> bool | Missing:
+    """Say whether the device before a tap covers the lead; Missing when that cannot be told.
+
+    False from a battery or starter circuit: there is no device before.
+    """
+    if isinstance(end.start, Lead):
+        return False
+    guard = end.start.guard
+    where = (end.start.conductor, *end.sources)
+    ratings = Missing(tuple(f"{item}.rated_a" for item in guard.unknown), where)
+    if guard.rated_a is None:
+        return ratings
+    suits = weakest(survey, end.start.chain, guard.rated_a, profile)
+    if suits.verdict in ("covered", "next_size"):
+        return True
+    if guard.unknown:
+        return ratings
+    return Missing(suits.missing, where) if suits.verdict == "unknown" else False
+
+
+def is_guarded(end: ChargingEnd, survey: Survey, profile: Profile) -> bool | Missing:
+    """Say whether a device near the battery's end, or one before its bus, guards the lead."""
+    far, worst = farthest(end, profile)
+    if worst.kind == "device" and far.verdict == "within":
+        return True
+    bus = judged_by_bus(end, survey, profile)
+    if bus is True:
+        return True
+    if worst.kind == "device" and far.verdict == "unknown":
+        return Missing(far.missing, (end.start.conductor, *end.sources, worst.item))
+    return bus

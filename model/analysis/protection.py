@@ -39,6 +39,7 @@ class ProtectionTable:
 
     feeds: dict[tuple[int, int], tuple[Feed, ...]] = field(default_factory=dict)
     downstream: dict[int, frozenset[int]] = field(default_factory=dict)
+    unknown_a: float = UNKNOWN_RATING
 
     def worst(self, edge: Edge, node: int) -> Feed | None:
         """Return the feed of an end with the largest device, None when nothing feeds it."""
@@ -50,24 +51,30 @@ def is_positive_core(edge: Edge) -> bool:
     return edge.role == "conductor" and edge.core not in ("signal", "L", "L2", "N", "E")
 
 
-def rating_of(edge: Edge) -> float:
+def rating_of(edge: Edge, unknown_a: float = UNKNOWN_RATING) -> float:
     """Return what an edge adds to a way: its device's rating, or NO_DEVICE. [A]."""
     if edge.role != "overcurrent":
         return NO_DEVICE
     rated = edge.device.get("rated_a")
-    return UNKNOWN_RATING if rated is None else float(rated)
+    return unknown_a if rated is None else float(rated)
 
 
-def protection_table(graph: TerminalGraph) -> ProtectionTable:
-    """Return the feeds seen from both ends of every DC core."""
-    table = ProtectionTable()
+def protection_table(
+    graph: TerminalGraph, unknown_a: float = UNKNOWN_RATING
+) -> ProtectionTable:
+    """Return the feeds seen from both ends of every DC core.
+
+    A device of unknown rating counts as `unknown_a`: with 0 A a feed of 0 A names the device
+    whose rating would have to be known.
+    """
+    table = ProtectionTable(unknown_a=unknown_a)
     bridges = _bridges(graph)
     downstream: dict[int, set[int]] = {}
     for component in graph.diagram.components.values():
         if component.kind != "battery_bank":
             continue
         starts = source_nodes(graph, component.id)
-        best, via = _worst_devices(graph, starts)
+        best, via = _worst_devices(graph, starts, unknown_a=unknown_a)
         for edge in graph.edges:
             if is_positive_core(edge):
                 for node in (edge.a, edge.b):
@@ -98,20 +105,22 @@ def _note_feed(
     if via.get(node) == edge.index:
         if edge.index in bridges:
             return
-        own_best, own_via = _worst_devices(graph, starts, without=edge.index)
+        own_best, own_via = _worst_devices(graph, starts, edge.index, table.unknown_a)
         if node not in own_best:
             return
         rated, device = own_best[node], own_via
-    feed = Feed(battery, rated, _limiting(graph, device, node, rated))
+    feed = Feed(battery, rated, _limiting(graph, device, node, rated, table.unknown_a))
     key = (edge.index, node)
     table.feeds[key] = (*table.feeds.get(key, ()), feed)
 
 
-def _limiting(graph: TerminalGraph, via: Mapping[int, int], node: int, rated: float) -> str:
+def _limiting(
+    graph: TerminalGraph, via: Mapping[int, int], node: int, rated: float, unknown_a: float
+) -> str:
     """Return the id of the device that limits the worst way to a node, "" for none."""
     while node in via:
         edge = graph.edges[via[node]]
-        if rated != NO_DEVICE and rating_of(edge) == rated:
+        if rated != NO_DEVICE and rating_of(edge, unknown_a) == rated:
             return edge.item
         node = edge.other(node)
     return ""
@@ -129,7 +138,8 @@ def _bridges(graph: TerminalGraph) -> set[int]:
 
 
 def _worst_devices(
-    graph: TerminalGraph, starts: Iterable[int], without: int = -1
+    graph: TerminalGraph, starts: Iterable[int], without: int = -1,
+    unknown_a: float = UNKNOWN_RATING,
 ) -> tuple[dict[int, float], dict[int, int]]:
     """Return, for each node, the largest over all ways of the smallest device on the way.
 
@@ -149,7 +159,7 @@ def _worst_devices(
             if number == without or not always_closed(edge, node):
                 continue
             after = edge.b if edge.a == node else edge.a
-            wide = min(-width, rating_of(edge))
+            wide = min(-width, rating_of(edge, unknown_a))
             if after not in done and wide > best.get(after, -1.0):
                 best[after] = wide
                 via[after] = number

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from model.analysis.leads import LeadEnd, Zone, ends_of, is_power, posts_of
-from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING, Feed, ProtectionTable
+from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING, ProtectionTable
 from model.analysis.served import Served, served
 from model.graph import Edge, TerminalGraph
 
@@ -21,8 +21,8 @@ from model.graph import Edge, TerminalGraph
 class Guard:
     """The worst device that guards a conductor's end. [A].
 
-    `rated_a` is the largest known rating, None when none is known; `unknown` are devices on the
-    way whose rating is missing.
+    `rated_a` is the largest that a fault may pass, None when a missing rating leaves no bound;
+    `unknown` are devices on the way whose rating would have to be known for a lower bound.
     """
 
     rated_a: float | None
@@ -44,56 +44,66 @@ class Circuit:
     serves: Served
 
 
-def taps(
-    graph: TerminalGraph, table: ProtectionTable, starter: frozenset[str],
-    zones: Mapping[str, Zone],
-) -> tuple[Circuit, ...]:
+@dataclass(frozen=True, slots=True)
+class Network:
+    """What circuits are read from: the graph, the feeds seen from ends with unknown ratings taken
+    as boundless and as nothing, the starter circuit and the zones of the batteries."""
+
+    graph: TerminalGraph
+    worst: ProtectionTable
+    best: ProtectionTable
+    starter: frozenset[str]
+    zones: Mapping[str, Zone]
+
+
+def taps(network: Network) -> tuple[Circuit, ...]:
     """Return the circuits that start at a tap and are guarded by some device before it."""
-    found, posts = [], posts_of(zones)
-    for (index, node), feeds in table.feeds.items():
+    graph = network.graph
+    found, posts = [], posts_of(network.zones)
+    for index, node in network.worst.feeds:
         edge = graph.edges[index]
-        if not is_power(graph, edge) or not _is_tap(graph, node):
+        if not is_power(graph, edge) or edge.owner in network.starter or node in posts:
             continue
-        guard = guard_of(feeds)
+        guard = guard_of(network, edge, node) if _is_tap(graph, node) else None
         if guard is not None:
-            ends = ends_of(graph, starter, zones, edge, node, ())
-            at = graph.component_of[node]
-            found.append(_circuit(graph, edge, node, at, guard, ends, posts))
+            found.append(_circuit(network, edge, node, graph.component_of[node], guard, posts))
     return tuple(found)
 
 
-def circuits(
-    graph: TerminalGraph, table: ProtectionTable, starter: frozenset[str],
-    zones: Mapping[str, Zone],
-) -> tuple[Circuit, ...]:
-    """Return the circuits that start at the very device that limits them."""
-    found, posts = [], posts_of(zones)
+def circuits(network: Network) -> tuple[Circuit, ...]:
+    """Return the circuits that start at a device, guarded by it or by a smaller one before."""
+    graph = network.graph
+    found, posts = [], posts_of(network.zones)
     for device in graph.edges:
         if device.role != "overcurrent":
             continue
         for start in (device.a, device.b):
             for edge, node in _cores_at(graph, start):
-                guard = guard_of(table.feeds.get((edge.index, node), ()))
-                if guard is not None and device.item in (guard.device, *guard.unknown):
-                    ends = ends_of(graph, starter, zones, edge, node, ())
-                    found.append(_circuit(graph, edge, node, device.item, guard, ends, posts))
+                guard = guard_of(network, edge, node)
+                if guard is not None:
+                    found.append(_circuit(network, edge, node, device.item, guard, posts))
     return tuple(found)
 
 
-def guard_of(feeds: tuple[Feed, ...]) -> Guard | None:
-    """Return the guard of an end by its feeds; a way without any device is not counted."""
-    known = [feed for feed in feeds if feed.rated_a not in (NO_DEVICE, UNKNOWN_RATING)]
-    unknown = tuple(sorted({feed.device for feed in feeds if feed.rated_a == UNKNOWN_RATING}))
-    if known:
-        worst = max(known, key=lambda feed: feed.rated_a)
-        return Guard(worst.rated_a, worst.device, unknown)
-    return Guard(None, unknown[0], unknown) if unknown else None
+def guard_of(network: Network, edge: Edge, node: int) -> Guard | None:
+    """Return the guard of a conductor's end; a way without any device is not counted."""
+    feeds = [feed for feed in network.worst.feeds.get((edge.index, node), ())
+             if feed.rated_a != NO_DEVICE]
+    if not feeds:
+        return None
+    unknown = tuple(sorted({feed.device for feed in network.best.feeds.get((edge.index, node), ())
+                            if feed.rated_a == 0}))
+    worst = max(feeds, key=lambda feed: feed.rated_a)
+    if worst.rated_a == UNKNOWN_RATING:
+        return Guard(None, worst.device, unknown or (worst.device,))
+    return Guard(worst.rated_a, worst.device, unknown)
 
 
 def _circuit(
-    graph: TerminalGraph, edge: Edge, node: int, at: str, guard: Guard, ends: tuple[LeadEnd, ...],
-    posts: Mapping[int, str],
+    network: Network, edge: Edge, node: int, at: str, guard: Guard, posts: Mapping[int, str]
 ) -> Circuit:
+    graph = network.graph
+    ends = ends_of(graph, network.starter, network.zones, edge, node, ())
     return Circuit(edge.owner, edge.index, node, at, guard, ends,
                    _chain(graph, edge.owner, ends), served(graph, edge, edge.other(node), posts))
 

@@ -43,6 +43,8 @@ def unswitched(
     while stack:
         node = stack.pop()
         part = graph.component_of[node]
+        if graph.diagram.components[part].kind == "battery_bank" and part not in bank.batteries:
+            continue
         if graph.diagram.components[part].kind in BARS:
             panels.setdefault(part, node)
         for number in graph.edges_at[node]:

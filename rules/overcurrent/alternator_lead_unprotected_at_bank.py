@@ -21,7 +21,7 @@ from __future__ import annotations
 from model.analysis.leads import Lead
 from model.diagram import Conductor
 from model.survey import Survey
-from rules.charging_ends import ChargingEnd, bus_covers, charging_ends, farthest, owned_by_feed
+from rules.charging_ends import ChargingEnd, charging_ends, farthest, is_guarded, owned_by_feed
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -54,16 +54,11 @@ def check(end: ChargingEnd, survey: Survey, profile: Profile) -> Answer:
     """Judge the bank's end of what serves one alternator."""
     if not end.alternators or owned_by_feed(end, profile):
         return None
-    far, worst = farthest(end, profile)
-    if worst.kind == "device" and far.verdict == "within":
+    guarded = is_guarded(end, survey, profile)
+    if guarded is True:
         return None
-    covers = bus_covers(end, survey, profile)
-    if covers is not None and covers.verdict in ("covered", "next_size"):
-        return None
-    if worst.kind == "device" and far.verdict == "unknown":
-        return Missing(far.missing, (end.start.conductor, *end.sources, worst.item))
-    if covers is not None and covers.verdict == "unknown":
-        return Missing(covers.missing, (end.start.conductor, *end.sources))
+    if isinstance(guarded, Missing):
+        return guarded
     excused = _on_starter_stud(end, survey, profile)
     if excused is True:
         return None

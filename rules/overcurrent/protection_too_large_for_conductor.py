@@ -59,14 +59,17 @@ def check(circuit: Circuit, survey: Survey, profile: Profile) -> Answer:
     if _is_short_time(circuit, survey):
         return None
     rated_a = circuit.guard.rated_a
+    ratings = Missing(tuple(f"{item}.rated_a" for item in circuit.guard.unknown),
+                      (circuit.conductor, *circuit.guard.unknown))
     if rated_a is None:
-        return Missing(tuple(f"{item}.rated_a" for item in circuit.guard.unknown),
-                       (circuit.at, circuit.conductor))
+        return ratings
     suits = weakest(survey, circuit.chain, rated_a, profile)
+    if suits.verdict in ("covered", "next_size"):
+        return None
+    if circuit.guard.unknown:
+        return ratings
     if suits.verdict == "unknown":
         return Missing(suits.missing, (suits.conductor, circuit.at))
-    if suits.verdict != "exceeded":
-        return None
     unsaid = suits.ampacity.missing
     figures = {"rated_a": rated_a, "ampacity_a": suits.ampacity_a,
                "ratio_percent": round(100 * suits.ratio, 1),

@@ -96,14 +96,15 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
     near = [far.verdict for far, end in judged if end.kind == "device"]
     if near and len(near) == len(judged) and set(near) == {"within"}:
         return None
+    ratings = Missing(tuple(f"{item}.rated_a" for item in tap.guard.unknown),
+                      (tap.conductor, *tap.guard.unknown))
     if tap.guard.rated_a is None:
-        return Missing(tuple(f"{item}.rated_a" for item in tap.guard.unknown), (tap.conductor,))
+        return ratings
     suits = weakest(survey, tap.chain, tap.guard.rated_a, profile)
     if suits.verdict in ("covered", "next_size"):
-        if tap.guard.unknown:
-            fields = tuple(f"{item}.rated_a" for item in tap.guard.unknown)
-            return Missing(fields, (tap.conductor, *tap.guard.unknown))
         return None
+    if tap.guard.unknown:
+        return ratings
     if suits.verdict == "unknown":
         return Missing(suits.missing, (suits.conductor, tap.at, tap.guard.device))
     if near and len(near) == len(judged) and "beyond" not in near:

@@ -39,10 +39,10 @@ def _house(boat: Boat) -> None:
     boat.wire("W3", "Q1.b", "X1.s1", "70 mm2", **run(0.5))
     boat.fuse("F2", 30, **DEVICE).load("E1", current_a=8)
     boat.wire("W4", "X1.s2", "F2.a", "6 mm2", **run(0.1))
-    boat.wire("W5", "F2.b", "E1.+", "6 mm2", **run(6))
+    boat.wire("W5", "F2.b", "E1.+", "6 mm2", **run(3))
     boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE})
     boat.wire("W6", "X1.s3", "P1.in", "70 mm2", **run(3))
-    boat.load("E2", "lamp", current_a=4).wire("W7", "P1.w1", "E2.+", "2.5 mm2", **run(5))
+    boat.load("E2", "lamp", current_a=4).wire("W7", "P1.w1", "E2.+", "2.5 mm2", **run(4))
     boat.load("E3", "pump", current_a=9).wire("W8", "P1.w2", "E3.+", "2.5 mm2", **run(4))
     boat.fuse("F8", 10, **DEVICE).load("E9", "bilge_pump", role="bilge_pump_automatic",
                                        current_a=6)
@@ -77,4 +77,19 @@ def _charging(boat: Boat) -> None:
     boat.wire("W43", "F7.b", "G2.+", "35 mm2", **NEAR)
 
 
-BASES = {"tidy": tidy}
+def tidy_48() -> Diagram:
+    """Return a 48 V lithium bank with fuse, switch, load and charger; nothing to say of it."""
+    boat = Boat("us", 48).battery("G1", block_nominal_v=48, chemistry="lfp", capacity_ah=100)
+    boat.fuse("F1", 100, **DEVICE).switch("Q1").load("E1", current_a=20)
+    boat.wire("W1", "G1.+", "F1.a", "35 mm2", **NEAR)
+    boat.wire("W2", "F1.b", "Q1.a", "35 mm2", **run(1))
+    boat.wire("W3", "Q1.b", "E1.+", "35 mm2", **run(3))
+    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30)
+    boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
+    boat.fuse("F3", 40, **DEVICE)
+    boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
+    boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **run(3))
+    return boat.diagram()
+
+
+BASES = {"tidy": tidy, "tidy_48": tidy_48}

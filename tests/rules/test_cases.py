@@ -1,0 +1,152 @@
+"""Every rule against its cases: data in `cases/SLUG.toml`, run here.
+
+A case that fires has a near miss that differs from it in exactly one field or one conductor. Each
+quiet line of a rule has a case, and what cannot be told names the field that is missing.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from model.diagram import Diagram
+from model.survey import Survey
+from model.tables import allowable_a
+from rules.book import BookRule, book, find
+from rules.engine import Report, check
+from rules.profiles import profile
+from tests.boat_builder import size
+from tests.rules.bases import BASES
+from tests.rules.case_edits import differences, edited
+
+FOLDER = Path(__file__).parent / "cases"
+FIRING = ("fires", "behind_busbar", "inside_panel_way")
+
+
+@cache
+def cases(slug: str) -> dict[str, Any]:
+    return tomllib.loads((FOLDER / f"{slug}.toml").read_text(encoding="utf-8"))
+
+
+def every(*sections: str) -> list[Any]:
+    found = []
+    for file in sorted(FOLDER.glob("*.toml")):
+        data = cases(file.stem)
+        for section in sections:
+            for case in data.get(section, ()):
+                found.append(pytest.param(
+                    file.stem, case, id=f"{file.stem}-{section}-{case['name']}"))
+    return found
+
+
+def diagram_of(slug: str, case: dict[str, Any], key: str = "edits") -> Diagram:
+    base = BASES[case.get("base", cases(slug).get("base", "tidy"))]()
+    return edited(base, case.get(key, ()))
+
+
+def reported(diagram: Diagram, case: dict[str, Any]) -> Report:
+    bytes_before = diagram.model_dump_json()
+    report = check(diagram, case.get("profile"), strict=True)
+    assert report is not None
+    assert diagram.model_dump_json() == bytes_before, "a check changed the diagram"
+    return report
+
+
+def own(report: Report, slug: str) -> list[Any]:
+    return [finding for finding in report.findings if finding.rule == slug]
+
+
+def unjudged(report: Report, slug: str) -> list[str]:
+    return [field for one in report.cannot_tell if one.rule == slug for field in one.missing]
+
+
+def expected_value(text: Any, rule_set: str) -> float:
+    """Return a figure: plain when it is the case's own input, else fetched from where it stands.
+
+    "profile NAME" is the profile's figure; "table SIZE at CLASS" the ampacity table's row.
+    """
+    if not isinstance(text, str):
+        return float(text)
+    where, _, rest = text.partition(" ")
+    if where == "profile":
+        return profile("us" if rule_set == "us" else "iso").value(rest)
+    sized, _, insulation = rest.partition(" at ")
+    table = "us" if rule_set == "us" else "iso"
+    return allowable_a(table, size(sized), float(insulation)).value  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("slug", "case"), every(*FIRING))
+def test_a_faulty_boat_is_found(slug: str, case: dict[str, Any]) -> None:
+    report = reported(diagram_of(slug, case), case)
+    findings = own(report, slug)
+    assert len(findings) == case.get("count", 1), [f.message for f in report.findings]
+    finding = findings[0]
+    assert list(finding.where) == case["where"]
+    rule = find(slug)
+    assert rule is not None
+    assert finding.severity == case.get("severity", rule.record.severity)
+    for name, text in case.get("figures", {}).items():
+        assert finding.figures[name] == pytest.approx(expected_value(text, report.profile))
+    for words in case.get("says", ()):
+        assert words in finding.message
+    assert finding.sources
+
+
+@pytest.mark.parametrize(("slug", "case"), every("fires"))
+def test_the_near_miss_differs_in_one_thing_and_is_quiet(slug: str, case: dict[str, Any]) -> None:
+    near = diagram_of(slug, case, "near_miss")
+    assert len(differences(diagram_of(slug, case), near)) == 1
+    report = reported(near, case)
+    assert not own(report, slug)
+    assert not unjudged(report, slug)
+
+
+@pytest.mark.parametrize(("slug", "case"), every("quiet"))
+def test_what_the_rule_excuses_is_quiet(slug: str, case: dict[str, Any]) -> None:
+    report = reported(diagram_of(slug, case), case)
+    assert not own(report, slug), own(report, slug)
+    assert not unjudged(report, slug)
+    if "without" in case:
+        assert own(reported(diagram_of(slug, case, "without"), case), slug), "excuses nothing"
+
+
+@pytest.mark.parametrize(("slug", "case"), every("cannot_tell"))
+def test_what_cannot_be_told_names_the_field(slug: str, case: dict[str, Any]) -> None:
+    report = reported(diagram_of(slug, case), case)
+    assert not own(report, slug)
+    assert sorted(unjudged(report, slug)) == sorted(case["missing"])
+
+
+@pytest.mark.parametrize("base", sorted(BASES))
+def test_of_a_tidy_boat_there_is_nothing_to_say(base: str) -> None:
+    report = check(BASES[base](), strict=True)
+    assert report is not None
+    assert report.findings == ()
+    assert report.cannot_tell == ()
+
+
+def test_every_rule_has_its_cases_and_every_case_file_its_rule() -> None:
+    assert {rule.record.slug for rule in book()} == {file.stem for file in FOLDER.iterdir()}
+
+
+@pytest.mark.parametrize("rule", book(), ids=lambda rule: rule.record.slug)
+def test_a_rule_has_cases_of_every_sort(rule: BookRule) -> None:
+    data = cases(rule.record.slug)
+    excused = data.get("not_meaningful", {})
+    for section in (*FIRING, "cannot_tell"):
+        assert data.get(section) or len(excused.get(section, "")) > 20, section
+    lines = {case["line"] for case in data.get("quiet", ())}
+    assert lines == set(rule.record.quiet)
+    names = [case["name"] for section in (*FIRING, "quiet", "cannot_tell")
+             for case in data.get(section, ())]
+    assert len(names) == len(set(names))
+
+
+def test_one_survey_serves_both_practices() -> None:
+    survey = Survey(BASES["tidy"]())
+    assert check(survey, "us") is not None
+    assert check(survey, "iso") is not None
