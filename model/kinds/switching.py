@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from model.kinds.building import (
     CLOSED,
     choice,
@@ -14,7 +16,7 @@ from model.kinds.building import (
     through_ports,
     yes_no,
 )
-from model.kinds.record import Field, Handle, Kind, Link, Parameters, Port
+from model.kinds.record import Handle, Kind, Link, Parameters, Port
 
 SWITCH_FIELDS = (
     number("rated_continuous_a", "Continuous rating", "A", "2.5", first=True),
@@ -52,15 +54,22 @@ def _automatic(parameters: Parameters) -> tuple[Handle, ...]:
     )
 
 
-def _switch(slug: str, title: str, letter: str, sentence: str, *extra: Field) -> Kind:
-    return Kind(slug, title, letter, "switching", sentence, (*SWITCH_FIELDS, *extra),
-                through_ports, _contact, _manual, role="switch", inline=True)
+def _manual_open(parameters: Parameters) -> tuple[Handle, ...]:
+    return on_off("on" if parameters.get("normal") == "closed" else "off")
+
+
+def _switch(
+    slug: str, title: str, letter: str, sentence: str,
+    handles: Callable[[Parameters], tuple[Handle, ...]] = _manual,
+) -> Kind:
+    return Kind(slug, title, letter, "switching", sentence, SWITCH_FIELDS,
+                through_ports, _contact, handles, role="switch", inline=True)
 
 
 BATTERY_SWITCH = _switch("battery_switch", "Battery switch", "Q",
                          "Main switch of a bank, worked by hand.")
 EMERGENCY_LINK = _switch("emergency_link", "Emergency link", "Q",
-                         "Normally open switch that joins two banks in need.")
+                         "Normally open switch that joins two banks in need.", _manual_open)
 DISCONNECTOR = _switch("disconnector", "Disconnector", "Q",
                        "Isolates a source or part; not meant to break current.")
 LOAD_SWITCH = _switch("load_switch", "Load switch", "S", "Switches one circuit.")
