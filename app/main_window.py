@@ -31,11 +31,17 @@ def open_window(path: Path | None, folder: Path) -> MainWindow:
     return window
 
 
-def run(path: str | None = None) -> int:
-    """Run the program until its window closes; return the exit code."""
+def make_application() -> QApplication:
+    """Return the application with the program's name and face."""
     application = QApplication(sys.argv[:1])
     application.setApplicationName("Loomwright")
     application.setFont(QFont("DejaVu Sans Condensed", 10))
+    return application
+
+
+def run(path: str | None = None) -> int:
+    """Run the program until its window closes; return the exit code."""
+    application = make_application()
     window = open_window(Path(path) if path else None, state_folder())
     window.show()
     QTimer.singleShot(0, window.files.offer_recovery)

@@ -1,0 +1,1 @@
+"""Times of what the owner waits for, against a floor. Run by `python -m tests.bench`."""

@@ -1,0 +1,32 @@
+"""Runs the benches named on the command line, or all: recheck, start, frame, drag."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+
+def main(names: list[str]) -> int:
+    """Print the figures of each bench."""
+    from app.main_window import make_application
+    from tests.bench.recheck import recheck
+    from tests.bench.sheet import drag, frame
+    from tests.bench.start import start
+
+    benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag}
+    unknown = sorted(set(names) - set(benches))
+    if unknown:
+        print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")
+        return 2
+    application = make_application()
+    for name in names or list(benches):
+        for figure in benches[name]():
+            print(figure.text(), flush=True)
+    del application
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
