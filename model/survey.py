@@ -13,14 +13,12 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
-from model.analysis.charging_leads import ChargingLead, charging_leads
 from model.analysis.leads import Lead, Zone, leads, zones
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
-from model.analysis.ways import Way, ways_in
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import MissingReference, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -68,16 +66,6 @@ class Survey:
         return charge_sources(self.graph, self.banks)
 
     @cached_property
-    def charging_leads(self) -> tuple[ChargingLead, ...]:
-        """Return the leads of charging sources."""
-        return charging_leads(self.graph)
-
-    @cached_property
-    def charging_conductors(self) -> frozenset[str]:
-        """Return the conductors of all charging leads."""
-        return frozenset(c for lead in self.charging_leads for c in lead.conductors)
-
-    @cached_property
     def zones(self) -> Mapping[str, Zone]:
         """Return what needs no device at each battery: posts, links of the bank, starter."""
         return zones(self.graph, self.starter_circuit)
@@ -103,10 +91,6 @@ class Survey:
                       for edge in self.graph.edges)
         best = protection_table(self.graph, 0.0) if unknown else self.protection
         return Network(self.graph, self.protection, best, self.starter_circuit, self.zones)
-
-    def ways_in(self, edge: Edge, node: int) -> list[Way]:
-        """Return every way into a conductor from one of its ends, not by the starter circuit."""
-        return ways_in(self.graph, edge, node, self.starter_circuit)
 
     def ampacity(self, conductor: Conductor, rule_set: RuleSet) -> Ampacity:
         """Return a conductor's corrected ampacity by a rule set's tables."""

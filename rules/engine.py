@@ -5,7 +5,6 @@ A rule that crashes becomes a finding about that rule, and the others still run.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
@@ -13,6 +12,7 @@ from model.diagram import Diagram
 from model.survey import Survey
 from rules.acceptances import apply_acceptances
 from rules.book import book, number_key
+from rules.ordering import natural
 from rules.profiles import Profile, profile_of
 from rules.rule import (
     SEVERITIES,
@@ -142,9 +142,3 @@ def _order(finding: Finding) -> tuple[object, ...]:
     first = finding.where[0] if finding.where else ""
     number = number_key(finding.number) if finding.number else ()
     return (SEVERITIES.index(finding.severity), natural(first), number, finding.where)
-
-
-def natural(item: str) -> tuple[tuple[bool, int, str], ...]:
-    """Return what sorts ids as people count: W2 before W10."""
-    parts = re.split(r"(\d+)", item)
-    return tuple((part.isdigit(), int(part) if part.isdigit() else 0, part) for part in parts)

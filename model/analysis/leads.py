@@ -146,7 +146,7 @@ class Zone:
 
     def _passes(self, edge: Edge, by_starter: bool) -> bool:
         if edge.role == "join":
-            return self.graph.kinds[edge.owner].role != "distribution"
+            return True
         if edge.role == "contact":
             return not is_emergency_link(self.graph, edge.owner)
         return edge.role == "conductor" and self.exempts(edge, by_starter)

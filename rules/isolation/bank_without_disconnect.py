@@ -22,6 +22,7 @@ from model.analysis.banks import Bank, is_isolating
 from model.analysis.unswitched import Unswitched, has_main_switch, unswitched
 from model.survey import Survey
 from rules.always_on import is_always_on
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -80,8 +81,8 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
 def _switched_loads(reached: Unswitched, survey: Survey) -> tuple[list[str], list[str]]:
     """Return the loads that need a switch, and those whose role is needed to say so."""
     kinds = {item: is_always_on(survey.diagram.components[item]) for item in reached.loads}
-    return (sorted(item for item, kind in kinds.items() if kind is False),
-            sorted(item for item, kind in kinds.items() if kind is None))
+    return (in_order(item for item, kind in kinds.items() if kind is False),
+            in_order(item for item, kind in kinds.items() if kind is None))
 
 
 def _remote_unknown(survey: Survey) -> list[str]:

@@ -27,6 +27,7 @@ from model.analysis.unswitched import mains_open
 from model.graph import Edge
 from model.kinds.conversion import charging_kinds
 from model.survey import Survey
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
 from rules.wording import named
@@ -84,7 +85,7 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
         return None
     mains = mains_open(graph)
     alone = reach(graph, [output.node], stiff_passes(graph, mains))
-    loads = [item for item in loads_at(graph, alone)
+    loads = [item for item in in_order(loads_at(graph, alone))
              if survey.diagram.components[item].kind != "starter"]
     if alone & batteries or not loads:
         return None
@@ -102,7 +103,7 @@ def _open_at(nodes: set[int], positions: Mapping[str, str], survey: Survey) -> l
     """Return the main switches that part these nodes from the rest."""
     graph = survey.graph
     edges: list[Edge] = [graph.edges[i] for node in nodes for i in graph.edges_at[node]]
-    return sorted({edge.owner for edge in edges if edge.handle in positions})
+    return in_order(edge.owner for edge in edges if edge.handle in positions)
 
 
 def _is_interlocked(

@@ -26,6 +26,7 @@ from model.analysis.banks import Bank
 from model.analysis.unswitched import has_main_switch, loads_behind_ways, unswitched
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -49,8 +50,8 @@ def _bypasses(survey: Survey) -> Iterator[Bypass]:
         for conductor in sorted({*reached.loads.values(), *reached.panels.values()}):
             yield Bypass(
                 bank, conductor,
-                tuple(sorted(i for i, via in reached.loads.items() if via == conductor)),
-                tuple(sorted(i for i, via in reached.panels.items() if via == conductor)))
+                tuple(in_order(i for i, via in reached.loads.items() if via == conductor)),
+                tuple(in_order(i for i, via in reached.panels.items() if via == conductor)))
 
 
 RULE = Rule(

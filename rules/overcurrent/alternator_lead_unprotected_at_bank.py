@@ -42,8 +42,9 @@ RULE = Rule(
     remedy="Fit a fuse at the bank's end, large enough for the alternator's full output.",
     sources=("abyc_e11", "iso_charging"),
     quiet={
-        "starter_stud": "the output goes to the starter's stud in the factory harness, short, "
-                        "sheathed and rated for full output",
+        "starter_stud": "the output goes to the starter's stud, or another point of the starter "
+                        "circuit, in the factory harness, short, sheathed and rated for full "
+                        "output",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
              "harness_lead_max_m"),
@@ -86,8 +87,8 @@ def _on_starter_stud(
     end: ChargingEnd, survey: Survey, profile: Profile
 ) -> bool | tuple[str, ...]:
     """Say whether the starter-circuit exception covers the lead, or which fields settle it."""
-    at = survey.diagram.components[survey.graph.component_of[end.start.node]]
-    if at.kind != "starter" or len(end.ends) != 1 or len(end.ends[0].conductors) != 1:
+    on_starter = isinstance(end.start, Lead) and end.start.from_starter
+    if not on_starter or len(end.ends) != 1 or len(end.ends[0].conductors) != 1:
         return False
     wire = survey.diagram.conductors[end.start.conductor]
     facts = {

@@ -24,6 +24,7 @@ from __future__ import annotations
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from rules.distance import distance, reaches_unprotected
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
 from rules.wording import named
@@ -64,7 +65,7 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
         return None
-    items = tuple(dict.fromkeys(end.item for end in unfused))
+    items = tuple(in_order(end.item for end in unfused))
     names = {
         "lead": named(survey.diagram, [lead.conductor]),
         "battery": named(survey.diagram, lead.batteries),
