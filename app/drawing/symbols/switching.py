@@ -52,8 +52,8 @@ def battery_switch(_parameters: Parameters, positions: Positions) -> Symbol:
 
 
 def emergency_link(_parameters: Parameters, positions: Positions) -> Symbol:
-    """Draw a battery switch marked E."""
-    marks = joined(_round_switch(is_closed(positions)), centred(2.7, -1.5, "E", 2.0))
+    """Draw a battery switch marked E; it stands open unless told."""
+    marks = joined(_round_switch(is_closed(positions, normal="off")), centred(2.7, -1.5, "E", 2.0))
     return made(marks, IN_LINE)
 
 
