@@ -34,7 +34,7 @@ RULE = Rule(
     looks_at="each lead from a battery or its busbar that serves chargers alone",
     subjects=charging_ends,
     messages={
-        "none": "{lead} runs from {point} to {source}{how_long} with no fuse or breaker at the "
+        "none": "{lead} runs from {point} to {source}{span} with no fuse or breaker at the "
                 "{point} end.",
         "far": "{lead} runs from {point} to {source}; its device {device} is {length_m} away from "
                "{point}, at most {limit_mm} are allowed.",
@@ -76,6 +76,6 @@ def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
          "source": named(survey.diagram, end.sources),
          "point": named(survey.diagram, points),
          "device": named(survey.diagram, [worst.item]),
-         "how_long": f", {quantity('length_m', far.length_m, survey.diagram)},"
+         "span": f", {quantity('length_m', far.length_m, survey.diagram)},"
                      if far.length_m else ""},
         severity="danger" if danger else "fault")
