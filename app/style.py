@@ -13,15 +13,17 @@ QMainWindow::separator { background: $rule; width: 1px; height: 1px; }
 #bar { background: $bar; }
 #bar QLabel, #bar QToolButton { color: $bar_text; background: transparent; border: none; }
 #bar QToolButton { padding: 4px 12px; border-radius: 4px; font-size: 13px; }
+#bar QToolButton#barIcon { padding: 6px; }
 #bar QToolButton:hover { background: $ink2; }
 #bar QToolButton:checked { background: $bar_text; color: $bar; font-weight: bold; }
-#bar QToolButton:disabled { color: $ink2; }
+#bar QToolButton:disabled { color: $bar_dim; }
 #bar QToolButton::menu-indicator { image: none; }
 #boatName { font-size: 15px; font-weight: bold; }
 #boatEdition { font-style: italic; color: $bar_text2; font-size: 12px; }
 #log { background: $bar; }
 #log QLabel { color: $bar_text; font-size: 12px; background: transparent; }
 #log QToolButton { color: $bar_text; background: transparent; border: none; padding: 0 6px; }
+GraduatedRule { color: $rule; background: $panel; }
 #side, #foot, QScrollArea, QScrollArea > QWidget > QWidget { background: $panel; }
 #panelName { font-size: 15px; font-weight: bold; }
 #plainWord { font-style: italic; color: $ink2; font-size: 12px; }

@@ -55,6 +55,7 @@ rule              B9B29D 3C4C57 4A1A13 777777
 bar               14303F 0C141A 050101 000000
 bar_text          F3EEDD E6DECB E4634B FFFFFF
 bar_text2         A9BBC2 8FA0A8 C44E38 CCCCCC
+bar_dim           5E7682 4A5962 7A2E20 8A8A8A
 white             FFFFFF 15202A 0C0303 FFFFFF
 """
 

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
-
-from app.drawing.theme import Palette, colour
 
 BAR_PX = 14.0
 RULE_PX = 5
@@ -15,16 +13,14 @@ RULE_PX = 5
 class GraduatedRule(QWidget):
     """The chart's graduation: bars of one length, dark and light in turn."""
 
-    def __init__(self, palette: Palette = "day") -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._palette: Palette = palette
         self.setFixedHeight(RULE_PX)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint the bars."""
+        """Paint the bars in the colours the style sheet gives."""
         painter = QPainter(self)
-        edge = QColor(colour("rule", self._palette))
-        painter.fillRect(self.rect(), QColor(colour("panel", self._palette)))
+        edge = self.palette().color(self.foregroundRole())
         painter.fillRect(QRectF(0, 0, self.width(), 1), edge)
         painter.fillRect(QRectF(0, RULE_PX - 1, self.width(), 1), edge)
         x = 0.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QAction, QIcon, QImage, QKeyEvent, QPainter, QPixmap
+from PySide6.QtGui import QAction, QImage, QKeyEvent, QPainter, QPixmap
 from PySide6.QtWidgets import (
     QButtonGroup,
     QCompleter,
@@ -21,8 +21,12 @@ from PySide6.QtWidgets import (
 from app.drawing.frame import rose
 from app.drawing.marks import bounds
 from app.drawing.painters.qt import paint, prepared
+from app.drawing.theme import Palette, colour
+from app.window.icons import BOX_PX, icon
 
 HEIGHT = 48
+SHOWN_ACTIONS = {"edit.undo": "undo", "edit.redo": "redo"}
+PALETTE_ACTIONS = {"view.day": "day", "view.grey": "grey"}
 
 
 def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> QPixmap:
@@ -127,8 +131,9 @@ class Bar(QWidget):
         row.addWidget(logo)
         row.addLayout(names)
         row.addSpacing(20)
-        for action_id in ("edit.undo", "edit.redo"):
-            row.addWidget(self._button(actions[action_id]))
+        self._icons: list[tuple[QToolButton, str]] = []
+        for action_id, name in SHOWN_ACTIONS.items():
+            row.addWidget(self._icon_button(actions[action_id], name))
         row.addStretch(1)
         self._modes = QButtonGroup(self)
         self.draw = self._mode("Draw", "draw", row)
@@ -138,18 +143,43 @@ class Bar(QWidget):
         self.draw.setChecked(True)
         row.addStretch(1)
         row.addWidget(self.finder)
+        for action_id, name in PALETTE_ACTIONS.items():
+            button = self._icon_button(actions[action_id], name)
+            button.setCheckable(True)
+            row.addWidget(button)
         row.addWidget(self._menu_button(menu))
+        self.show_palette("day")
+
+    def show_palette(self, palette: Palette) -> None:
+        """Draw the icons in a palette's colours; mark the palette's own button."""
+        text, second, ground = (colour(role, palette) for role in ("bar_text", "bar_dim", "bar"))
+        for button, name in self._icons:
+            button.setIcon(icon(name, text, second, ground))
+            if name in PALETTE_ACTIONS.values():
+                button.setChecked(name == palette)
 
     def show_boat(self, name: str, second: str) -> None:
         """Show the boat's name and the diagram's state."""
         self.boat.setText(name)
         self.edition.setText(second)
 
-    def _button(self, action: QAction) -> QToolButton:
+    def _icon_button(self, action: QAction, name: str) -> QToolButton:
+        """Return a button that follows an action, with an icon instead of its words."""
         button = QToolButton()
-        button.setDefaultAction(action)
-        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+        button.setAccessibleName(action.text())
+        button.setToolTip(action.toolTip())
+        button.setIconSize(QSize(BOX_PX, BOX_PX))
+        button.setObjectName("barIcon")
+        button.setEnabled(action.isEnabled())
+        button.clicked.connect(action.trigger)
+        action.changed.connect(lambda: self._follow(button, action))
+        self._icons.append((button, name))
         return button
+
+    @staticmethod
+    def _follow(button: QToolButton, action: QAction) -> None:
+        button.setEnabled(action.isEnabled())
+        button.setToolTip(action.toolTip())
 
     def _mode(self, title: str, mode: str, row: QHBoxLayout) -> QToolButton:
         button = QToolButton()
@@ -164,9 +194,11 @@ class Bar(QWidget):
 
     def _menu_button(self, menu: QMenu) -> QToolButton:
         button = QToolButton()
-        button.setText("Menu")
         button.setAccessibleName("Menu")
-        button.setIcon(QIcon())
+        button.setToolTip("Menu: every command")
+        button.setIconSize(QSize(BOX_PX, BOX_PX))
+        button.setObjectName("barIcon")
+        self._icons.append((button, "menu"))
         button.setMenu(menu)
         button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         return button

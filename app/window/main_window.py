@@ -318,6 +318,7 @@ class MainWindow(QMainWindow):
         self.framed.level.palette_name = palette
         self.framed.upright.palette_name = palette
         self.setStyleSheet(style_sheet(palette))
+        self.bar.show_palette(palette)
         self.framed.follow()
 
     def part_title(self, item: str) -> str:
