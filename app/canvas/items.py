@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import ceil
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from app.drawing.marks import Mark
-from app.drawing.painters.qt import Prepared, paint, prepared
+from app.drawing.painters.qt import Stroke, paint, prepared
 from app.drawing.theme import Palette
 
 MARGIN_MM = 1.0
+PALE = 0.25
+MANY_STROKES = 40
 
 
 class MarksItem(QGraphicsItem):
@@ -22,7 +25,8 @@ class MarksItem(QGraphicsItem):
         super().__init__()
         self.setZValue(layer)
         self.palette: Palette = palette
-        self.strokes: Prepared = ()
+        self.strokes: Sequence[Stroke] = ()
+        self._boxes: list[QRectF] = []
         self._bounds = QRectF()
         self.marks: tuple[Mark, ...] = ()
 
@@ -32,22 +36,42 @@ class MarksItem(QGraphicsItem):
         self.palette = palette
         self.prepareGeometryChange()
         self.strokes = prepared(self.marks)
-        self._bounds = _bounds(self.strokes)
+        self._boxes = [stroke.bounds() for stroke in self.strokes]
+        self._bounds = _united(self._boxes)
+        has_many = len(self.strokes) > MANY_STROKES
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption, has_many)
         self.update()
+
+    def step_back(self, is_back: bool) -> None:
+        """Go pale while a gesture carries this elsewhere; what is pale is painted only once."""
+        self.setOpacity(PALE if is_back else 1.0)
+        self.setCacheMode(
+            QGraphicsItem.CacheMode.DeviceCoordinateCache if is_back
+            else QGraphicsItem.CacheMode.NoCache)
+
+    def paint_once(self, scale: float) -> None:
+        """Keep a picture of the marks at this many pixels a millimetre, to be moved about."""
+        size = QSize(ceil(self._bounds.width() * scale), ceil(self._bounds.height() * scale))
+        self.setCacheMode(QGraphicsItem.CacheMode.ItemCoordinateCache, size)
 
     def boundingRect(self) -> QRectF:
         """Return the rectangle round all strokes. [mm]."""
         return self._bounds
 
     def paint(
-        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        """Paint the prepared strokes."""
-        paint(painter, self.strokes, self.palette)
+        """Paint the prepared strokes; of many, those that lie where something is to be painted."""
+        strokes = self.strokes
+        if len(strokes) > MANY_STROKES:
+            exposed = option.exposedRect
+            strokes = [stroke for stroke, box in zip(strokes, self._boxes, strict=True)
+                       if box.intersects(exposed)]
+        paint(painter, strokes, self.palette)
 
 
-def _bounds(strokes: Sequence[object]) -> QRectF:
+def _united(boxes: Iterable[QRectF]) -> QRectF:
     rect = QRectF()
-    for stroke in strokes:
-        rect = rect.united(stroke.path.boundingRect())  # type: ignore[attr-defined]
+    for box in boxes:
+        rect = rect.united(box)
     return rect.adjusted(-MARGIN_MM, -MARGIN_MM, MARGIN_MM, MARGIN_MM)

@@ -18,7 +18,7 @@ from app.drawing.routing import legs
 from app.drawing.sheet import SheetDrawing, SheetItem
 from app.drawing.theme import Palette, colour
 
-FRAME_LAYER, SELECTION_LAYER, PREVIEW_LAYER, HOVER_LAYER = -1.0, 1.5, 20.0, 21.0
+FRAME_LAYER, SELECTION_LAYER, ROW_LAYER, PREVIEW_LAYER, HOVER_LAYER = -1.0, 1.5, 19.0, 20.0, 21.0
 PORT_REACH_MM = 2.0
 LINE_REACH_MM = 1.6
 GRID_FROM_SCALE = 3.0
@@ -34,12 +34,16 @@ class SheetScene(QGraphicsScene):
         self.palette_name: Palette = palette
         self.drawing: SheetDrawing = EMPTY
         self.selection: frozenset[str] = frozenset()
+        self._pale: frozenset[str] = frozenset()
         self._paper = QRectF()
         self._shown: dict[str, tuple[SheetItem, MarksItem]] = {}
         self._frame = self._own_item(FRAME_LAYER)
         self._selection = self._own_item(SELECTION_LAYER)
+        self._chosen_rows = self._own_item(ROW_LAYER)
         self._preview = self._own_item(PREVIEW_LAYER)
         self._hover = self._own_item(HOVER_LAYER)
+        self._carried = self._own_item(PREVIEW_LAYER)
+        self._carried.hide()
 
     def _own_item(self, layer: float) -> MarksItem:
         item = MarksItem(layer, self.palette_name)
@@ -51,7 +55,7 @@ class SheetScene(QGraphicsScene):
         self._paper = QRectF(0, 0, *size_mm)
         self._frame.show_marks(marks, self.palette_name)
         self.setSceneRect(self._paper.adjusted(-60, -60, 60, 60))
-        self.update()
+        self.invalidate()
 
     def show(self, drawing: SheetDrawing) -> int:
         """Show another drawing; return how many items were touched."""
@@ -78,30 +82,50 @@ class SheetScene(QGraphicsScene):
     def set_palette(self, palette: Palette) -> None:
         """Show everything in another palette."""
         self.palette_name = palette
-        own = [self._frame, self._selection, self._preview, self._hover]
+        own = [self._frame, self._selection, self._preview, self._hover, self._carried]
         for graphics in [*own, *(shown[1] for shown in self._shown.values())]:
             graphics.show_marks(graphics.marks, palette)
-        self.update()
+        self.invalidate()
 
     def select(self, items: Iterable[str]) -> None:
         """Show these parts and conductors as chosen; what is not drawn is left out."""
         drawing = self.drawing
         self.selection = frozenset(
-            item for item in items if item in drawing.parts or item in drawing.paths)
+            item for item in items
+            if item in drawing.parts or item in drawing.paths or item in drawing.rows)
         marks: list[Mark] = []
+        rows: list[Mark] = []
         for item in sorted(self.selection):
             if item in drawing.parts:
                 marks += _chosen_box(drawing.parts[item].body.grown(1.2))
-            else:
+            elif item in drawing.paths:
                 marks += _chosen_line(drawing.paths[item])
+            else:
+                rows.append(_chosen_row(drawing.rows[item]))
         self._selection.show_marks(marks, self.palette_name)
+        self._chosen_rows.show_marks(rows, self.palette_name)
 
-    def preview(self, marks: Iterable[Mark], hidden: Iterable[str] = ()) -> None:
-        """Show what a gesture would do; the items of `hidden` ids step back meanwhile."""
+    def carry(self, marks: Iterable[Mark]) -> None:
+        """Take marks in hand: they are painted once, however often `preview` moves them."""
+        self._carried.show_marks(marks, self.palette_name)
+        self._carried.paint_once(max((v.transform().m11() for v in self.views()), default=1.0))
+
+    def preview(
+        self, marks: Iterable[Mark], hidden: Iterable[str] = (), carried_by: Point | None = None
+    ) -> None:
+        """Show what a gesture would do; the items of `hidden` ids step back meanwhile.
+
+        What is carried shows at a step from where it stood, or not at all. [mm].
+        """
         self._preview.show_marks(marks, self.palette_name)
-        stepped_back = set(hidden)
-        for item, graphics in self._shown.values():
-            graphics.setOpacity(0.25 if item.item in stepped_back else 1.0)
+        self._carried.setVisible(carried_by is not None)
+        if carried_by is not None:
+            self._carried.setPos(*carried_by)
+        pale = frozenset(hidden)
+        if pale != self._pale:
+            self._pale = pale
+            for item, graphics in self._shown.values():
+                graphics.step_back(item.item in pale)
 
     def hover(self, marks: Iterable[Mark]) -> None:
         """Show a mark under the cursor."""
@@ -112,6 +136,10 @@ class SheetScene(QGraphicsScene):
         under = [(part.body.w * part.body.h, item) for item, part in self.drawing.parts.items()
                  if part.body.grown(0.5).holds(*at)]
         return min(under)[1] if under else None
+
+    def load_in_row_at(self, at: Point) -> str | None:
+        """Return the load that is drawn in the panel row under the point."""
+        return next((item for item, box in self.drawing.rows.items() if box.holds(*at)), None)
 
     def port_at(self, at: Point, reach_mm: float = PORT_REACH_MM) -> tuple[str, str] | None:
         """Return the nearest terminal within reach: (component, terminal)."""
@@ -176,6 +204,11 @@ def _chosen_box(box: Box) -> list[Mark]:
         for y in (box.y0, box.y1):
             marks.append(Rect(x - 0.7, y - 0.7, 1.4, 1.4, 0, "selection", 0.25, "body"))
     return marks
+
+
+def _chosen_row(box: Box) -> Mark:
+    """Return a ring round a panel's row; the row stays readable inside."""
+    return Rect(box.x0, box.y0, box.w, box.h, 0.6, "selection", 0.5)
 
 
 def _chosen_line(path: tuple[Point, ...]) -> list[Mark]:

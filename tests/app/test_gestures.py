@@ -50,7 +50,7 @@ class PlainDesk:
         return Pointer(*self.scene.drawing.parts[part].port(port).at)
 
     def is_previewing(self) -> bool:
-        return bool(self.scene._preview.marks)
+        return bool(self.scene._preview.marks) or self.scene._carried.isVisible()
 
     def is_anything_dimmed(self) -> bool:
         return any(item.opacity() < 1 for _, item in self.scene._shown.values())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
@@ -10,7 +10,7 @@ from app.drafting.labels import label_edit
 from app.drafting.parts import move_edit
 from app.drafting.wires import bend_edit, leg_moved
 from app.drawing.conductors import conductor_marks, is_drawn, look_of
-from app.drawing.marks import Group, Mark, Path, Point, moved
+from app.drawing.marks import Mark, Path, Point, moved
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import RouteEnd, route, snapped, with_ends_moved
 from model.diagram import Conductor
@@ -37,6 +37,7 @@ class MoveParts(Gesture):
             and {end.component for end in wire.ends()} & self.items
         ]
         self.step: Point = (0.0, 0.0)
+        self.is_carrying = False
 
     def move(self, pointer: Pointer) -> None:
         """Show the parts where they would come to stand."""
@@ -48,21 +49,35 @@ class MoveParts(Gesture):
             self.cancel()
             return
         drawing = self.desk.scene.drawing
-        marks: list[Mark] = [_moved_wire(wire, drawing.parts, self.items, step,
-                                         drawing.paths[wire.id]) for wire in self.wires]
+        if not self.is_carrying:
+            self.is_carrying = True
+            self.desk.scene.carry(self._carried())
+        wires = [_moved_wire(wire, drawing.parts, self.items, step, drawing.paths[wire.id])
+                 for wire in self.wires]
+        self.desk.scene.preview(wires, self.items | {wire.id for wire in self.wires}, step)
+
+    def _carried(self) -> Iterable[Mark]:
+        """Yield what moves as it is: the parts and their lettering."""
+        drawing = self.desk.scene.drawing
         for item in self.items:
-            group = drawing.parts[item].group
-            marks.append(Group(group.key, group.marks, group.x + step[0], group.y + step[1]))
+            yield drawing.parts[item].group
             label = drawing.labels.get(item)
-            marks += [moved(text, *step) for text in (label.texts if label else ())]
-        self.desk.scene.preview(marks, self.items | {wire.id for wire in self.wires})
+            yield from label.texts if label else ()
 
     def end(self, pointer: Pointer) -> None:
         """Do the move as one step."""
         self.move(pointer)
         self.cancel()
-        if self.step != (0.0, 0.0) and self.items:
+        if self.step == (0.0, 0.0):
+            self._choose_row(pointer)
+        elif self.items:
             self.desk.do(move_edit(self.desk.diagram, self.items, *self.step))
+
+    def _choose_row(self, pointer: Pointer) -> None:
+        """After a click on a panel's row choose the load that is drawn there."""
+        load = self.desk.scene.load_in_row_at(pointer.at)
+        if load is not None and not self.start.add:
+            self.desk.choose({load})
 
 
 def _moved_wire(

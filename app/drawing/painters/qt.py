@@ -51,6 +51,11 @@ class Stroke:
     style: Style
     path: QPainterPath
 
+    def bounds(self) -> QRectF:
+        """Return the rectangle round the stroke, its width included. [mm]."""
+        out = self.style[1]
+        return self.path.controlPointRect().adjusted(-out, -out, out, out)
+
 
 Prepared = Sequence[Stroke]
 
