@@ -1,0 +1,40 @@
+"""No check crashes on any diagram that can be drawn, and none depends on the order of things."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from model.diagram import Diagram
+from rules.engine import check
+from tests.model.random_diagrams import grown
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_rule_crashes_on_a_random_diagram(seed: int) -> None:
+    rng = random.Random(seed)
+    diagram, _ = grown(rng, 90)
+    for rule_set in ("us", "iso"):
+        assert check(diagram, rule_set, strict=True) is not None
+
+
+def reordered(diagram: Diagram, rng: random.Random) -> Diagram:
+    mixed = {}
+    for name in ("components", "conductors"):
+        items = list(getattr(diagram, name).items())
+        rng.shuffle(items)
+        mixed[name] = dict(items)
+    return Diagram.model_validate({**dict(diagram), **mixed})
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_order_of_the_collections_does_not_matter(seed: int) -> None:
+    rng = random.Random(seed)
+    diagram, _ = grown(rng, 90)
+    one = check(diagram, "us", strict=True)
+    other = check(reordered(diagram, rng), "us", strict=True)
+    assert one is not None
+    assert other is not None
+    assert [(f.rule, f.where[0], f.severity) for f in one.findings] == (
+        [(f.rule, f.where[0], f.severity) for f in other.findings])
