@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from app.drawing.bands import LiveLook
 from model.diagram import Component, Diagram
 from model.kinds import kind_of
-from model.survey import LiveState
+
+if TYPE_CHECKING:
+    from model.survey import LiveState
 
 
 def source_letter(component: Component) -> str:

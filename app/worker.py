@@ -9,11 +9,12 @@ from __future__ import annotations
 import sys
 import threading
 
-from PySide6.QtCore import QObject, QThread, Signal
+from PySide6.QtCore import QObject, QThread, QTimer, Signal
 
 from model.diagram import Diagram
 
 SWITCH_INTERVAL_S = 0.0005
+PAUSE_MS = 10
 
 
 class _Checker(QObject):
@@ -59,13 +60,18 @@ class Worker(QObject):
         self._checker = _Checker()
         self._checker.moveToThread(self._thread)
         self._asked.connect(self._checker.work)
+        # A moment's wait lets the window paint first, and joins questions that come in a row.
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(PAUSE_MS)
+        self._soon.timeout.connect(self._asked)
         self._checker.answered.connect(self.reported)
         self._thread.start()
 
     def ask(self, serial: int, diagram: Diagram) -> None:
         """Ask for a report on a diagram; it comes by the signal `reported`."""
         self._checker.put(serial, diagram)
-        self._asked.emit()
+        self._soon.start()
 
     def stop(self) -> None:
         """End the thread and wait for it."""

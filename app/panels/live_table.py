@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
@@ -9,7 +11,9 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 from app.drawing.theme import colour
 from app.drawing.wording import designation
 from model.diagram import Diagram
-from model.survey import LiveState
+
+if TYPE_CHECKING:
+    from model.survey import LiveState
 
 ITEM_ROLE = Qt.ItemDataRole.UserRole
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QImage, QPainter, QPixmap
@@ -21,8 +22,10 @@ from app.drawing.badges import Badge, badge_marks
 from app.drawing.marks import Box
 from app.drawing.painters.qt import paint, prepared
 from app.drawing.theme import Palette, colour
-from rules.engine import Report
-from rules.rule import Finding
+
+if TYPE_CHECKING:
+    from rules.engine import Report
+    from rules.rule import Finding
 
 ROW_PX = 29
 ITEM_ROLE = Qt.ItemDataRole.UserRole

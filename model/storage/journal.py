@@ -54,7 +54,7 @@ class Journal:
         self._guard.acquire()
         self._file = self.path.open("w", encoding="utf-8", newline="\n")
         self._wake = threading.Event()
-        self._closing = False
+        self._closing = threading.Event()
         self._write_lock = threading.Lock()
         self._write(_header(diagram, saved_as))
         self._sync()
@@ -92,7 +92,7 @@ class Journal:
         self._guard.release()
 
     def _stop(self) -> None:
-        self._closing = True
+        self._closing.set()
         self._wake.set()
         self._thread.join()
         self._sync()
@@ -108,12 +108,12 @@ class Journal:
         os.fsync(self._file.fileno())
 
     def _run(self) -> None:
-        while not self._closing:
+        while not self._closing.is_set():
             self._wake.wait()
             self._wake.clear()
-            if not self._closing:
+            if not self._closing.is_set():
                 self._sync()
-                time.sleep(FLUSH_INTERVAL_S)
+                self._closing.wait(FLUSH_INTERVAL_S)
 
 
 def _header(diagram: Diagram, saved_as: Path | None) -> dict[str, Any]:
