@@ -60,6 +60,8 @@ QTableView::item { padding: 3px 6px; border-bottom: 1px solid $rule; }
 QTableView::item:selected { background: $selection_tint; color: $ink; }
 QHeaderView::section { background: $panel; border: none; border-bottom: 1px solid $rule;
   color: $ink2; font-style: italic; font-size: 12px; padding: 3px 6px; }
+QTableCornerButton::section { background: $panel; border: none;
+  border-bottom: 1px solid $rule; }
 QMenu { background: $field; border: 1px solid $rule; padding: 4px; }
 QMenu::item { padding: 5px 24px 5px 12px; }
 QMenu::item:selected { background: $selection_tint; }

@@ -16,6 +16,10 @@ from model.diagram import Component, Conductor, Diagram
 from model.frozen_map import FrozenMap, freeze
 from model.kinds import kind_of
 
+ROW_HALF_MM = 2.4
+ROW_ABOVE_MM, ROW_BELOW_MM = 3.0, 1.9  # figures stand over the line of a row
+DEVICE_END_MM = 17.0  # from the panel's edge to the end of a way's breaker
+
 
 @dataclass(frozen=True, slots=True)
 class PlacedPart:
@@ -154,6 +158,30 @@ def _with_rows(
         if widest is None or symbol(kind, frozen, {}).body.w <= widest:
             break
     return frozen
+
+
+def row_boxes(diagram: Diagram, parts: Mapping[str, PlacedPart]) -> dict[str, Box]:
+    """Return where loads in panel rows, and their conductors, stand: past the row's device."""
+    boxes = {}
+    for load in diagram.components.values():
+        panel, _, way = (load.row_of or "").partition(".")
+        if panel in parts and way in parts[panel].ports:
+            boxes[load.id] = _row_box(parts[panel], way)
+    for wire in diagram.conductors.values():
+        inside = [end.component for end in wire.ends() if end.component in boxes]
+        if inside:
+            boxes[wire.id] = boxes[inside[0]]
+    return boxes
+
+
+def _row_box(panel: PlacedPart, way: str) -> Box:
+    """Return the ground of a row from its device's end to the panel's edge."""
+    body, (x, y) = panel.body, panel.ports[way].at
+    if panel.component.turn % 180:
+        return Box(x - ROW_HALF_MM, body.y0, x + ROW_HALF_MM, body.y1)
+    if abs(x - body.x0) < abs(x - body.x1):
+        return Box(body.x0, y - ROW_ABOVE_MM, body.x1 - DEVICE_END_MM, y + ROW_BELOW_MM)
+    return Box(body.x0 + DEVICE_END_MM, y - ROW_ABOVE_MM, body.x1, y + ROW_BELOW_MM)
 
 
 def _feeds(diagram: Diagram) -> dict[tuple[str, str, str], Conductor]:

@@ -13,7 +13,7 @@ from app.drawing.ground import Ground
 from app.drawing.labels import BARS, Label, placed_labels
 from app.drawing.marks import Box, Mark, Point, Target
 from app.drawing.places import place_marks
-from app.drawing.placing import PlacedPart, placed_parts
+from app.drawing.placing import PlacedPart, placed_parts, row_boxes
 from model.diagram import Diagram, Place
 
 PLACES, BANDS, WIRES, PARTS, LABELS, RINGS, BADGES = range(7)
@@ -44,12 +44,16 @@ class SheetLook:
 
 @dataclass(frozen=True, slots=True)
 class SheetDrawing:
-    """The sheet: its items by key, and where parts, conductors and labels are."""
+    """The sheet: its items by key, and where parts, conductors and labels are.
+
+    `rows` tells where loads, and the conductors to them, stand that are drawn in a panel's rows.
+    """
 
     items: Mapping[str, SheetItem]
     parts: Mapping[str, PlacedPart]
     paths: Mapping[str, tuple[Point, ...]]
     labels: Mapping[str, Label]
+    rows: Mapping[str, Box] = field(default_factory=dict)
 
     def marks(self) -> tuple[Mark, ...]:
         """Return all marks in painting order."""
@@ -72,7 +76,8 @@ def sheet_drawing(diagram: Diagram, look: SheetLook = NOTHING_MORE) -> SheetDraw
         *_label_items(labels, look),
         *_badge_items(parts, paths, labels, look),
     ]
-    return SheetDrawing({item.key: item for item in items}, parts, paths, labels)
+    return SheetDrawing({item.key: item for item in items}, parts, paths, labels,
+                        row_boxes(diagram, parts))
 
 
 def framed_marks(diagram: Diagram, drawing: SheetDrawing, **counts: int) -> tuple[Mark, ...]:

@@ -81,6 +81,7 @@ class FieldRow(QWidget):
         if self.field.type in ("choice", "yes_no"):
             return self._choices()
         line = FieldLine(shown_value(self.field, self._value))
+        line.setCursorPosition(0)
         suggestion = self.field.typical
         if suggestion is not None and suggestion.value is not None:
             line.setPlaceholderText(f"often {suggestion.value}")

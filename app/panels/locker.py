@@ -3,9 +3,21 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import combinations, pairwise
 
 from PySide6.QtCore import QMimeData, QPoint, QSize, Qt, Signal
-from PySide6.QtGui import QDrag, QIcon, QImage, QKeyEvent, QMouseEvent, QPainter, QPixmap
+from PySide6.QtGui import (
+    QDrag,
+    QFont,
+    QFontMetricsF,
+    QIcon,
+    QImage,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPixmap,
+    QShowEvent,
+)
 from PySide6.QtWidgets import (
     QApplication,
     QGridLayout,
@@ -26,7 +38,9 @@ from model.kinds import FAMILIES, Kind, catalogue
 
 KIND_MIME = "application/x-loomwright-kind"
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
+FOLDED_H, LOW_ICON_H, TEXT_PX = 46, 25, 11
 COLUMNS = 3
+FOLDED_W = 130
 
 
 @cache
@@ -63,11 +77,35 @@ class Tile(QToolButton):
         self.setToolTip(f"{kind.title}. {kind.sentence}")
         self.setAccessibleName(f"Part: {kind.title}")
         self.setAccessibleDescription(kind.sentence)
-        self.setFixedSize(TILE_W, TILE_H)
-        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
-        self.setIconSize(QSize(ICON_W, ICON_H))
-        self.setText(_two_lines(kind.title))
-        self.setIcon(QIcon(kind_picture(kind.slug, ICON_W, ICON_H, palette)))
+        self.setText(_wrapped(kind.title))
+        self._palette: Palette = palette
+        self.set_folded(False)
+
+    def set_folded(self, is_folded: bool) -> None:
+        """Show the symbol alone, or over the name."""
+        style = Qt.ToolButtonStyle
+        low = not is_folded and self.text().count("\n") > 1
+        self.setFixedSize(TILE_W, FOLDED_H if is_folded else TILE_H)
+        self.setToolButtonStyle(
+            style.ToolButtonIconOnly if is_folded else style.ToolButtonTextUnderIcon)
+        self.setIconSize(QSize(ICON_W, LOW_ICON_H if low else ICON_H))
+        self.set_palette(self._palette)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Draw the symbol in a palette's colours, now or when it is first seen."""
+        self._palette = palette
+        if self.isVisible():
+            self._draw()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Draw the symbol: the families that stay closed at the start need none."""
+        self._draw()
+        super().showEvent(event)
+
+    def _draw(self) -> None:
+        size = self.iconSize()
+        self.setIcon(QIcon(
+            kind_picture(self.kind.slug, size.width(), size.height(), self._palette)))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Remember where a drag would begin."""
@@ -97,14 +135,28 @@ class Tile(QToolButton):
         super().keyPressEvent(event)
 
 
-def _two_lines(title: str) -> str:
-    """Return the title broken near its middle when it is long."""
-    if len(title) <= 12 or (" " not in title and "-" not in title):
-        return title
-    middle = len(title) / 2
-    cuts = [i for i, c in enumerate(title) if c in " -"]
-    cut = min(cuts, key=lambda i: abs(i - middle))
-    return title[: cut + 1].rstrip(" ") + "\n" + title[cut + 1:]
+def _wrapped(title: str) -> str:
+    """Return the title in as few lines as fit a tile, each as short as can be."""
+    font = QFont("DejaVu Sans Condensed")
+    font.setPixelSize(TEXT_PX)
+    metrics = QFontMetricsF(font)
+    cuts = [i + 1 for i, sign in enumerate(title) if sign in " -"]
+    best = title
+    for count in range(min(len(cuts), 2) + 1):
+        ways = [_cut(title, at) for at in combinations(cuts, count)]
+        best = min(ways, key=lambda way: _widest(metrics, way))
+        if _widest(metrics, best) <= TILE_W - 8:
+            break
+    return best
+
+
+def _cut(title: str, at: tuple[int, ...]) -> str:
+    edges = (0, *at, len(title))
+    return "\n".join(title[a:b].strip() for a, b in pairwise(edges))
+
+
+def _widest(metrics: QFontMetricsF, text: str) -> float:
+    return max(metrics.horizontalAdvance(part) for part in text.split("\n"))
 
 
 class Locker(QWidget):
@@ -115,11 +167,11 @@ class Locker(QWidget):
     def __init__(self, palette: Palette = "day") -> None:
         super().__init__()
         self.setObjectName("side")
-        self.setFixedWidth(COLUMNS * (TILE_W + 6) + 30)
+        self.is_folded = False
         self.tiles: dict[str, Tile] = {}
         self._families: list[tuple[QToolButton, QWidget, list[Tile]]] = []
+        self._grids: list[QGridLayout] = []
         self.search = QLineEdit()
-        self.search.setPlaceholderText(f"Search {len(catalogue())} parts")
         self.search.setAccessibleName("Search parts")
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._filter)
@@ -136,6 +188,35 @@ class Locker(QWidget):
         body.addWidget(self.search)
         body.addWidget(self._scroll(palette), 1)
         column.addLayout(body, 1)
+        self._show_width()
+
+    def set_folded(self, is_folded: bool) -> None:
+        """Fold to one column of symbols, so that the sheet has room, or unfold."""
+        if is_folded == self.is_folded:
+            return
+        self.is_folded = is_folded
+        for (head, _, tiles), grid in zip(self._families, self._grids, strict=True):
+            title, count = head.property("title"), len(tiles)
+            head.setText(title.split()[0] if is_folded else f"{title}   {count}")
+            for tile in tiles:
+                tile.set_folded(is_folded)
+            self._set_tiles(grid, tiles)
+        self._show_width()
+
+    def _show_width(self) -> None:
+        self.setFixedWidth(FOLDED_W if self.is_folded else COLUMNS * (TILE_W + 6) + 30)
+        self.search.setPlaceholderText(
+            "Search" if self.is_folded else f"Search {len(catalogue())} parts")
+
+    def _set_tiles(self, grid: QGridLayout, tiles: list[Tile]) -> None:
+        columns = 1 if self.is_folded else COLUMNS
+        for number, tile in enumerate(tiles):
+            grid.addWidget(tile, number // columns, number % columns, Qt.AlignmentFlag.AlignLeft)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Draw every symbol in a palette's colours."""
+        for tile in self.tiles.values():
+            tile.set_palette(palette)
 
     def _scroll(self, palette: Palette) -> QScrollArea:
         inside = QWidget()
@@ -160,6 +241,7 @@ class Locker(QWidget):
         head = QToolButton()
         head.setObjectName("family")
         head.setText(f"{title}   {len(kinds)}")
+        head.setProperty("title", title)
         head.setAccessibleName(f"{title}, {len(kinds)} parts")
         head.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         head.setCheckable(True)
@@ -167,12 +249,13 @@ class Locker(QWidget):
         grid.setContentsMargins(0, 0, 0, 4)
         grid.setSpacing(5)
         tiles = []
-        for number, kind in enumerate(kinds):
+        for kind in kinds:
             tile = Tile(kind, palette)
             tile.clicked.connect(lambda _=False, slug=kind.slug: self.chosen.emit(slug))
-            grid.addWidget(tile, number // COLUMNS, number % COLUMNS, Qt.AlignmentFlag.AlignLeft)
             self.tiles[kind.slug] = tile
             tiles.append(tile)
+        self._set_tiles(grid, tiles)
+        self._grids.append(grid)
         grid.setColumnStretch(COLUMNS, 1)
         head.toggled.connect(grid_holder.setVisible)
         head.toggled.connect(lambda on: head.setArrowType(

@@ -6,7 +6,8 @@ Three to five fields come first; the rest opens on request. Nothing chosen shows
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from html import escape
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
@@ -23,7 +24,8 @@ from PySide6.QtWidgets import (
 
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
-from app.drawing.wording import designation, rating
+from app.drawing.theme import Palette, colour
+from app.drawing.wording import designation, length_text, rating, size_text
 from app.panels.fields import FieldRow, Setter
 from app.panels.heading import GraduatedRule, Heading
 from app.panels.locker import kind_picture
@@ -33,9 +35,12 @@ from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
 from model.kinds.record import Field
-from rules.rule import Finding
+
+if TYPE_CHECKING:
+    from rules.rule import Finding
 
 WIDTH = 324
+SHOWN_CONNECTIONS = 40
 DO = Callable[[Edit], str | None]
 GENERAL_FIELDS = (
     Field("designation", "Designation", "text"),
@@ -53,6 +58,7 @@ class Particulars(QWidget):
         self.setObjectName("side")
         self.setFixedWidth(WIDTH)
         self._do = do
+        self._palette: Palette = "day"
         self._diagram = Diagram()
         self._selection: tuple[str, ...] = ()
         self._findings: tuple[Finding, ...] = ()
@@ -74,6 +80,11 @@ class Particulars(QWidget):
         self._area.setFrameShape(QFrame.Shape.NoFrame)
         self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         column.addWidget(self._area, 1)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Show symbols and links in a palette's colours."""
+        self._palette = palette
+        self._soon.start()
 
     def show_selection(self, diagram: Diagram, selection: frozenset[str]) -> None:
         """Show the particulars of what is chosen."""
@@ -161,7 +172,7 @@ class Particulars(QWidget):
         kind = kind_of(component)
         head = QHBoxLayout()
         picture = QLabel()
-        picture.setPixmap(kind_picture(kind.slug, 58, 66))
+        picture.setPixmap(kind_picture(kind.slug, 58, 66, self._palette))
         picture.setFixedSize(62, 76)
         picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         head.addWidget(picture)
@@ -185,7 +196,7 @@ class Particulars(QWidget):
             if self._is_open:
                 for field in rest:
                     self._kind_row(column, component, field)
-        self._connections(column, component.id)
+        self._connections(column, component)
         self._notices(column)
 
     def _place_of(self, component: Component) -> str:
@@ -223,8 +234,10 @@ class Particulars(QWidget):
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
         _title(column, designation(wire),
-               f"Conductor, cores {' '.join(wire.cores)}",
-               f"{start.component}, {start.terminal} to {finish.component}, {finish.terminal}")
+               f"Conductor, {_cores_text(wire)}", "")
+        for word, end in (("From", start), ("to", finish)):
+            column.addWidget(self._link(
+                f"{word} {_linked(self._diagram, end.component)}, terminal {end.terminal}"))
         for field in WIRE_FIELDS:
             value = size_shown(wire.size) if field.name == "size" else getattr(wire, field.name)
             self._row(column, field, value if value != "" else None, wire.known.get(field.name),
@@ -249,20 +262,39 @@ class Particulars(QWidget):
         setter: Setter,
     ) -> None:
         row = FieldRow(field, value, known, setter)
+        if field.name == "designation" and isinstance(row.editor, QLineEdit):
+            row.editor.setPlaceholderText(" ".join(self._selection))
         self.rows[field.name] = row
         column.addWidget(row)
 
-    def _connections(self, column: QVBoxLayout, component_id: str) -> None:
-        lines = []
-        for wire in self._diagram.conductors.values():
-            for here, there in (wire.ends(), wire.ends()[::-1]):
-                if here.component == component_id:
-                    lines.append(f"{here.terminal}   {designation(wire)} "
-                                 f"to {there.component}, {there.terminal}")
-        if lines:
+    def _connections(self, column: QVBoxLayout, component: Component) -> None:
+        """List what each terminal is joined to, as links to the conductor and the far part."""
+        diagram = self._diagram
+        joined = sorted(
+            (here.terminal, wire.id, there.component) for wire in diagram.conductors.values()
+            for here, there in (wire.ends(), wire.ends()[::-1])
+            if here.component == component.id)
+        panel, _, way = (component.row_of or "").partition(".")
+        if joined or panel:
             _section(column, "Connections")
-            for text in sorted(lines)[:24]:
-                column.addWidget(_plain(text))
+        if panel in diagram.components:
+            column.addWidget(self._link(f"In the row {way} of {_linked(diagram, panel)}"))
+        for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
+            column.addWidget(self._link(
+                f"<b>{terminal}</b>&nbsp; {_linked(diagram, wire_id)} "
+                f"{_sized(diagram.conductors[wire_id])} to {_linked(diagram, far)}"))
+        if len(joined) > SHOWN_CONNECTIONS:
+            column.addWidget(_plain(f"and {len(joined) - SHOWN_CONNECTIONS} more"))
+
+    def _link(self, text: str) -> QLabel:
+        style = f"color: {colour('selection', self._palette)}"
+        label = QLabel(text.replace("<a ", f'<a style="{style}" '))
+        label.setTextFormat(Qt.TextFormat.RichText)
+        label.setWordWrap(True)
+        label.setTextInteractionFlags(Qt.TextInteractionFlag.LinksAccessibleByMouse
+                                      | Qt.TextInteractionFlag.LinksAccessibleByKeyboard)
+        label.linkActivated.connect(self.shown_item)
+        return label
 
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:
@@ -286,6 +318,25 @@ def _type_on(editor: QWidget, text: str | None) -> None:
         else:
             editor.setText(text)
             editor.setModified(True)
+
+
+def _linked(diagram: Diagram, item: str) -> str:
+    """Return a part or conductor as a link, its name after the designation."""
+    thing = diagram.components.get(item) or diagram.conductors[item]
+    name = escape(getattr(thing, "name", ""))
+    return f'<a href="{escape(item)}">{escape(designation(thing))}</a> {name}'.strip()
+
+
+def _sized(wire: Conductor) -> str:
+    return f"<i>{size_text(wire.size)} {length_text(wire.length_m)}</i>".replace(" </i>", "</i>")
+
+
+def _cores_text(wire: Conductor) -> str:
+    """Return what the conductor carries, in words where the letters do not say it."""
+    cores = wire.cores
+    known = {("+",): "positive", ("-",): "negative", ("+", "-"): "positive and negative",
+             ("L", "N", "E"): "L, N and earth", ("E",): "earth"}
+    return known.get(tuple(cores), "cores " + " ".join(cores))
 
 
 def _counts(diagram: Diagram) -> tuple[int, int]:

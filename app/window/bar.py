@@ -148,9 +148,9 @@ class Bar(QWidget):
             button.setCheckable(True)
             row.addWidget(button)
         row.addWidget(self._menu_button(menu))
-        self.show_palette("day")
+        self.set_palette("day")
 
-    def show_palette(self, palette: Palette) -> None:
+    def set_palette(self, palette: Palette) -> None:
         """Draw the icons in a palette's colours; mark the palette's own button."""
         text, second, ground = (colour(role, palette) for role in ("bar_text", "bar_dim", "bar"))
         for button, name in self._icons:

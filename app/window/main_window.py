@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication, QKeySequence
+from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QMainWindow,
@@ -39,10 +40,13 @@ from app.window.rulers import FramedView, field_name
 from app.worker import Worker
 from app.workspace import Workspace
 from model.diagram import Diagram
-from model.survey import LiveState, Survey
-from rules.engine import Report
+
+if TYPE_CHECKING:
+    from model.survey import LiveState
+    from rules.engine import Report
 
 PIXELS_PER_MM = 96 / 25.4
+FOLD_BELOW_PX = 1300
 
 
 class MainWindow(QMainWindow):
@@ -247,6 +251,8 @@ class MainWindow(QMainWindow):
 
     def live_state(self) -> LiveState:
         """Return what is live with the switches as they stand."""
+        from model.survey import Survey  # not needed for the first paint
+
         return Survey(self.workspace.diagram).live(
             self.desk.positions, mode_id=self.desk.mode_id or None)
 
@@ -298,18 +304,19 @@ class MainWindow(QMainWindow):
 
     def show_item(self, item: str) -> None:
         """Choose an item and bring it to the middle."""
-        component = item.partition(".")[0]
         drawing = self.scene.drawing
-        part = self.workspace.diagram.components.get(component)
-        if part is not None and part.row_of is not None:
-            component = part.row_of.partition(".")[0]
-        if component in drawing.parts:
-            body = drawing.parts[component].body
+        if item not in drawing.parts and item not in drawing.paths and item not in drawing.rows:
+            item = item.partition(".")[0]
+        if item in drawing.parts:
+            body = drawing.parts[item].body
             self.view.show_point((body.x0 + body.x1) / 2, (body.y0 + body.y1) / 2)
-        elif component in drawing.paths:
-            path = drawing.paths[component]
+        elif item in drawing.paths:
+            path = drawing.paths[item]
             self.view.show_point(*path[len(path) // 2])
-        self.desk.choose({component})
+        elif item in drawing.rows:
+            row = drawing.rows[item]
+            self.view.show_point((row.x0 + row.x1) / 2, (row.y0 + row.y1) / 2)
+        self.desk.choose({item})
 
     def set_palette_name(self, palette: Palette) -> None:
         """Show everything in another palette."""
@@ -317,8 +324,9 @@ class MainWindow(QMainWindow):
         self.scene.set_palette(palette)
         self.framed.level.palette_name = palette
         self.framed.upright.palette_name = palette
-        self.setStyleSheet(style_sheet(palette))
-        self.bar.show_palette(palette)
+        self.setStyleSheet(style_sheet(self.palette_name))
+        for part in (self.bar, self.locker, self.particulars):
+            part.set_palette(palette)
         self.framed.follow()
 
     def part_title(self, item: str) -> str:
@@ -338,6 +346,11 @@ class MainWindow(QMainWindow):
         split = self._settings.value("split")
         if isinstance(split, QByteArray):
             self._upright.restoreState(split)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold the Locker in a narrow window, so that the sheet has room."""
+        super().resizeEvent(event)
+        self.locker.set_folded(self.width() < FOLD_BELOW_PX)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""
