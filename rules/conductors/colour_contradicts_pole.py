@@ -13,8 +13,9 @@ Passes when.
 The jacket or the sleeves at both ends have a colour that fits the pole.
 
 Limits.
-A cable of several cores is not looked at: its cores have colours of their own. A colour with a
-second one beside green-yellow is taken to be a circuit's own code and passes.
+A cable of several cores is not looked at: its cores have colours of their own; nor is a link
+between blocks, which has no pole. A colour of two, but for green-yellow, is taken to be a circuit's
+own code and passes.
 """
 
 from __future__ import annotations
@@ -35,8 +36,15 @@ NEGATIVES = frozenset({"black", "yellow"})
 
 def _conductors(survey: Survey) -> Iterator[Conductor]:
     for wire in survey.diagram.conductors.values():
-        if len(wire.cores) == 1 and wire.cores[0] in DC_CORES and wire.purpose not in NOT_CURRENT:
+        single = len(wire.cores) == 1 and wire.cores[0] in DC_CORES
+        if single and wire.purpose not in NOT_CURRENT and not _joins_blocks(wire, survey):
             yield wire
+
+
+def _joins_blocks(wire: Conductor, survey: Survey) -> bool:
+    """Say whether both ends are on batteries: a link between blocks has no pole of its own."""
+    return all(survey.diagram.components[end.component].kind == "battery_bank"
+               for end in wire.ends())
 
 
 RULE = Rule(

@@ -6,7 +6,8 @@ A DC arc does not go out by itself. A device opened at more than its rated volta
 burning inside its holder.
 
 Fails when.
-The rated DC voltage is below the highest charging voltage there, or only an AC rating is recorded.
+The rated DC voltage is below the highest charging voltage there, or below an array's open-circuit
+voltage, or only an AC rating is recorded.
 
 Passes when.
 The rated DC voltage is not below the highest charging voltage.
@@ -20,9 +21,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.reach import always_closed, reach
 from model.graph import Edge
 from model.kinds.storage import nominal_v
 from model.survey import Survey
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule, Sourced
 from rules.wording import named
@@ -32,8 +35,10 @@ def _devices(survey: Survey) -> Iterator[Edge]:
     """Yield one way through each DC fuse and breaker."""
     seen: set[str] = set()
     for edge in survey.graph.edges:
-        if edge.role == "overcurrent" and edge.item not in seen and (
-                survey.potentials[edge.a].side == "+" or survey.potentials[edge.b].side == "+"):
+        if edge.role != "overcurrent" or edge.item in seen:
+            continue
+        sides = {survey.potentials[edge.a].side, survey.potentials[edge.b].side}
+        if "ac" not in sides and not sides <= {"-"}:
             seen.add(edge.item)
             yield edge
 
@@ -47,7 +52,7 @@ RULE = Rule(
     looks_at="each DC fuse and breaker",
     subjects=_devices,
     messages={
-        "too_low": "{device} is rated {rated_v} DC; charging brings the voltage there to "
+        "too_low": "{device} is rated {rated_v} DC; the voltage there may be "
                    "{highest_v}{assumed}.",
         "ac_only": "{device} has an AC rating only ({rated_ac_v}); it stands at up to "
                    "{highest_v} DC{assumed}.",
@@ -60,28 +65,41 @@ RULE = Rule(
 
 def check(device: Edge, survey: Survey, profile: Profile) -> Answer:
     """Judge one device."""
-    volts = [p.nominal_v for p in (survey.potentials[device.a], survey.potentials[device.b])
-             if p.side == "+" and p.nominal_v is not None]
-    if not volts:
-        return None
-    highest, assumed = _highest_v(max(volts), survey, profile)
+    highest = _highest_v(device, survey, profile)
+    if highest is None or isinstance(highest, Missing):
+        return highest
+    highest_v, assumed = highest
     rated_v, rated_ac_v = device.device.get("rated_dc_v"), device.device.get("rated_ac_v")
     names = {"device": named(survey.diagram, [device.item]),
              "assumed": " (assumed, no battery states it)" if assumed else ""}
     if rated_v is None and rated_ac_v is not None:
-        figures: dict[str, float | Sourced] = {"rated_ac_v": rated_ac_v, "highest_v": highest}
+        figures: dict[str, float | Sourced] = {"rated_ac_v": rated_ac_v, "highest_v": highest_v}
         return Fault("ac_only", (device.item,), figures, names)
     if rated_v is None:
         return Missing((f"{device.item}.rated_dc_v",), (device.item,))
-    if rated_v >= highest:
+    if rated_v >= highest_v:
         return None
     sources = (profile["charging_v_ratio"].source,) if assumed else ()
-    return Fault("too_low", (device.item,), {"rated_v": rated_v, "highest_v": highest}, names,
+    return Fault("too_low", (device.item,), {"rated_v": rated_v, "highest_v": highest_v}, names,
                  sources=sources)
 
 
-def _highest_v(nominal: float, survey: Survey, profile: Profile) -> tuple[float, bool]:
-    """Return the highest charging voltage for nominal volts, and whether it is assumed. [V]."""
+def _highest_v(
+    device: Edge, survey: Survey, profile: Profile
+) -> tuple[float, bool] | Missing | None:
+    """Return the highest voltage at a device, and whether it is assumed. [V].
+
+    Where batteries feed it, their highest charging voltage; else the open-circuit voltage of the
+    arrays that do. None when nothing that feeds it has a known nominal voltage.
+    """
+    volts = [p.nominal_v for p in (survey.potentials[device.a], survey.potentials[device.b])
+             if p.side == "+" and p.nominal_v is not None]
+    if volts:
+        return _charging_v(max(volts), survey, profile)
+    return _open_circuit_v(device, survey)
+
+
+def _charging_v(nominal: float, survey: Survey, profile: Profile) -> tuple[float, bool]:
     stated = [
         component.parameters["max_charge_v"] for component in survey.diagram.components.values()
         if component.kind == "battery_bank" and "max_charge_v" in component.parameters
@@ -90,3 +108,18 @@ def _highest_v(nominal: float, survey: Survey, profile: Profile) -> tuple[float,
     if stated:
         return max(stated), False
     return round(nominal * profile.value("charging_v_ratio"), 2), True
+
+
+def _open_circuit_v(device: Edge, survey: Survey) -> tuple[float, bool] | Missing | None:
+    nodes = reach(survey.graph, [device.a, device.b], always_closed)
+    parts = (survey.diagram.components[item]
+             for item in in_order(survey.graph.component_of[node] for node in nodes))
+    arrays = [part for part in parts if part.kind == "solar_array"]
+    if not arrays:
+        return None
+    unknown = tuple(f"{array.id}.{field}" for array in arrays
+                    for field in ("panel_voc_v", "series_count") if field not in array.parameters)
+    if unknown:
+        return Missing(unknown, (device.item, *(array.id for array in arrays)))
+    return max(array.parameters["panel_voc_v"] * array.parameters["series_count"]
+               for array in arrays), False
