@@ -78,7 +78,7 @@ def check(circuit: Circuit, survey: Survey, profile: Profile) -> Answer:
         del figures["next_a"]
     return Fault(
         "at_most" if unsaid else "too_large",
-        (suits.conductor, circuit.guard.device), figures,
+        tuple(dict.fromkeys((suits.conductor, circuit.guard.device, circuit.at))), figures,
         {"device": named(survey.diagram, [circuit.guard.device]),
          "wire": named(survey.diagram, [suits.conductor]),
          "unsaid": " and ".join(_WORDS[field] for field in unsaid)},

@@ -57,6 +57,8 @@ RULE = Rule(
     quiet={
         "starter_circuit": "it is the starter circuit itself",
         "covered": "the conductor's ampacity covers the device before the tap",
+        "as_heavy": "the conductor is as heavy as the feed, for which the device is too large: 1.4 "
+                    "judges it",
         "enclosed": "it is a pigtail inside an enclosed panel",
         "alternator": "it is the alternator's lead: 1.12 judges it",
     },
@@ -109,7 +111,19 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
         return Missing(suits.missing, (suits.conductor, tap.at, tap.guard.device))
     if near and len(near) == len(judged) and "beyond" not in near:
         return _missing_length(tap.conductor, judged)
+    if _is_as_heavy_as_feed(tap, suits, survey, profile):
+        return None
     return _thin(tap, suits, survey, profile)
+
+
+def _is_as_heavy_as_feed(
+    tap: Circuit, suits: Allowance, survey: Survey, profile: Profile
+) -> bool:
+    """Say whether the device is too large for the feed already: one cause, and 1.4's."""
+    feeds = (weakest(survey, circuit.chain, suits.rated_a, profile)
+             for circuit in survey.circuits if circuit.at == tap.guard.device)
+    return any(feed.verdict == "exceeded" and suits.ampacity_a >= feed.ampacity_a
+               for feed in feeds)
 
 
 def _thin(tap: Circuit, suits: Allowance, survey: Survey, profile: Profile) -> Fault:
