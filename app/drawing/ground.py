@@ -6,19 +6,21 @@ from collections.abc import Iterable, Sequence
 
 from app.drawing.marks import Box, Point
 
-SQUARE_MM = 20.0
+SQUARE_MM = 10.0
+Sides = tuple[float, float, float, float]
 
 
 class Ground:
     """Remembers taken boxes; answers how much of a wanted box is taken already."""
 
     def __init__(self) -> None:
-        self._squares: dict[tuple[int, int], list[Box]] = {}
+        self._squares: dict[tuple[int, int], list[Sides]] = {}
 
     def take(self, box: Box) -> None:
         """Mark a box as taken."""
+        sides = box.as_tuple()
         for square in _squares(box):
-            self._squares.setdefault(square, []).append(box)
+            self._squares.setdefault(square, []).append(sides)
 
     def take_line(self, points: Sequence[Point], width_mm: float) -> None:
         """Mark the legs of a line as taken."""
@@ -29,15 +31,16 @@ class Ground:
 
     def taken_mm2(self, box: Box) -> float:
         """Return how much of the box is taken, doubly taken ground counted doubly. [mm2]."""
+        x0, y0, x1, y1 = box.as_tuple()
         total = 0.0
         seen: set[int] = set()
         for square in _squares(box):
             for other in self._squares.get(square, ()):
-                if id(other) in seen or not box.meets(other):
+                a0, b0, a1, b1 = other
+                if a0 >= x1 or a1 <= x0 or b0 >= y1 or b1 <= y0 or id(other) in seen:
                     continue
                 seen.add(id(other))
-                total += (min(box.x1, other.x1) - max(box.x0, other.x0)) * (
-                    min(box.y1, other.y1) - max(box.y0, other.y0))
+                total += (min(x1, a1) - max(x0, a0)) * (min(y1, b1) - max(y0, b0))
         return total
 
 

@@ -138,7 +138,9 @@ def laid(block: Block, x: float, y: float, align: str) -> tuple[Text, ...]:
         width = _row_width(row)
         left = {"left": x, "right": x - width, "middle": x - width / 2}[align]
         for text in row:
-            texts.append(replace(text, x=left, y=y + number * PITCH_MM))
+            # Built outright: a row is laid in hundreds of places, and replace() is slow.
+            texts.append(Text(left, y + number * PITCH_MM, text.text, text.size_mm, text.role,
+                              text.face))
             left += text_width_mm(text.text, text.size_mm, text.face) + 1.0
     return tuple(texts)
 
@@ -164,22 +166,31 @@ def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
 def _part_candidates(part: PlacedPart, block: Block) -> Iterable[tuple[Text, ...]]:
     """Yield right, left, below, above, each with some shifts; below first for a level device."""
     body = part.body
-    rise = (len(block) - 1) * PITCH_MM
-    middle_y = (body.y0 + body.y1) / 2 - rise / 2 + 1.0
-    middle_x = (body.x0 + body.x1) / 2
-    beside = []
+    level = body.w > body.h and part.component.turn in (90, 270)
+    for way in (_over, _beside) if level else (_beside, _over):
+        yield from way(body, block)
+
+
+def _beside(body: Box, block: Block) -> Iterable[tuple[Text, ...]]:
+    y = (body.y0 + body.y1) / 2 - _rise(block) / 2 + 1.0
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0, -9.0, 9.0):
         for gap in (2.6, 4.5):
-            beside.append(laid(block, body.x1 + gap, middle_y + shift, "left"))
+            yield laid(block, body.x1 + gap, y + shift, "left")
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0):
-        beside.append(laid(block, body.x0 - 2.6, middle_y + shift, "right"))
-    over = []
+        yield laid(block, body.x0 - 2.6, y + shift, "right")
+
+
+def _over(body: Box, block: Block) -> Iterable[tuple[Text, ...]]:
+    x = (body.x0 + body.x1) / 2
     for shift in (0.0, -5.0, 5.0, -10.0, 10.0):
         for drop in (0.0, 3.0):
-            over.append(laid(block, middle_x + shift, body.y1 + 3.6 + drop, "middle"))
-            over.append(laid(block, middle_x + shift, body.y0 - 1.8 - rise - drop, "middle"))
-    level = body.w > body.h and part.component.turn in (90, 270)
-    return [*over, *beside] if level else [*beside, *over]
+            yield laid(block, x + shift, body.y1 + 3.6 + drop, "middle")
+            yield laid(block, x + shift, body.y0 - 1.8 - _rise(block) - drop, "middle")
+
+
+def _rise(block: Block) -> float:
+    """Return how far the last baseline lies under the first. [mm]."""
+    return (len(block) - 1) * PITCH_MM
 
 
 def _bar_candidates(part: PlacedPart) -> Iterable[tuple[Text, ...]]:
@@ -205,7 +216,7 @@ def _best(
     least = float("inf")
     for texts in candidates:
         label = Label(item, texts)
-        taken = _price(label, ground, inside)
+        taken = _price(label, ground, inside, least)
         if taken == 0:
             return label
         if taken < least:
@@ -214,10 +225,15 @@ def _best(
     return best
 
 
-def _price(label: Label, ground: Ground, inside: Box) -> float:
-    """Return how much taken ground a label would lie on, ground outside the frame included."""
+def _price(label: Label, ground: Ground, inside: Box, enough: float) -> float:
+    """Return how much taken ground a label would lie on, ground outside the frame included.
+
+    What is dearer than `enough` is not reckoned to the end.
+    """
     total = 0.0
     for box in label.boxes():
+        if total > enough:
+            break
         total += ground.taken_mm2(box.grown(0.3))
         if box.x0 < inside.x0 or box.y0 < inside.y0 or box.x1 > inside.x1 or box.y1 > inside.y1:
             total += 100.0
@@ -240,7 +256,7 @@ def _wire_label(
     for bold, figures in fullest:
         for texts in _wire_candidates(bold, figures, path):
             label = Label(conductor.id, texts)
-            if _price(label, ground, inside) == 0:
+            if _price(label, ground, inside, 0.0) == 0:
                 return label
     return None
 
