@@ -272,12 +272,13 @@ class MainWindow(QMainWindow):
     def _reported(self, serial: int, report: Report) -> None:
         if serial != self.workspace.serial:
             return
+        badges = self._badges()
         self.report = report
         self.foot.notices.show_report(report)
         self.foot.show_counts(report.counts(), report.rules_run, len(report.cannot_tell))
         self.particulars.show_findings(tuple(report.findings))
         self._show_frame(self.workspace.diagram)
-        if not self.view.is_operating:
+        if not self.view.is_operating and badges != self._badges():
             self.refresh()
 
     def set_mode(self, mode_id: str) -> None:
