@@ -25,13 +25,15 @@ from model.diagram import BoatInfo, Sheet
 SIZES_MM: Mapping[str, tuple[float, float]] = {
     "A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0),
     "Letter": (279.4, 215.9), "Tabloid": (431.8, 279.4),
+    # Standing papers, for a large diagram that is tiled over two of them.
+    "A4 upright": (210.0, 297.0), "Letter upright": (215.9, 279.4),
 }
 LEFT_MM, OTHER_MM = 20.0, 10.0
 STRIP_MM = 3.4
 FIELD_MM, BAR_MM = 50.0, 5.0
 LETTERS = "ABCDEFGHJKLMNP"
 BLOCK_W, BLOCK_H = 180.0, 37.0
-SMALL = ("A4", "Letter")
+LEGEND_W = 150.0  # the least a legend needs beside the title block
 NAME_SPACING = 0.08  # of the em
 
 CAUTION = (
@@ -42,7 +44,7 @@ CAUTION = (
 
 
 def sheet_size_mm(size: str) -> tuple[float, float]:
-    """Return width and height of a paper size, lying. [mm]."""
+    """Return width and height of a paper size, lying unless it says upright. [mm]."""
     return SIZES_MM[size]
 
 
@@ -54,7 +56,12 @@ def frame_box(size: str) -> Box:
 
 def drawing_area(sheet: Sheet) -> Box:
     """Return the ground for the diagram: inside the border, above the title block."""
-    frame = frame_box(sheet.size)
+    return ground_box(sheet.size)
+
+
+def ground_box(size: str) -> Box:
+    """Return the ground for a diagram on a paper size."""
+    frame = frame_box(size)
     return Box(frame.x0 + 2, frame.y0 + 2, frame.x1 - 2, frame.y1 - BLOCK_H - 2)
 
 
@@ -65,10 +72,15 @@ def frame_marks(
     marks = border_marks(sheet.size)
     marks += title_block(sheet.size, boat, boat.title, sheet_text)
     frame = frame_box(sheet.size)
-    if sheet.legend and frame.w - BLOCK_W >= 150:
+    if sheet.legend and has_room_for_legend(sheet.size):
         marks += legend_marks(
             Box(frame.x0, frame.y1 - BLOCK_H, frame.x1 - BLOCK_W, frame.y1), counts)
     return tuple(marks)
+
+
+def has_room_for_legend(size: str) -> bool:
+    """Say whether the legend fits beside the title block; else it gets its own sheet."""
+    return frame_box(size).w - BLOCK_W >= LEGEND_W
 
 
 def border_marks(size: str) -> list[Mark]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from app.drawing.frame import BLOCK_H, frame_box
+from app.drawing.frame import BLOCK_H, OTHER_MM
 from app.drawing.laid_out import laid_out
 from app.drawing.marks import Mark, Text
 from app.drawing.painters.pdf import Page, write_pdf
@@ -28,14 +28,14 @@ def pack_pages(diagram: Diagram, paper: str | None = None) -> list[Page]:
     for table in (conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
                   findings_table(report)):
         pages += table_pages(table, diagram.boat, size)
-    return [_numbered(page, number, len(pages), size) for number, page in enumerate(pages, 1)]
+    return [_numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)]
 
 
-def _numbered(page: Page, number: int, of: int, size: str) -> Page:
+def _numbered(page: Page, number: int, of: int) -> Page:
     """Write "sheet n of m" into the title block's last field."""
-    frame = frame_box(size)
-    y = frame.y1 - BLOCK_H + 26 + 8.4
-    sheet_number: Mark = Text(frame.x1 - 18.0, y, f"{number} of {of}", 2.8, "ink", "bold")
+    width, height = page.size_mm
+    x, y = width - OTHER_MM - 18.0, height - OTHER_MM - BLOCK_H + 26 + 8.4
+    sheet_number: Mark = Text(x, y, f"{number} of {of}", 2.8, "ink", "bold")
     return replace(page, marks=(*page.marks, sheet_number))
 
 

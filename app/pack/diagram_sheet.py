@@ -7,11 +7,13 @@ from dataclasses import replace
 
 from app.drawing.badges import Badge
 from app.drawing.frame import (
-    SMALL,
+    BLOCK_H,
+    BLOCK_W,
     border_marks,
     drawing_area,
     frame_box,
     frame_marks,
+    has_room_for_legend,
     legend_marks,
     sheet_size_mm,
     title_block,
@@ -19,10 +21,11 @@ from app.drawing.frame import (
 from app.drawing.marks import Arc, Box, Circle, Group, Mark, Path, Rect, Text
 from app.drawing.painters.pdf import Page
 from app.drawing.sheet import SheetLook, sheet_drawing
-from model.diagram import Diagram, Sheet
+from app.pack.tiles import Tiling, content_box, covers, match_marks, on_tile, tiling
+from model.diagram import BoatInfo, Diagram
 from rules.engine import Report
 
-SMALLEST_MM = 1.77  # 5 pt: smaller lettering is left out, the schedule has it
+SMALLEST_MM = 1.7  # just under 5 pt: smaller lettering is left out, the schedule has it
 
 
 def badges_of(report: Report) -> dict[str, list[Badge]]:
@@ -36,18 +39,51 @@ def badges_of(report: Report) -> dict[str, list[Badge]]:
 
 
 def diagram_pages(diagram: Diagram, report: Report, paper: str) -> list[Page]:
-    """Return the diagram's page, and on small paper the legend's."""
-    drawing = sheet_drawing(diagram, SheetLook(badges=badges_of(report)))
+    """Return the diagram's pages, and the legend's where it has no room beside the title.
+
+    On the paper it was drawn for the diagram is one page as drawn. On another it is fitted, or
+    tiled over several pages with match marks where fitting would make it too small to read.
+    """
+    marks = sheet_drawing(diagram, SheetLook(badges=badges_of(report))).marks()
     counts = dict(report.counts())
-    marks: tuple[Mark, ...] = drawing.marks()
-    sheet = Sheet.model_validate({**dict(diagram.sheet), "size": paper})
-    if paper != diagram.sheet.size:
-        marks = tuple(fitted(marks, drawing_area(diagram.sheet), drawing_area(sheet)))
-    framed = (*frame_marks(sheet, diagram.boat, counts, ""), *marks)
-    pages = [Page(sheet_size_mm(paper), framed, "Diagram")]
-    if paper in SMALL:
+    if paper == diagram.sheet.size:
+        framed = (*frame_marks(diagram.sheet, diagram.boat, counts, ""), *marks)
+        pages = [Page(sheet_size_mm(paper), framed, "Diagram")]
+        size: str = paper
+    else:
+        plan = tiling(content_box(marks) or drawing_area(diagram.sheet), paper)
+        pages = [_tile_page(diagram, counts, plan, number, marks) for number in range(plan.count)]
+        size = plan.size
+    if not (diagram.sheet.legend and has_room_for_legend(size)):
         pages.append(_legend_page(diagram, counts, paper))
     return pages
+
+
+def _tile_page(
+    diagram: Diagram, counts: dict[str, int], plan: Tiling, number: int, marks: Iterable[Mark]
+) -> Page:
+    """Return one tile: the diagram's marks at their place, what lies outside covered."""
+    own = on_tile(fitted(marks, plan.scale, *plan.shift(number)), plan.ground)
+    boat, words = diagram.boat, "Diagram"
+    if plan.count > 1:
+        words = f"Diagram, part {number + 1} of {plan.count}"
+        boat = boat.model_copy(
+            update={"title": f"{boat.title}, part {number + 1} of {plan.count}"})
+    frame = framed_tile(plan.size, boat, counts, diagram.sheet.legend)
+    covered = (*own, *(covers(plan) if plan.count > 1 else ()), *frame, *match_marks(plan, number))
+    return Page(sheet_size_mm(plan.size), covered, words, 0 if number == 0 else 1)
+
+
+def framed_tile(
+    size: str, boat: BoatInfo, counts: dict[str, int], legend: bool
+) -> tuple[Mark, ...]:
+    """Return the frame and title block of a tile, with the legend where there is room."""
+    marks = [*border_marks(size), *title_block(size, boat, boat.title, "")]
+    if legend and has_room_for_legend(size):
+        frame = frame_box(size)
+        marks += legend_marks(
+            Box(frame.x0, frame.y1 - BLOCK_H, frame.x1 - BLOCK_W, frame.y1), counts)
+    return tuple(marks)
 
 
 def _legend_page(diagram: Diagram, counts: dict[str, int], paper: str) -> Page:
@@ -58,15 +94,12 @@ def _legend_page(diagram: Diagram, counts: dict[str, int], paper: str) -> Page:
     return Page(sheet_size_mm(paper), tuple(marks), "Legend")
 
 
-def fitted(marks: Iterable[Mark], source: Box, target: Box) -> Iterable[Mark]:
-    """Yield the marks scaled from one drawing area into another.
+def fitted(marks: Iterable[Mark], scale: float, dx: float, dy: float) -> Iterable[Mark]:
+    """Yield the marks scaled, then shifted by millimetres.
 
     Lettering that would fall under 5 pt is left out if it is a conductor's figure or a part's
     name; designations and ratings are kept at 5 pt.
     """
-    scale = min(target.w / source.w, target.h / source.h, 1.0)
-    dx = target.x0 + (target.w - source.w * scale) / 2 - source.x0 * scale
-    dy = target.y0 + (target.h - source.h * scale) / 2 - source.y0 * scale
     for mark in marks:
         if isinstance(mark, Text) and mark.size_mm * scale < SMALLEST_MM and mark.role == "ink2":
             continue
@@ -94,5 +127,3 @@ def _scaled(mark: Mark, k: float, dx: float, dy: float) -> Mark:
     box = mark.box
     low, high = (box.x0 * k + dx, box.y0 * k + dy), (box.x1 * k + dx, box.y1 * k + dy)
     return replace(mark, box=Box(*low, *high))
-
-

@@ -81,7 +81,19 @@ def test_every_paper_prints_on_its_own_size(tmp_path: Path, paper: str):
     reader = pypdf.PdfReader(tmp_path / "x.pdf")
     width, height = (float(reader.pages[0].mediabox[i]) / 72 * 25.4 for i in (2, 3))
     assert len(reader.pages) == pages
-    assert (width, height) == pytest.approx(sheet_size_mm(paper), abs=0.1)
+    assert sorted((width, height)) == pytest.approx(sorted(sheet_size_mm(paper)), abs=0.1)
+
+
+def test_a_large_diagram_goes_over_two_standing_sheets_of_a4_that_join(tmp_path: Path):
+    write_pack(load(DEMO), tmp_path / "x.pdf", paper="A4")
+    reader = pypdf.PdfReader(tmp_path / "x.pdf")
+    left, right = (reader.pages[number].extract_text() for number in (0, 1))
+    assert "joins sheet 2 here" in left and "joins sheet 1 here" in right
+    assert "CAUTION" in reader.pages[2].extract_text()
+    diagram = load(DEMO)
+    drawn = [item for item, part in diagram.components.items()
+             if part.row_of is None and part.kind != "stud"]
+    assert [item for item in drawn if item not in left + right] == []
 
 
 def test_an_empty_diagram_prints_too(tmp_path: Path):
