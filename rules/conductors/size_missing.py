@@ -52,8 +52,8 @@ RULE = Rule(
     looks_at="each DC conductor that carries power",
     subjects=_conductors,
     messages={
-        "no_size": "The size of {wire} is not recorded, and it carries {current_a}; checks of its "
-                   "protection are skipped.",
+        "no_size": "The size of {wire} is not recorded, and it carries {current_a}, more than "
+                   "{limit_a}; checks of its protection are skipped.",
         "between": "The size of {wire} is not recorded, and it lies between batteries, in a "
                    "ring or on a starter circuit; checks of its protection are skipped.",
     },
@@ -82,8 +82,9 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     draws = [[(part.id, _rated_a(part)) for part in side if _carries(part)] for side in sides]
     fullest = max(draws, key=lambda side: sum(amps or 0.0 for _, amps in side))
     total = round(sum(amps or 0.0 for _, amps in fullest), 3)
-    if total > profile.value("small_current_a"):
-        return Fault("no_size", (wire.id,), {"current_a": total}, names)
+    limit = profile["small_current_a"]
+    if total > limit.value:
+        return Fault("no_size", (wire.id,), {"current_a": total, "limit_a": limit}, names)
     unknown = tuple(item for item, amps in fullest if amps is None)
     if unknown:
         return Missing(tuple(f"{item}.current_a" for item in unknown), (wire.id, *unknown))

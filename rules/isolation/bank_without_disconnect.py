@@ -41,6 +41,8 @@ RULE = Rule(
     messages={
         "no_switch": "{bank} has no battery switch. Not to be turned off by hand: {loads}, with "
                      "{wiring_m} of wiring.",
+        "much_wiring": "{bank} has no battery switch. Not to be turned off by hand: {loads}, with "
+                       "{wiring_m} of wiring, more than {limit_m}.",
     },
     remedy="Fit a switch near the battery, within reach.",
     sources=("abyc_e11_switch", "iso_switch"),
@@ -115,8 +117,10 @@ def _fault(
     wiring_m = round(sum(wire.length_m or 0.0 for wire in wires), 3)
     inverter = any(survey.diagram.components[item].kind in ("inverter", "inverter_charger")
                    for item in loads)
-    danger = inverter or wiring_m > profile.value("wiring_danger_m")
+    limit = profile["wiring_danger_m"]
+    much = wiring_m > limit.value
     return Fault(
-        "no_switch", (bank.id, *loads), {"wiring_m": wiring_m},
+        "much_wiring" if much else "no_switch", (bank.id, *loads),
+        {"wiring_m": wiring_m, "limit_m": limit} if much else {"wiring_m": wiring_m},
         {"bank": named(survey.diagram, bank.batteries), "loads": named(survey.diagram, loads)},
-        severity="danger" if danger else "fault")
+        severity="danger" if inverter or much else "fault")

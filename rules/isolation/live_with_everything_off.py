@@ -65,7 +65,7 @@ RULE = Rule(
     messages={
         "live": "With every switch off these stay live from {bank} over {lead}: {items}.",
         "heavy": "With every switch off these stay live from {bank} over {lead}: {items}. {heavy} "
-                 "draws {current_a}.",
+                 "draws {current_a}, more than {limit_a}.",
     },
     remedy="Move it behind the switch, or list it on the isolation card.",
     sources=("iso_switch", "abyc_e11_switch"),
@@ -96,7 +96,8 @@ def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
     heavy = bool(heaviest) and currents[heaviest] > profile.value("heavy_load_a")
     return Fault(
         "heavy" if heavy else "live", (bypass.conductor, bypass.bank.id, *items),
-        {"current_a": round(currents[heaviest], 1)} if heavy else {},
+        {"current_a": round(currents[heaviest], 1), "limit_a": profile["heavy_load_a"]}
+        if heavy else {},
         {"items": named(survey.diagram, items),
          "bank": named(survey.diagram, bypass.bank.batteries),
          "lead": named(survey.diagram, [bypass.conductor]),

@@ -14,6 +14,7 @@ The rating is not above the ampacity, or it is the next standard size up and wit
 the rule set.
 
 Limits.
+The next standard size is asked for although the federal text allows any rating up to the margin.
 Conductors tapped from a busbar, stud or panel bus farther on belong to 1.3. Windlass, winch and
 thruster circuits are short-time circuits and belong to 1.17.
 """
@@ -83,7 +84,8 @@ def check(circuit: Circuit, survey: Survey, profile: Profile) -> Answer:
          "wire": named(survey.diagram, [suits.conductor]),
          "unsaid": " and ".join(_WORDS[field] for field in unsaid)},
         severity="danger" if suits.ratio > profile.value("danger_ratio") else "fault",
-        sources=suits.ampacity.sources, unverified=not suits.ampacity.confirmed)
+        sources=(*suits.ampacity.sources, profile["next_size_max_ratio"].source),
+        unverified=not suits.ampacity.confirmed)
 
 
 _WORDS = {"insulation_c": "insulation", "engine_space_m": "length in the engine space"}

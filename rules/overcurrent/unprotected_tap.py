@@ -136,7 +136,8 @@ def _thin(tap: Circuit, suits: Allowance, survey: Survey, profile: Profile) -> F
         {"lead": named(survey.diagram, [suits.conductor]),
          "point": named(survey.diagram, [tap.at]),
          "upstream": named(survey.diagram, [tap.guard.device])},
-        sources=suits.ampacity.sources, unverified=not suits.ampacity.confirmed)
+        sources=(*suits.ampacity.sources, profile["next_size_max_ratio"].source),
+        unverified=not suits.ampacity.confirmed)
 
 
 def _missing_length(conductor: str, judged: list[tuple[Distance, LeadEnd]]) -> Answer:
