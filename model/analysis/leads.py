@@ -283,7 +283,7 @@ class _LeadWalk:
             edge = graph.edges[number]
             if edge.role == "overcurrent":
                 yield self._device(edge, here, run)
-            elif edge.role == "load" and edge.a == here:
+            elif edge.role == "load":
                 yield self._end("load", edge.owner, run)
             elif edge.role == "converter":
                 yield self._end("converter" if edge.a == here else "charger", edge.owner, run)
