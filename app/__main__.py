@@ -45,8 +45,10 @@ def run(arguments: list[str]) -> int:
 
     path = arguments[0] if arguments else None
     if prepare_screen():
-        from app.main_window import run as run_window
+        from app.quick_start import quick_start
 
+        with quick_start():
+            from app.main_window import run as run_window
         return run_window(path)
     bootstrap.say("There is no screen here, so no window can open. Commands need none: "
                   "see --help.")

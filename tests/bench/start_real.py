@@ -10,13 +10,16 @@ import os
 import sys
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, QTimer
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication
 
-from app.main_window import make_application, open_window
-from app.window.main_window import MainWindow
+from app.quick_start import quick_start
+
+if TYPE_CHECKING:
+    from app.window.main_window import MainWindow
 
 
 class Watch(QObject):
@@ -57,6 +60,9 @@ class Watch(QObject):
 
 
 def main() -> None:
+    with quick_start():
+        from app.main_window import make_application, open_window
+
     folder, *rest = map(Path, sys.argv[1:])
     (folder / "window.ini").touch()
     application = make_application()
