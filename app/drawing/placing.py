@@ -126,12 +126,19 @@ def panel_rows(diagram: Diagram) -> dict[str, FrozenMap[str, Any]]:
         name = load.name or load.id
         if way in ways:
             name = f"{ways[way][0]}, {name}"
-        ways[way] = (name, load.parameters.get("role", load.kind), size, length)
+        ways[way] = (name, _row_sign(load), size, length)
     return {
         panel: _with_rows(diagram.components[panel].kind, diagram.components[panel].parameters,
                           FrozenMap(ways))
         for panel, ways in rows.items() if panel in diagram.components
     }
+
+
+def _row_sign(load: Component) -> str:
+    """Return the role or kind whose family sign stands in the row; what heats is told so."""
+    if load.parameters.get("heater"):
+        return "heater"
+    return str(load.parameters.get("role", load.kind))
 
 
 @lru_cache(maxsize=256)

@@ -29,7 +29,8 @@ def conductor_schedule(diagram: Diagram, survey: Survey) -> Table:
     return Table(
         "Conductor schedule", columns, rows,
         "Lengths are one way. A question mark is a fact nobody has written down yet. 'Carries' is "
-        "the corrected ampacity by the rule set's table; figures from memory are marked *.",
+        "the corrected ampacity by the rule set's table; figures from memory are marked *. "
+        "'F1 after 0.2 m' is a lead that starts at a battery and meets its device there.",
     )
 
 
@@ -59,7 +60,10 @@ def _end_text(diagram: Diagram, end: End) -> str:
 
 
 def _protected_by(survey: Survey, wire: Conductor) -> str:
-    """Return the devices between this conductor and each battery that can feed it."""
+    """Return the devices between this conductor and each battery that can feed it.
+
+    A lead before its device shows the device it leads to, and how far that is from the battery.
+    """
     if wire.id in survey.starter_circuit:
         return "starter circuit"
     edge = next((e for e in survey.graph.edges_of.get(wire.id, ()) if e.core == "+"), None)
@@ -71,11 +75,22 @@ def _protected_by(survey: Survey, wire: Conductor) -> str:
         if feed is None:
             continue
         if feed.rated_a == NO_DEVICE:
-            devices.append("none at the battery")
+            devices += _met_by(survey, wire)
         elif feed.device:
             rated = "" if feed.rated_a == UNKNOWN_RATING else f" {feed.rated_a:g} A"
             devices.append(f"{feed.device}{rated}")
     return ", ".join(dict.fromkeys(devices))
+
+
+def _met_by(survey: Survey, wire: Conductor) -> list[str]:
+    """Return the devices met at the ends of a battery's lead, with the way to them."""
+    unit = survey.diagram.boat.length_unit
+    ends = [end for lead in survey.leads for end in lead.ends if wire.id in end.conductors]
+    met = []
+    for end in ends:
+        away = UNKNOWN if end.missing else length_text(end.length_m, unit)
+        met.append(f"{end.item} after {away}" if end.kind == "device" else "none at the battery")
+    return met or ["none at the battery"]
 
 
 def protection_schedule(diagram: Diagram, survey: Survey) -> Table:

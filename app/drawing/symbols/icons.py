@@ -1,5 +1,6 @@
 """Small signs of what a load is for: light, pump, fan, motor, cooling, heating, outlet, radio,
-electronics. They stand in the rows of panels and, larger, in the box of a plain load.
+electronics, or any appliance for alternating current. They stand in the rows of panels and,
+larger, in the box of a plain load.
 """
 
 from __future__ import annotations
@@ -8,7 +9,7 @@ import math
 from collections.abc import Callable
 
 from app.drawing.marks import Arc, Circle, Mark, Path, Point, Rect, centred, line, polygon
-from app.drawing.symbols.shapes import INNER_MM, OUTLINE_MM, blades
+from app.drawing.symbols.shapes import INNER_MM, OUTLINE_MM, blades, sine
 
 ICON_R_MM = 1.9
 
@@ -22,11 +23,11 @@ _FAMILY_OF_ROLE = {
     "socket": "outlet", "ac_socket": "outlet", "radio": "radio", "tracker": "radio",
     "entertainment": "radio", "instrument": "electronics", "monitor": "electronics",
     "water_alarm": "alarm", "gas_alarm": "alarm", "smoke_alarm": "alarm", "co_alarm": "alarm",
-    "alarm": "alarm",
+    "alarm": "alarm", "ac_load": "appliance",
 }
 
 
-FRAMED = ("cooling", "electronics", "alarm")
+FRAMED = ("cooling", "electronics", "alarm", "appliance")
 
 
 def family_of(role: str) -> str:
@@ -122,6 +123,11 @@ def electronics(x: float, y: float, r: float) -> list[Mark]:
     return [_square(x, y, r), Path(trace, "ink", INNER_MM)]
 
 
+def appliance(x: float, y: float, r: float) -> list[Mark]:
+    """Return an appliance for alternating current: its wave in a square."""
+    return [_square(x, y, r), sine(x, y, 1.3 * r, 0.8 * r)]
+
+
 def alarm(x: float, y: float, r: float) -> list[Mark]:
     """Return an alarm: a bell under two waves, in a square."""
     bell = Path(half_ring(x, y + 0.45 * r, 0.42 * r), "ink", INNER_MM, closed=True)
@@ -135,6 +141,6 @@ def alarm(x: float, y: float, r: float) -> list[Mark]:
 _DRAWN: dict[str, Callable[[float, float, float], list[Mark]]] = {
     "light": light, "pump": pump, "fan": fan, "motor": motor, "cooling": cooling,
     "heating": heating, "outlet": outlet, "radio": radio, "electronics": electronics,
-    "alarm": alarm,
+    "alarm": alarm, "appliance": appliance,
 }
 FAMILIES = tuple(_DRAWN)
