@@ -58,3 +58,22 @@ def window(qtbot, qtlog, state_folder: Path) -> Iterator[object]:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     warned = [record.message for record in qtlog.records if record.type.name != "QtDebugMsg"]
     assert warned == []
+
+
+@pytest.fixture
+def hand(qtbot, window):
+    """A hand at the real window."""
+    from tests.app.hand import Hand
+
+    return Hand(qtbot, window)
+
+
+@pytest.fixture
+def told(monkeypatch) -> list[str]:
+    """What warnings said, without anybody there to close them."""
+    from PySide6.QtWidgets import QMessageBox
+
+    sentences: list[str] = []
+    monkeypatch.setattr(QMessageBox, "warning",
+                        lambda _parent, _title, sentence: sentences.append(sentence))
+    return sentences

@@ -1,0 +1,22 @@
+"""Each bench runs once; what the times are is for `python -m tests.bench` to say."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.bench import recheck, sheet
+from tests.bench.figures import Figure
+
+
+@pytest.mark.parametrize("bench", [recheck.recheck, sheet.frame, sheet.drag])
+def test_a_bench_runs_and_prints_its_figures(qapp, bench):
+    for figure in bench(runs=1):
+        assert "median" in figure.text()
+        assert figure.median_ms > 0
+
+
+def test_a_figure_tells_both_sides_and_the_goal():
+    text = Figure("Something", (4.0, 6.0, 5.0), goal=2.0, floor_ms=(2.0, 4.0, 2.0)).text()
+    assert "ours" in text and "floor" in text
+    assert "2.50 times the floor, goal under 2 times: MISSED" in text
+    assert "5.0 ms, goal under 30 ms: met" in Figure("Other", (5.0,), goal=30.0).text()
