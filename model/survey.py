@@ -5,7 +5,7 @@ A rule is given one and asks it; it never leaves the thread that made it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from model.analysis.ampacity import Ampacity, RuleSet, ampacity
@@ -14,6 +14,8 @@ from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
 from model.analysis.leads import Lead, Zone, leads, zones
+from model.analysis.operating_point import OperatingPoint, operating_point
+from model.analysis.operating_point.state import State
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
@@ -126,6 +128,36 @@ class Survey:
         active = active_sources(self.diagram, mode, sources)
         return live_state(
             self.graph, active, standing, lambda p: set(backfed(self.graph, active, p)))
+
+    def state(
+        self, mode_id: str | None = None, positions: Mapping[str, str] | None = None,
+        sources: Mapping[str, bool] | None = None, absent: Iterable[str] = (),
+        load_a: Mapping[str, float] | None = None, short_time: Iterable[str] = (),
+        copper_c: float = 20.0,
+    ) -> State:
+        """Return the state to solve: a mode's, with what is set otherwise."""
+        mode = self._mode(mode_id)
+        standing = {**(mode.positions if mode else {}), **(positions or {})}
+        self._check_positions(standing)
+        active = active_sources(self.diagram, mode, sources)
+        live_ac = live_state(self.graph, [
+            s for s in active if self.diagram.components[s].kind in ("shore_inlet",
+                                                                     "generating_set")], standing)
+        return State(
+            positions=standing, sources=frozenset(active),
+            absent=frozenset(absent) | frozenset(mode.absent if mode else ()),
+            load_a={**(mode.load_current_a if mode else {}), **(load_a or {})},
+            charge=dict(mode.state_of_charge) if mode else {},
+            live_ac=frozenset(item for item, live in live_ac.components.items() if live),
+            sun=1.0 if mode is None or mode.sun_fraction is None else mode.sun_fraction,
+            wind_mps=None if mode is None else mode.wind_mps, copper_c=copper_c,
+            short_time_loads=frozenset(short_time),
+        )
+
+    def operating_point(self, state: State) -> OperatingPoint:
+        """Return volts and amperes in a state."""
+        start = [p.nominal_v or 0.0 for p in self.potentials]
+        return operating_point(self.graph, state, start)
 
     def _mode(self, mode_id: str | None) -> Mode | None:
         if mode_id is None:

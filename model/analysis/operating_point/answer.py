@@ -1,0 +1,212 @@
+"""From arrays back to ids: volts, amperes, drops, what runs, and what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from model.analysis.operating_point import elements as laws
+from model.analysis.operating_point.automatic import Automatic
+from model.analysis.operating_point.build import Built, build
+from model.analysis.operating_point.state import Problem, State
+from model.graph import TerminalGraph
+
+SHORT_SHARE = 0.6  # a battery below this share of its rest voltage feeds a short circuit
+MOST_ROUNDS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class PartState:
+    """What a part does: current [A], power [W], and a word."""
+
+    current_a: float
+    power_w: float
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingPoint:
+    """The solved network by ids. Volts against the datum; a positive current runs from start to
+    finish of a conductor, out of a source, into a load."""
+
+    terminals: Mapping[str, float]
+    conductors: Mapping[str, float]
+    drops_v: Mapping[str, float]
+    parts: Mapping[str, PartState]
+    problems: tuple[Problem, ...]
+    settled: bool
+    balance_w: float = 0.0
+    residual_a: float = 0.0
+    element_a: Mapping[int, float] = field(default_factory=dict)
+
+
+def operating_point(
+    graph: TerminalGraph, state: State, start_v: list[float]
+) -> OperatingPoint:
+    """Return the operating point of a diagram in a state.
+
+    Relays and chargers that volts decide are settled round by round; when they do not come to
+    rest the answer says because of what.
+    """
+    from model.analysis.operating_point.solver import solve
+
+    automatic = Automatic(graph, state)
+    seen: list[dict[str, bool]] = []
+    while True:
+        state.automatic = dict(automatic.on)
+        built = build(graph, state, start_v)
+        solution = solve(built.network)
+        seen.append(dict(automatic.on))
+        changed = automatic.follow(solution.volts)
+        if not changed:
+            break
+        if automatic.on in seen or len(seen) > MOST_ROUNDS:
+            names = ", ".join(sorted(changed))
+            built.problem("unsettled", f"did not settle because of {names}", *sorted(changed))
+            break
+    if not solution.settled:
+        built.problem("unsettled", "did not settle: the loads ask for more than can be given")
+    return _answer(graph, built, solution)
+
+
+def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint:
+    from model.analysis.operating_point.elements import Elements
+
+    elements = Elements(built.network)
+    volts = solution.volts
+    own = [float(v) for v in _against_datum(graph, volts, solution.island)]
+    currents = _currents(elements, volts)
+    element_a = {number: float(currents[sort][place])
+                 for number, (sort, place) in built.edge_element.items()}
+    conductors, drops = _conductors(graph, built, element_a, volts)
+    parts = _parts(graph, built, currents, volts, elements)
+    _find_shorts(graph, built, volts, elements, element_a)
+    _find_ties(graph, built, currents)
+    return OperatingPoint(
+        dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
+        tuple(built.problems), solution.settled, _balance_w(elements, volts),
+        solution.residual_a, element_a,
+    )
+
+
+def _against_datum(graph: TerminalGraph, volts: Any, island: Any) -> list[float]:
+    """Return the volts of each terminal against its island's datum, if it has one."""
+    datum: dict[int, float] = {}
+    for system in graph.diagram.systems.values():
+        node = graph.number.get(system.negative_datum or "")
+        if node is not None:
+            datum.setdefault(int(island[node]), float(volts[node]))
+    for component in graph.diagram.components.values():
+        node = graph.number.get(f"{component.id}.-")
+        if component.kind == "battery_bank" and node is not None:
+            datum.setdefault(int(island[node]), float(volts[node]))
+    return [float(volts[n]) - datum.get(int(island[n]), 0.0) for n in range(len(graph.names))]
+
+
+def _currents(elements: Any, volts: Any) -> dict[str, Any]:
+    a = elements.arrays
+    out, into, _ = laws.converter_a(a["converters"], volts)
+    return {
+        "resistors": laws.resistor_a(a["resistors"], volts),
+        "batteries": laws.battery_a(a["batteries"], volts)[0],
+        "supplies": laws.supply_a(a["supplies"], volts)[0],
+        "power_loads": laws.power_load_a(a["power_loads"], volts)[0],
+        "current_loads": laws.current_load_a(a["current_loads"], volts)[0],
+        "diodes": laws.diode_a(a["diodes"], volts)[0],
+        "converters": out, "converter_inputs": into,
+    }
+
+
+def _conductors(
+    graph: TerminalGraph, built: Built, element_a: Mapping[int, float], volts: Any
+) -> tuple[dict[str, float], dict[str, float]]:
+    amperes: dict[str, float] = {}
+    drops: dict[str, float] = {}
+    for edge in graph.edges:
+        if edge.role != "conductor" or edge.index not in element_a:
+            continue
+        current = element_a[edge.index]
+        if edge.owner not in amperes or edge.core != "-":
+            amperes[edge.owner] = current
+            drops[edge.owner] = abs(float(volts[edge.a] - volts[edge.b]))
+    return amperes, drops
+
+
+def _parts(
+    graph: TerminalGraph, built: Built, currents: Mapping[str, Any], volts: Any, elements: Any
+) -> dict[str, PartState]:
+    parts: dict[str, PartState] = {}
+    for item, (sort, place) in built.loads.items():
+        array = elements.arrays[sort]
+        across = float(volts[array["a"][place]] - volts[array["b"][place]])
+        current = float(currents[sort][place])
+        floor = float(array["floor_v"][place]) if "floor_v" in array else 0.0
+        word = "runs" if across >= floor else "no supply" if across < 0.5 else "cannot run"
+        if word == "cannot run":
+            built.problem("cannot_run", f"this load cannot run: {item} has {across:.2f} V", item)
+        elif word == "no supply":
+            built.problem("no_supply", f"{item} has no supply", item)
+        parts[item] = PartState(current, across * current, word)
+    for item, (sort, place) in built.parts.items():
+        parts[item] = _source_state(sort, place, currents, volts, elements)
+    return parts
+
+
+def _source_state(
+    sort: str, place: int, currents: Mapping[str, Any], volts: Any, elements: Any
+) -> PartState:
+    array = elements.arrays[sort]
+    current = float(currents[sort][place])
+    ends = {"batteries": ("plus", "minus"), "supplies": ("plus", "minus"),
+            "converters": ("out_plus", "out_minus")}[sort]
+    across = float(volts[array[ends[0]][place]] - volts[array[ends[1]][place]])
+    if sort == "batteries":
+        word = "discharging" if current > 1e-6 else "charging" if current < -1e-6 else "rest"
+    else:
+        limit = float(array["most_a"][place])
+        word = "idle" if current < 1e-6 else "at its limit" if current > 0.999 * limit else "holds"
+        held = across >= float(array["set_v"][place]) - 0.05 * current
+        if word == "holds" and not held and sort == "converters":
+            word = "at its limit"
+    return PartState(current, across * current, word)
+
+
+def _find_shorts(
+    graph: TerminalGraph, built: Built, volts: Any, elements: Any, element_a: Mapping[int, float]
+) -> None:
+    """A battery pulled far below its rest voltage feeds a short: name the way of its current."""
+    array = elements.arrays["batteries"]
+    for item, (sort, place) in built.parts.items():
+        if sort != "batteries":
+            continue
+        across = float(volts[array["plus"][place]] - volts[array["minus"][place]])
+        if across > SHORT_SHARE * float(array["emf_v"][place]):
+            continue
+        current = abs(float(array["g_s"][place])) * (float(array["emf_v"][place]) - across)
+        wires = sorted({graph.edges[n].owner for n, a in element_a.items()
+                        if graph.edges[n].role == "conductor" and abs(a) > 0.5 * current})
+        through = ", ".join(wires) or item
+        built.problem("short", f"short circuit through {through}: {item} drives "
+                      f"{current:.0f} A", item, *wires)
+
+
+def _find_ties(graph: TerminalGraph, built: Built, currents: Mapping[str, Any]) -> None:
+    """A battery that takes all it accepts from another is tied to an unequal one."""
+    array = built.network.batteries
+    banks = [(item, place) for item, (sort, place) in built.parts.items() if sort == "batteries"]
+    given = {item: float(currents["batteries"][place]) for item, place in banks}
+    for item, place in banks:
+        if given[item] > -0.999 * array.accepts_a[place]:
+            continue
+        donors = [other for other, current in given.items() if current > -given[item] * 0.5]
+        if donors:
+            built.problem("tied", f"{item} takes {-given[item]:.0f} A from {', '.join(donors)}: "
+                          "unequal banks are joined", item, *donors)
+
+
+def _balance_w(elements: Any, volts: Any) -> float:
+    """Return what is given less what is taken, all elements together: zero in a solution. [W]."""
+    stamp = elements.stamp(volts)
+    return float(sum(float((volts[node] * current).sum()) for node, current in zip(
+        stamp.nodes, stamp.currents, strict=True)))

@@ -1,0 +1,59 @@
+"""What the volts decide: voltage-sensing relays, and DC-DC chargers with cut-in and cut-out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from model.analysis.operating_point.state import State
+from model.graph import TerminalGraph
+
+# Common practice, no source: a follower closes near 13.3 V and opens near 12.8 V of 12 V.
+CLOSE_RATIO, OPEN_RATIO = 13.3 / 12, 12.8 / 12
+
+
+class Automatic:
+    """The relays and chargers of a diagram, on or off; `follow` lets them act on new volts."""
+
+    def __init__(self, graph: TerminalGraph, state: State) -> None:
+        self._graph = graph
+        self.on: dict[str, bool] = {}
+        for component in graph.diagram.components.values():
+            fixed = component.id in state.positions
+            if component.kind == "voltage_sensing_relay" and not fixed:
+                self.on[component.id] = False
+            elif component.kind in ("dc_dc_charger", "dc_dc_converter") and _has_limits(component):
+                self.on[component.id] = True
+
+    def follow(self, volts: Any) -> set[str]:
+        """Let each act on the volts it senses; return what changed."""
+        changed = set()
+        for item, on in self.on.items():
+            low, high = self._thresholds(item)
+            sensed = self._sensed(item, volts)
+            after = sensed > low if on else sensed >= high
+            if after != on:
+                self.on[item] = after
+                changed.add(item)
+        return changed
+
+    def _thresholds(self, item: str) -> tuple[float, float]:
+        p = self._graph.diagram.components[item].parameters
+        if self._graph.diagram.components[item].kind == "voltage_sensing_relay":
+            return p.get("open_below_v", OPEN_RATIO * 12), p.get("close_above_v", CLOSE_RATIO * 12)
+        low = max(p.get("stop_below_v", 0.0), p.get("input_min_v", 0.0))
+        return low, max(p.get("start_above_v", low), low)
+
+    def _sensed(self, item: str, volts: Any) -> float:
+        part = self._graph.diagram.components[item]
+        minus = self._graph.number.get(f"{item}.-")
+        base = float(volts[minus]) if minus is not None else 0.0
+        names: tuple[str, ...] = ("in+",)
+        if part.kind == "voltage_sensing_relay":
+            names = {"a": ("a+",), "b": ("b+",)}.get(
+                part.parameters.get("senses", "both"), ("a+", "b+"))
+        return max(float(volts[self._graph.number[f"{item}.{name}"]]) - base for name in names)
+
+
+def _has_limits(component: Any) -> bool:
+    return any(name in component.parameters
+               for name in ("start_above_v", "stop_below_v", "input_min_v"))

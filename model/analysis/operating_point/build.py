@@ -1,0 +1,196 @@
+"""From a diagram to arrays: every terminal a node, every way through a part an element.
+
+What a figure needs and nobody stated is noted as a problem, with what was taken instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from model.analysis.battery_model import accepts_a, resistance_ohm, rest_v
+from model.analysis.operating_point.converters import add_converter, add_generator
+from model.analysis.operating_point.loads import add_load
+from model.analysis.operating_point.network import Network
+from model.analysis.operating_point.returns import Shadows
+from model.analysis.operating_point.state import Problem, State
+from model.diagram import Diagram
+from model.graph import Edge, TerminalGraph
+from model.kinds.storage import nominal_v
+from model.tables import resistance_ohm_per_km
+
+CONTACT_OHM = 1e-5  # below this, rounding is worse than the error
+DIODE_OHM = 0.01
+UNKNOWN_BATTERY_OHM = 0.01
+CHARGED = 0.8
+
+
+@dataclass(slots=True)
+class Built:
+    """The network with where each edge and part went: (sort of element, its number)."""
+
+    network: Network
+    edge_element: dict[int, tuple[str, int]] = field(default_factory=dict)
+    returns: dict[str, list[int]] = field(default_factory=dict)
+    parts: dict[str, tuple[str, int]] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+    loads: dict[str, tuple[str, int]] = field(default_factory=dict)
+
+    def problem(self, kind: str, sentence: str, *ids: str) -> None:
+        """Note a problem once."""
+        found = Problem(kind, ids, sentence)
+        if found not in self.problems:
+            self.problems.append(found)
+
+
+def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
+    """Return the network of a diagram in a state; `start_v` by terminal number."""
+    network = Network()
+    for volts in start_v:
+        network.node(volts)
+    built = Built(network)
+    for edge in graph.edges:
+        if graph.component_of[edge.a] not in state.absent and edge.owner not in state.absent:
+            _add_edge(graph, edge, state, built)
+    for component in graph.diagram.components.values():
+        if component.id not in state.absent:
+            add_generator(graph, component, state, built)
+    shadows = Shadows(graph, state)
+    shadows.add(built, conductor_ohm)
+    _start_from_sources(network)
+    return built
+
+
+def _start_from_sources(network: Network) -> None:
+    """Let every node start from the volts of a source that reaches it, and the others from zero.
+
+    A constant-power load has two or three answers: only from the EMF side is the right one found.
+    """
+    ways: list[list[int]] = [[] for _ in range(network.nodes)]
+    for elements in (network.resistors, network.diodes):
+        for a, b in zip(elements.a, elements.b, strict=True):
+            ways[a].append(b)
+            ways[b].append(a)
+    volts = [0.0] * network.nodes
+    sources = [
+        *zip(network.batteries.plus, network.batteries.emf_v, strict=True),
+        *zip(network.supplies.plus, network.supplies.set_v, strict=True),
+        *zip(network.converters.out_plus, network.converters.set_v, strict=True),
+    ]
+    for first, emf in sources:
+        start = network.start_v[first] or emf
+        stack = [first]
+        while stack:
+            node = stack.pop()
+            if volts[node]:
+                continue
+            volts[node] = start
+            stack += ways[node]
+    network.start_v = volts
+
+
+def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
+    if edge.role == "conductor":
+        if edge.core not in ("L", "L2", "N", "E", "signal"):
+            ohm = conductor_ohm(graph.diagram, edge.owner, built, state.copper_c)
+            _resistor(built, edge, ohm)
+    elif edge.role == "join":
+        if not _is_ac(graph, edge):
+            _resistor(built, edge, CONTACT_OHM)
+    elif edge.role in ("contact", "overcurrent"):
+        if state.is_closed(graph, edge) and not _is_ac(graph, edge):
+            _resistor(built, edge, CONTACT_OHM)
+    elif edge.role == "diode":
+        _diode(graph, edge, built)
+    elif edge.role == "source":
+        _battery(graph, edge, state, built)
+    elif edge.role == "load":
+        if _is_ac(graph, edge):
+            return
+        add_load(graph, edge, state, built)
+    elif edge.role == "converter":
+        add_converter(graph, edge, state, built)
+
+
+def _is_ac(graph: TerminalGraph, edge: Edge) -> bool:
+    return graph.names[edge.a].rpartition(".")[2][-1:] in ("L", "N", "E") or graph.names[
+        edge.a].endswith("L2")
+
+
+def _resistor(built: Built, edge: Edge, ohm: float) -> None:
+    r = built.network.resistors
+    built.edge_element[edge.index] = ("resistors", len(r.a))
+    r.a.append(edge.a)
+    r.b.append(edge.b)
+    r.g_s.append(1 / max(ohm, CONTACT_OHM))
+
+
+def conductor_ohm(
+    diagram: Diagram, wire_id: str, built: Built, copper_c: float, returning: bool = False
+) -> float:
+    """Return a conductor's resistance one way; missing fields are noted and count as nothing."""
+    wire = diagram.conductors[wire_id]
+    length = wire.length_m
+    if returning and wire.return_length_m is not None:
+        length = wire.return_length_m
+    if length is None:
+        built.problem("cannot_tell", f"cannot tell: length of {wire_id} missing", wire_id)
+    if wire.size is None:
+        built.problem("cannot_tell", f"cannot tell: size of {wire_id} missing", wire_id)
+    if length is None or wire.size is None:
+        return CONTACT_OHM
+    per_km = resistance_ohm_per_km(wire.size, copper_c, wire.tinned is True).value
+    return max(per_km * length / 1000 / (wire.parallel_count or 1), CONTACT_OHM)
+
+
+def _diode(graph: TerminalGraph, edge: Edge, built: Built) -> None:
+    parameters = graph.diagram.components[edge.owner].parameters
+    drop = parameters.get("drop_v")
+    if drop is None:
+        drop = {"silicon": 0.7, "schottky": 0.4, "transistor": 0.05}.get(
+            parameters.get("type", "silicon"), 0.7)
+        built.problem("assumed", f"{edge.owner}: forward drop taken as {drop:g} V "
+                      "(common practice, no source)", edge.owner)
+    d = built.network.diodes
+    built.edge_element[edge.index] = ("diodes", len(d.a))
+    d.a.append(edge.a)
+    d.b.append(edge.b)
+    d.drop_v.append(drop)
+    d.g_s.append(1 / DIODE_OHM)
+
+
+def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
+    component = graph.diagram.components[edge.owner]
+    parameters = component.parameters
+    whole = nominal_v(parameters)
+    if whole is None:
+        built.problem("cannot_tell", f"cannot tell: volts of {edge.owner} missing", edge.owner)
+        return
+    share = link_share(graph, edge)
+    charge = state.charge_of(edge.owner, CHARGED)
+    emf = rest_v(parameters, charge).value or whole
+    ohm = resistance_ohm(parameters)
+    if ohm.value is None:
+        built.problem("assumed", f"{edge.owner}: internal resistance unknown, taken as "
+                      f"{UNKNOWN_BATTERY_OHM:g} ohm", edge.owner)
+    accepted = accepts_a(parameters).value
+    b = built.network.batteries
+    built.edge_element[edge.index] = ("batteries", len(b.minus))
+    built.parts[edge.owner] = ("batteries", len(b.minus))
+    b.minus.append(edge.a)
+    b.plus.append(edge.b)
+    b.emf_v.append(emf * share)
+    b.g_s.append(1 / max((ohm.value or UNKNOWN_BATTERY_OHM) * share, CONTACT_OHM))
+    b.accepts_a.append(1e9 if accepted is None else accepted)
+
+
+def link_share(graph: TerminalGraph, edge: Edge) -> float:
+    """Return what share of a battery's blocks one of its links is: all, unless it has taps."""
+    parameters = graph.diagram.components[edge.owner].parameters
+    taps = {f"tap_{tap['id']}": tap.get("after_block", 1) for tap in parameters.get("taps", ())}
+    if not taps:
+        return 1.0
+    series = parameters.get("series_count", 1)
+    blocks: Mapping[str, int] = {"-": 0, "+": series, **taps}
+    low, high = (graph.names[node].partition(".")[2] for node in (edge.a, edge.b))
+    return max((blocks[high] - blocks[low]) / series, 1e-6)

@@ -1,0 +1,262 @@
+"""What each sort of element draws at given volts, and how that changes with them.
+
+Every function returns, for all elements of its sort at once, the currents that leave nodes and
+their derivatives, as flat arrays for one sparse matrix. All laws are continuous and piecewise
+smooth, so that Newton's steps settle.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from model.analysis.operating_point.network import OPEN_S, Network
+
+Array = Any
+LIMIT_SLOPE_S = 1e-4  # a limited current still gives way a little, so that it has one answer
+
+
+@dataclass(slots=True)
+class Stamp:
+    """Currents leaving nodes, and (row, column, value) of their derivatives."""
+
+    nodes: list[Array]
+    currents: list[Array]
+    rows: list[Array]
+    columns: list[Array]
+    values: list[Array]
+
+    def current(self, node: Array, value: Array) -> None:
+        """Add currents leaving nodes."""
+        self.nodes.append(node)
+        self.currents.append(value)
+
+    def slope(self, row: Array, column: Array, value: Array) -> None:
+        """Add derivatives of the current leaving `row` by the volts of `column`."""
+        self.rows.append(row)
+        self.columns.append(column)
+        self.values.append(value)
+
+    def branch(self, a: Array, b: Array, current: Array, slope: Array) -> None:
+        """Add a branch from a to b whose current hangs on its own voltage alone."""
+        self.current(a, current)
+        self.current(b, -current)
+        self.slope(a, a, slope)
+        self.slope(a, b, -slope)
+        self.slope(b, a, -slope)
+        self.slope(b, b, slope)
+
+
+class Elements:
+    """The network's lists as arrays, made once; `stamp` evaluates them at given volts."""
+
+    def __init__(self, network: Network) -> None:
+        self.network = network
+        self.arrays: dict[str, dict[str, Array]] = {}
+        for sort in ("resistors", "batteries", "supplies", "power_loads", "current_loads",
+                     "diodes", "converters"):
+            elements = getattr(network, sort)
+            self.arrays[sort] = {
+                name: np.asarray(getattr(elements, name),
+                                 dtype=np.int64 if _is_node(name) else np.float64)
+                for name in elements.__slots__
+            }
+
+    def stamp(self, v: Array, load_scale: float = 1.0) -> Stamp:
+        """Return all currents and slopes at the volts `v`; loads scaled for a gentle start."""
+        found = Stamp([], [], [], [], [])
+        self._resistors(v, found)
+        self._batteries(v, found)
+        self._supplies(v, found)
+        self._power_loads(v, found, load_scale)
+        self._current_loads(v, found, load_scale)
+        self._diodes(v, found)
+        self._converters(v, found)
+        return found
+
+    def landing(self, v: Array, change: Array) -> float:
+        """Return the part of a step after which no source has leapt over its holding stretch."""
+        part = 1.0
+        for wanted, slope, most in (self._wanted_of_supplies(v, change),
+                                    self._wanted_of_converters(v, change)):
+            after = wanted + slope
+            leaps = ((wanted <= 0) & (after >= most)) | ((wanted >= most) & (after <= 0))
+            if np.any(leaps):
+                middle = most[leaps] / 2
+                part = min(part, float(np.min((middle - wanted[leaps]) / slope[leaps])))
+        return part
+
+    def _wanted_of_supplies(self, v: Array, change: Array) -> tuple[Array, Array, Array]:
+        r = self.arrays["supplies"]
+        held = np.maximum(v[r["plus"]] - v[r["minus"]], 1.0)
+        wanted = r["g_s"] * (r["set_v"] - (v[r["sense_plus"]] - v[r["sense_minus"]]))
+        slope = -r["g_s"] * (change[r["sense_plus"]] - change[r["sense_minus"]])
+        return wanted, slope, np.minimum(r["most_a"], r["most_w"] / held)
+
+    def _wanted_of_converters(self, v: Array, change: Array) -> tuple[Array, Array, Array]:
+        r = self.arrays["converters"]
+        out = v[r["out_plus"]] - v[r["out_minus"]]
+        by_array = r["efficiency"] * np.maximum(v[r["in_plus"]] - v[r["in_minus"]], 0.0) * (
+            r["input_most_a"]) / np.maximum(out, 1.0)
+        wanted = r["g_s"] * (r["set_v"] - out)
+        slope = -r["g_s"] * (change[r["out_plus"]] - change[r["out_minus"]])
+        return wanted, slope, np.maximum(np.minimum(r["most_a"], by_array), 1e-6)
+
+    def _resistors(self, v: Array, to: Stamp) -> None:
+        r = self.arrays["resistors"]
+        to.branch(r["a"], r["b"], resistor_a(r, v), r["g_s"])
+
+    def _batteries(self, v: Array, to: Stamp) -> None:
+        r = self.arrays["batteries"]
+        current, slope = battery_a(r, v)
+        to.branch(r["minus"], r["plus"], current, slope)
+
+    def _supplies(self, v: Array, to: Stamp) -> None:
+        r = self.arrays["supplies"]
+        current, by_sense, by_out = supply_a(r, v)
+        to.current(r["plus"], -current)
+        to.current(r["minus"], current)
+        for node, sign in ((r["plus"], -1.0), (r["minus"], 1.0)):
+            to.slope(node, r["sense_plus"], sign * by_sense)
+            to.slope(node, r["sense_minus"], -sign * by_sense)
+            to.slope(node, r["plus"], sign * by_out)
+            to.slope(node, r["minus"], -sign * by_out)
+
+    def _power_loads(self, v: Array, to: Stamp, scale: float) -> None:
+        r = self.arrays["power_loads"]
+        current, slope = power_load_a(r, v, scale)
+        to.branch(r["a"], r["b"], current, slope)
+
+    def _current_loads(self, v: Array, to: Stamp, scale: float) -> None:
+        r = self.arrays["current_loads"]
+        current, slope = current_load_a(r, v, scale)
+        to.branch(r["a"], r["b"], current, slope)
+
+    def _diodes(self, v: Array, to: Stamp) -> None:
+        r = self.arrays["diodes"]
+        current, slope = diode_a(r, v)
+        to.branch(r["a"], r["b"], current, slope)
+
+    def _converters(self, v: Array, to: Stamp) -> None:
+        r = self.arrays["converters"]
+        out, into, slopes = converter_a(r, v)
+        to.current(r["out_plus"], -out)
+        to.current(r["out_minus"], out)
+        to.current(r["in_plus"], into)
+        to.current(r["in_minus"], -into)
+        ends = ((r["out_plus"], -1.0, 0), (r["out_minus"], 1.0, 0),
+                (r["in_plus"], 1.0, 1), (r["in_minus"], -1.0, 1))
+        for node, sign, which in ends:
+            by_out, by_in = slopes[which]
+            to.slope(node, r["out_plus"], sign * by_out)
+            to.slope(node, r["out_minus"], -sign * by_out)
+            to.slope(node, r["in_plus"], sign * by_in)
+            to.slope(node, r["in_minus"], -sign * by_in)
+
+
+def _is_node(name: str) -> bool:
+    return name in ("a", "b", "minus", "plus", "sense_minus", "sense_plus", "in_plus", "in_minus",
+                    "out_plus", "out_minus")
+
+
+def resistor_a(r: dict[str, Array], v: Array) -> Array:
+    """Return the current from a to b of each resistor. [A]."""
+    return r["g_s"] * (v[r["a"]] - v[r["b"]])
+
+
+def battery_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
+    """Return the current from minus to plus through each battery, and its slope. [A], [S].
+
+    Discharge is (E - V) / R; charging stops growing at what the battery accepts.
+    """
+    across = v[r["plus"]] - v[r["minus"]]
+    raw = r["g_s"] * (r["emf_v"] - across)
+    over = raw < -r["accepts_a"]
+    current = np.where(over, -r["accepts_a"] + LIMIT_SLOPE_S * (raw + r["accepts_a"]), raw)
+    slope = np.where(over, LIMIT_SLOPE_S * r["g_s"], r["g_s"])
+    return current, slope
+
+
+def supply_a(r: dict[str, Array], v: Array) -> tuple[Array, Array, Array]:
+    """Return the current each supply gives, with its slopes by sensed and by own volts."""
+    sensed = v[r["sense_plus"]] - v[r["sense_minus"]]
+    out = v[r["plus"]] - v[r["minus"]]
+    held = np.maximum(out, 1.0)
+    most = np.minimum(r["most_a"], r["most_w"] / held)
+    most_slope = np.where(
+        (r["most_w"] / held < r["most_a"]) & (out > 1.0), -r["most_w"] / held**2, 0.0)
+    wanted = r["g_s"] * (r["set_v"] - sensed)
+    idle = wanted <= 0.0
+    limited = wanted >= most
+    current = np.where(idle, OPEN_S * (r["set_v"] - sensed), np.where(limited, most, wanted))
+    by_sense = np.where(idle, -OPEN_S, np.where(limited, 0.0, -r["g_s"]))
+    by_out = np.where(limited & ~idle, most_slope, 0.0)
+    return current, by_sense, by_out
+
+
+def power_load_a(r: dict[str, Array], v: Array, scale: float = 1.0) -> tuple[Array, Array]:
+    """Return the current of each constant-power load and its slope."""
+    across = v[r["a"]] - v[r["b"]]
+    power, floor = r["power_w"] * scale, r["floor_v"]
+    above = across >= floor
+    held = np.where(above, across, floor)
+    current = np.where(above, power / held, power * across / floor**2)
+    slope = np.where(above, -power / held**2, power / floor**2)
+    return current, slope
+
+
+def current_load_a(r: dict[str, Array], v: Array, scale: float = 1.0) -> tuple[Array, Array]:
+    """Return the current of each constant-current load and its slope."""
+    across = v[r["a"]] - v[r["b"]]
+    wanted, floor = r["current_a"] * scale, r["floor_v"]
+    above = across >= floor
+    current = np.where(above, wanted, wanted * across / floor)
+    return current, np.where(above, 0.0, wanted / floor)
+
+
+def diode_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
+    """Return the current of each diode and its slope."""
+    across = v[r["a"]] - v[r["b"]]
+    on = across > r["drop_v"]
+    current = OPEN_S * across + np.where(on, r["g_s"] * (across - r["drop_v"]), 0.0)
+    return current, OPEN_S + np.where(on, r["g_s"], 0.0)
+
+
+def converter_a(
+    r: dict[str, Array], v: Array
+) -> tuple[Array, Array, tuple[tuple[Array, Array], tuple[Array, Array]]]:
+    """Return output and input current of each converter, and the slopes of both.
+
+    Slopes are pairs (by output volts, by input volts), of the output current then of the input.
+    """
+    out_v = v[r["out_plus"]] - v[r["out_minus"]]
+    in_v = v[r["in_plus"]] - v[r["in_minus"]]
+    held = np.maximum(out_v, 1.0)
+    source_v = np.maximum(in_v, 0.0)
+    by_array = r["efficiency"] * source_v * r["input_most_a"] / held
+    wanted = r["g_s"] * (r["set_v"] - out_v)
+    idle = wanted <= 0.0
+    starved = ~idle & (by_array < np.minimum(wanted, r["most_a"]))
+    limited = ~idle & ~starved & (wanted >= r["most_a"])
+    free = ~idle & ~starved & ~limited
+    current = np.where(idle, OPEN_S * (r["set_v"] - out_v),
+                       np.where(starved, by_array, np.where(limited, r["most_a"], wanted)))
+    out_by_out = np.where(free, -r["g_s"], np.where(
+        starved & (out_v > 1.0), -by_array / held, np.where(idle, -OPEN_S, 0.0)))
+    out_by_in = np.where(starved & (in_v > 0.0),
+                         r["efficiency"] * r["input_most_a"] / held, 0.0)
+    given = np.maximum(out_v, 0.0) * np.maximum(current, 0.0) / r["efficiency"]
+    given_by_out = np.where(
+        (out_v > 0.0) & (current > 0.0), (current + out_v * out_by_out) / r["efficiency"], 0.0)
+    given_by_in = np.where(
+        (out_v > 0.0) & (current > 0.0), out_v * out_by_in / r["efficiency"], 0.0)
+    above = in_v >= r["floor_v"]
+    base = np.where(above, in_v, r["floor_v"])
+    into = np.where(above, given / base, given * in_v / r["floor_v"] ** 2)
+    into_by_out = np.where(above, given_by_out / base, given_by_out * in_v / r["floor_v"] ** 2)
+    into_by_in = np.where(
+        above, given_by_in / base - given / base**2,
+        given_by_in * in_v / r["floor_v"] ** 2 + given / r["floor_v"] ** 2)
+    return current, into, ((out_by_out, out_by_in), (into_by_out, into_by_in))

@@ -1,0 +1,184 @@
+"""Implied returns as a shadow network: a twin for each positive conductor without a return.
+
+A part has one shadow node; fuses, switches and posts are plain joins in the shadow. The shadow
+ends at the system's datum, or at the battery when nothing of its negative is drawn. A part's bare
+minus terminal is its shadow node.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from model.analysis.operating_point.state import State
+from model.diagram import Diagram
+from model.graph import Edge, TerminalGraph
+from model.kinds import kind_of
+
+if TYPE_CHECKING:
+    from model.analysis.operating_point.build import Built
+
+OhmOf = Callable[..., float]
+JOINT_S = 1e5
+NO_TWIN = ("bank_link", "control", "sense", "data", "bonding", "case_ground", "lightning")
+
+
+class Shadows:
+    """Makes the shadow network of the systems whose returns are implied."""
+
+    def __init__(self, graph: TerminalGraph, state: State) -> None:
+        self._graph = graph
+        self._diagram: Diagram = graph.diagram
+        self._state = state
+        self._nodes: dict[str, int] = {}
+
+    def add(self, built: Built, ohm_of: OhmOf) -> None:
+        """Add shadow nodes, twins and joins to the network."""
+        systems = self._diagram.systems.values()
+        if systems and all(system.returns == "drawn" for system in systems):
+            self._note_bare(built)
+            return
+        depth = self._depths()
+        for edge in self._graph.edges:
+            if self._has_twin(edge, depth):
+                self._twin(edge, built, ohm_of)
+        for component in self._diagram.components.values():
+            self._join_bare_minus(component.id, built)
+
+    def _depths(self) -> dict[int, int]:
+        """Return how many steps each terminal is from a battery, whatever the switches."""
+        depth = {self._graph.number[f"{c.id}.+"]: 0 for c in self._diagram.components.values()
+                 if c.kind == "battery_bank"}
+        queue = deque(depth)
+        while queue:
+            node = queue.popleft()
+            for number in self._graph.edges_at[node]:
+                edge = self._graph.edges[number]
+                after = edge.other(node)
+                if edge.role not in ("load", "source") and after not in depth:
+                    depth[after] = depth[node] + 1
+                    queue.append(after)
+        return depth
+
+    def _has_twin(self, edge: Edge, depth: dict[int, int]) -> bool:
+        """Say whether a positive core's return is implied: none is drawn at its far end."""
+        if edge.role != "conductor" or edge.core != "+" or edge.owner in self._state.absent:
+            return False
+        wire = self._diagram.conductors[edge.owner]
+        if "-" in wire.cores or wire.purpose in NO_TWIN:
+            return False
+        near, far = sorted((edge.a, edge.b), key=lambda node: depth.get(node, 0))
+        if self._has_drawn_minus(self._graph.component_of[far]):
+            return False
+        feeder = self._graph.component_of[near]
+        is_battery = self._diagram.components[feeder].kind == "battery_bank"
+        return not (is_battery and self._has_drawn_minus(feeder))
+
+    def _twin(self, edge: Edge, built: Built, ohm_of: OhmOf) -> None:
+        ends = [self._node(self._graph.component_of[n], built) for n in (edge.a, edge.b)]
+        if ends[0] == ends[1]:
+            return
+        ohm = ohm_of(self._diagram, edge.owner, built, self._state.copper_c, returning=True)
+        r = built.network.resistors
+        built.returns.setdefault(edge.owner, []).append(len(r.a))
+        r.a.append(ends[1])
+        r.b.append(ends[0])
+        r.g_s.append(1 / ohm)
+
+    def _node(self, component: str, built: Built) -> int:
+        """Return a part's shadow node: its drawn minus, the datum, or a node of its own.
+
+        A lead of a battery whose negative is drawn has no twin: what hangs on it is at the datum.
+        """
+        known = self._nodes.get(component)
+        if known is not None:
+            return known
+        node = self._home(component)
+        if node is None:
+            node = built.network.node(0.0)
+        self._nodes[component] = node
+        return node
+
+    def _home(self, component: str) -> int | None:
+        part = self._diagram.components[component]
+        minus = self._graph.number.get(f"{component}.-")
+        if part.kind == "battery_bank" and minus is not None:
+            return minus if self._is_bare(minus) else self._datum(minus)
+        if minus is not None and not self._is_bare(minus):
+            return minus
+        for wire in self._diagram.conductors.values():
+            for here, there in (wire.ends(), wire.ends()[::-1]):
+                if here.component == component and self._is_drawn_battery(there.component):
+                    return self._datum(self._graph.number[f"{there.component}.-"])
+        return None
+
+    def _datum(self, minus: int) -> int:
+        for system in self._diagram.systems.values():
+            datum = self._graph.number.get(system.negative_datum or "")
+            if datum is not None:
+                return datum
+        return minus
+
+    def _is_drawn_battery(self, component: str) -> bool:
+        part = self._diagram.components[component]
+        return part.kind == "battery_bank" and self._has_drawn_minus(component)
+
+    def _has_drawn_minus(self, component: str) -> bool:
+        node = self._graph.number.get(f"{component}.-")
+        return node is not None and not self._is_bare(node)
+
+    def _is_bare(self, node: int) -> bool:
+        part = self._diagram.components[self._graph.component_of[node]]
+        own_joins = kind_of(part).role == "distribution"
+        return not any(
+            self._graph.edges[i].role == "conductor"
+            or (self._graph.edges[i].role == "join" and not own_joins)
+            for i in self._graph.edges_at[node])
+
+    def _join_bare_minus(self, component: str, built: Built) -> None:
+        """Join a part's bare minus terminals to its shadow, batteries and blocks to the datum."""
+        part = self._diagram.components[component]
+        kind = kind_of(part)
+        if part.kind == "battery_bank" or kind.role in ("earth", "engine"):
+            self._tie_to_datum(component, built)
+            return
+        shadow = self._nodes.get(component)
+        if shadow is None:
+            return
+        for name in ("-", "out-"):
+            node = self._graph.number.get(f"{component}.{name}")
+            if node is not None and node != shadow and self._is_bare(node):
+                self._join(node, shadow, built)
+
+    def _tie_to_datum(self, component: str, built: Built) -> None:
+        """Batteries and engine blocks without a drawn negative share the datum of the system."""
+        name = "-" if self._diagram.components[component].kind == "battery_bank" else "block"
+        node = self._graph.number.get(f"{component}.{name}")
+        if node is None or any(self._graph.edges[i].role == "conductor"
+                               for i in self._graph.edges_at[node]):
+            return
+        datum = self._datum(self._first_minus(node))
+        if datum != node:
+            self._join(node, datum, built)
+
+    def _first_minus(self, fallback: int) -> int:
+        """Return the minus of the first battery: the datum when none is named."""
+        batteries = sorted(c.id for c in self._diagram.components.values()
+                           if c.kind == "battery_bank")
+        return self._graph.number[f"{batteries[0]}.-"] if batteries else fallback
+
+    def _join(self, a: int, b: int, built: Built) -> None:
+        r = built.network.resistors
+        r.a.append(a)
+        r.b.append(b)
+        r.g_s.append(JOINT_S)
+
+    def _note_bare(self, built: Built) -> None:
+        """With drawn returns a bare minus is a missing conductor."""
+        for component in self._diagram.components.values():
+            node = self._graph.number.get(f"{component.id}.-")
+            if node is None or kind_of(component).role != "load" or not self._is_bare(node):
+                continue
+            built.problem("missing_return", f"{component.id} has no return: its minus is bare",
+                          component.id)

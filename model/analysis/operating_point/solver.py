@@ -1,0 +1,156 @@
+"""Newton's method on a network of piecewise elements. Arrays in, volts out; knows no boats.
+
+Modified nodal analysis without extra unknowns. Islands come first: each has one node pinned at
+zero. A step that would carry a source from idle to its limit, over the narrow stretch in which it
+holds its voltage, is shortened to land there. Else a step is halved while the residual grows; if
+Newton does not settle, the loads are brought up in steps. Stops on the step and on the residual, so that what hangs behind an open diode is
+right too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from scipy.sparse import csc_matrix
+from scipy.sparse.csgraph import connected_components
+from scipy.sparse.linalg import splu
+
+from model.analysis.operating_point.elements import Array, Elements, Stamp
+from model.analysis.operating_point.network import OPEN_S, Network
+
+STEP_V, RESIDUAL_A = 1e-9, 1e-8
+MOST_STEPS, MOST_HALVINGS = 80, 8
+LOAD_STEPS = (0.05, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Volts of every node, how well they fit, and whether the method settled."""
+
+    volts: Array
+    residual_a: float
+    steps: int
+    settled: bool
+    island: Array
+
+
+def solve(network: Network, start_v: Array | None = None) -> Solution:
+    """Return the operating point nearest to the start, the EMF side unless given."""
+    island = islands(network)
+    pinned = pins(network, island)
+    elements = Elements(network)
+    first = np.asarray(network.start_v if start_v is None else start_v, dtype=np.float64).copy()
+    first[pinned] = 0.0
+    volts, residual, steps, settled = _newton(elements, first, pinned, island, 1.0)
+    if not settled:
+        volts = first
+        for scale in LOAD_STEPS:
+            volts, residual, more, settled = _newton(elements, volts, pinned, island, scale)
+            steps += more
+    if not settled:  # more is asked than can be given: only the collapsed answer exists
+        nothing = np.zeros(network.nodes)
+        volts, residual, more, settled = _newton(elements, nothing, pinned, island, 1.0)
+        steps += more
+    return Solution(volts, residual, steps, settled, island)
+
+
+def islands(network: Network) -> Array:
+    """Return the number of the island of each node: what any element joins is one island."""
+    pairs: list[tuple[int, int]] = []
+    for sort, ends in (("resistors", ("a", "b")), ("batteries", ("minus", "plus")),
+                       ("power_loads", ("a", "b")), ("current_loads", ("a", "b")),
+                       ("diodes", ("a", "b")), ("supplies", ("minus", "plus")),
+                       ("converters", ("in_minus", "in_plus")),
+                       ("converters", ("out_minus", "out_plus"))):
+        elements = getattr(network, sort)
+        pairs += zip(getattr(elements, ends[0]), getattr(elements, ends[1]), strict=True)
+    rows = np.asarray([pair[0] for pair in pairs], dtype=np.int64)
+    columns = np.asarray([pair[1] for pair in pairs], dtype=np.int64)
+    shape = (network.nodes, network.nodes)
+    matrix = csc_matrix((np.ones(len(pairs)), (rows, columns)), shape=shape)
+    return connected_components(matrix, directed=False)[1]
+
+
+def pins(network: Network, island: Array) -> Array:
+    """Return one node of each island to hold at zero: a battery's or supply's minus, if any."""
+    chosen: dict[int, int] = {}
+    preferred = [*network.batteries.minus, *network.supplies.minus, *network.converters.out_minus]
+    for node in [*preferred, *range(network.nodes)]:
+        chosen.setdefault(int(island[node]), node)
+    return np.asarray(sorted(chosen.values()), dtype=np.int64)
+
+
+def _newton(
+    elements: Elements, start: Array, pinned: Array, island: Array, scale: float
+) -> tuple[Array, float, int, bool]:
+    volts = start.copy()
+    free = np.ones(len(volts), dtype=bool)
+    free[pinned] = False
+    home = np.zeros(len(volts), dtype=np.int64)
+    home[:] = pinned[island] if len(pinned) else 0
+    stamp = elements.stamp(volts, scale)
+    currents = _sums(stamp, volts, home)
+    for step in range(1, MOST_STEPS + 1):
+        change = _direction(stamp, currents, free, len(volts))
+        if change is None:
+            return volts, _largest(currents, free), step, False
+        biggest = float(np.max(np.abs(change), initial=0.0))
+        damping = elements.landing(volts, change)
+        landing = damping < 1.0
+        before = _largest(currents, free)
+        for _ in range(MOST_HALVINGS):
+            tried = volts + damping * change
+            stamp = elements.stamp(tried, scale)
+            currents = _sums(stamp, tried, home)
+            if landing or _largest(currents, free) <= max(before, RESIDUAL_A):
+                break
+            damping /= 2
+        volts = tried
+        if damping * biggest < STEP_V * max(1.0, float(np.max(np.abs(volts), initial=0.0))) and (
+            _largest(currents, free) < _tolerance(stamp)
+        ):
+            return volts, _largest(currents, free), step, True
+    return volts, _largest(currents, free), MOST_STEPS, False
+
+
+def _tolerance(stamp: Stamp) -> float:
+    """Return the residual that rounding leaves: relative to the largest current there is."""
+    largest = max((float(np.max(np.abs(c), initial=0.0)) for c in stamp.currents), default=0.0)
+    return RESIDUAL_A + 1e-10 * largest
+
+
+def _largest(currents: Array, free: Array) -> float:
+    return float(np.max(np.abs(currents[free]), initial=0.0))
+
+
+def _sums(stamp: Stamp, volts: Array, home: Array) -> Array:
+    """Return the current that leaves each node in sum; zero in a solution."""
+    total = OPEN_S * (volts - volts[home])
+    for node, current in zip(stamp.nodes, stamp.currents, strict=True):
+        np.add.at(total, node, current)
+    return total
+
+
+def _direction(stamp: Stamp, currents: Array, free: Array, nodes: int) -> Array | None:
+    """Return Newton's step, or None when the matrix has no inverse."""
+    rows = np.concatenate([*stamp.rows, np.arange(nodes)])
+    columns = np.concatenate([*stamp.columns, np.arange(nodes)])
+    values = np.concatenate([*stamp.values, np.full(nodes, OPEN_S)])
+    kept = free[rows] & free[columns]
+    place = np.cumsum(free) - 1
+    size = int(free.sum())
+    if size == 0:
+        return np.zeros(nodes)
+    matrix = csc_matrix(
+        (values[kept], (place[rows[kept]], place[columns[kept]])), shape=(size, size))
+    try:
+        solved: Any = splu(matrix, permc_spec="MMD_AT_PLUS_A").solve(-currents[free])
+    except RuntimeError:
+        return None
+    if not np.all(np.isfinite(solved)):
+        return None
+    change = np.zeros(nodes)
+    change[free] = solved
+    return change
