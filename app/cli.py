@@ -44,6 +44,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_paper(commands)
     _add_live(commands)
+    _add_solving(commands)
     kinds = commands.add_parser("kinds", help="list the kinds of part, their terminals and fields")
     kinds.add_argument("--format", choices=("text", "json"), default="text")
     kinds.set_defaults(command=run_kinds)
@@ -93,6 +94,27 @@ def _add_live(commands: Any) -> None:
     live.add_argument("--mode", help="id of the mode to start from")
     live.add_argument("--format", choices=("text", "json"), default="json")
     live.set_defaults(command=run_live)
+
+
+def _add_solving(commands: Any) -> None:
+    solve = commands.add_parser("solve", help="volts and amperes with the switches as they stand")
+    solve.add_argument("file", type=Path)
+    solve.add_argument("--mode", help="id of the mode")
+    solve.add_argument("--set", action="append", default=[], metavar="ID=POSITION")
+    solve.add_argument("--absent", action="append", default=[], metavar="ID")
+    solve.add_argument("--load", action="append", default=[], metavar="ID=A")
+    solve.add_argument("--format", choices=("text", "json"), default="json")
+    solve.set_defaults(command=run_solve)
+    fault = commands.add_parser("fault", help="largest and smallest fault current at a terminal")
+    fault.add_argument("file", type=Path)
+    fault.add_argument("--at", required=True, metavar="TERMINAL", help="such as P1.in+")
+    fault.add_argument("--return", dest="back", metavar="TERMINAL")
+    fault.set_defaults(command=run_fault)
+    sizes = commands.add_parser("sizes", help="design current, ampacity, drop, protection window")
+    sizes.add_argument("file", type=Path)
+    sizes.add_argument("--profile", choices=("us", "iso"))
+    sizes.add_argument("--format", choices=("text", "json"), default="text")
+    sizes.set_defaults(command=run_sizes)
 
 
 def run_check(options: argparse.Namespace) -> int:
@@ -152,6 +174,44 @@ def run_live(options: argparse.Namespace) -> int:
         _print_json(answer)
     else:
         print(live_text(answer))
+    return EXIT_CLEAN
+
+
+def run_solve(options: argparse.Namespace) -> int:
+    """Solve the operating point."""
+    from app.solving import solve_json, solve_text
+    from model.storage import load
+    from model.units import parse_quantity
+
+    diagram = load(options.file)
+    loads = {item: parse_quantity(text, "A") for item, text in map(_pair, options.load)}
+    answer = solve_json(diagram, options.mode, dict(map(_pair, options.set)), options.absent, loads)
+    if options.format == "json":
+        _print_json(answer)
+    else:
+        print(solve_text(answer))
+    return EXIT_CLEAN
+
+
+def run_fault(options: argparse.Namespace) -> int:
+    """Say what a short would do."""
+    from app.solving import fault_json
+    from model.storage import load
+
+    _print_json(fault_json(load(options.file), options.at, options.back))
+    return EXIT_CLEAN
+
+
+def run_sizes(options: argparse.Namespace) -> int:
+    """Size every conductor."""
+    from app.solving import sizes_json, sizes_text
+    from model.storage import load
+
+    answer = sizes_json(load(options.file), options.profile)
+    if options.format == "json":
+        _print_json(answer)
+    else:
+        print(sizes_text(answer))
     return EXIT_CLEAN
 
 

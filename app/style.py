@@ -22,6 +22,7 @@ QMainWindow::separator { background: $rule; width: 1px; height: 1px; }
 #boatEdition { font-style: italic; color: $bar_text2; font-size: 12px; }
 #log { background: $bar; }
 #log QLabel { color: $bar_text; font-size: 12px; background: transparent; }
+#log QLabel#logMode { font-weight: bold; }
 #log QToolButton { color: $bar_text; background: transparent; border: none; padding: 0 6px; }
 GraduatedRule { color: $rule; background: $panel; }
 #side, #foot, QScrollArea, QScrollArea > QWidget > QWidget { background: $panel; }

@@ -66,6 +66,14 @@ def next_standard_a(ampacity_a: float) -> float:
     return next((r for r in standard_device_ratings_a() if r > ampacity_a), ampacity_a)
 
 
+def largest_device_a(ampacity_a: float, profile: Profile) -> float:
+    """Return the largest standard device that suits an ampacity under a profile. [A]."""
+    allowed = min(ampacity_a * profile.value("next_size_max_ratio"),
+                  max(ampacity_a, next_standard_a(ampacity_a)))
+    fits = [r for r in standard_device_ratings_a() if r <= allowed]
+    return max(fits, default=0.0)
+
+
 def weakest(
     survey: Survey, conductors: tuple[str, ...], rated_a: float, profile: Profile
 ) -> Allowance:

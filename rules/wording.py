@@ -10,7 +10,7 @@ from rules.rule import Fault, Sourced
 
 MM_PER_INCH = 25.4
 M_PER_FOOT = 0.3048
-MOST_NAMED = 10
+MOST_NAMED, SHOWN_OF_MANY = 4, 2
 UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c": "°C",
          "count": "", "ratio": ""}  # fmt: skip
 FIELD_WORDS = {
@@ -48,10 +48,15 @@ def quantity(name: str, value: float, diagram: Diagram) -> str:
 
 
 def named(diagram: Diagram, items: Iterable[str]) -> str:
-    """Return ids as a person reads them: designations joined by commas and "and"."""
-    spoken = [designation(diagram, item) for item in items]
+    """Return ids as a person reads them: designations joined by commas and "and".
+
+    Of many the first are told with their names, and how many more there are.
+    """
+    listed = list(items)
+    spoken = [designation(diagram, item) for item in listed]
     if len(spoken) > MOST_NAMED:
-        spoken = [*spoken[:MOST_NAMED], f"{len(spoken) - MOST_NAMED} more"]
+        spoken = [with_name(diagram, item) for item in listed[:SHOWN_OF_MANY]]
+        spoken.append(f"{len(listed) - SHOWN_OF_MANY} more")
     if len(spoken) < 2:
         return "".join(spoken)
     return f"{', '.join(spoken[:-1])} and {spoken[-1]}"
@@ -63,6 +68,13 @@ def designation(diagram: Diagram, item: str) -> str:
     thing = diagram.conductors.get(owner) or diagram.components.get(owner)
     called = (thing.designation if thing is not None else "") or owner
     return f"{called}.{part}" if part else called
+
+
+def with_name(diagram: Diagram, item: str) -> str:
+    """Return a designation with the part's name after it in brackets, where it has one."""
+    thing = diagram.components.get(item)
+    called = designation(diagram, item)
+    return f"{called} ({thing.name})" if thing is not None and thing.name else called
 
 
 def cannot_tell_sentence(title: str, fields: Iterable[str], diagram: Diagram) -> str:

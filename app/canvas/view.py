@@ -23,6 +23,7 @@ from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
 from app.drawing.marks import Circle
+from model.kinds import catalogue
 
 KIND_MIME = "application/x-loomwright-kind"
 SMALLEST_SCALE, LARGEST_SCALE = 0.5, 40.0
@@ -282,7 +283,8 @@ def _dragged_kind(event: QDropEvent) -> str | None:
     mime = event.mimeData()
     if not mime.hasFormat(KIND_MIME):
         return None
-    return bytes(mime.data(KIND_MIME).data()).decode("utf-8", "replace")
+    kind = bytes(mime.data(KIND_MIME).data()).decode("utf-8", "replace")
+    return kind if kind in catalogue() else None
 
 
 def _is_click(start: Pointer, end: Pointer) -> bool:

@@ -33,6 +33,7 @@ STRIP_MM = 3.4
 FIELD_MM, BAR_MM = 50.0, 5.0
 LETTERS = "ABCDEFGHJKLMNP"
 BLOCK_W, BLOCK_H = 180.0, 37.0
+PRACTICE = {"iso": "ISO 13297 practice", "us": "33 CFR 183 and ABYC practice"}
 LEGEND_W = 150.0  # the least a legend needs beside the title block
 NAME_SPACING = 0.08  # of the em
 
@@ -148,12 +149,11 @@ def title_block(size: str, boat: BoatInfo, title: str, sheet_text: str) -> list[
               line(left, y + 26, frame.x1, y + 26, 0.35)]
     marks += _boat_line(left, y, frame.x1, boat)
     unit = "feet" if boat.length_unit == "ft" else "metres"
-    practice = {"iso": "ISO 13297 practice", "us": "33 CFR 183 and ABYC practice"}[boat.rule_set]
     marks += [_caption(left + 2, y + 16.4, "Title"),
               Text(left + 2, y + 20.8, title,
                    _shrunk_mm(title, 3.9, frame.x1 - left - 5, "bold"), "ink", "bold"),
-              Text(left + 2, y + 24.6, f"Lengths in {unit}, one way. Checked against {practice}.",
-                   2.1, "ink2", "oblique")]
+              Text(left + 2, y + 24.6, f"Lengths in {unit}, one way. Checked against "
+                   f"{PRACTICE[boat.rule_set]}.", 2.1, "ink2", "oblique")]
     return [*marks, *_block_fields(left, y + 26, frame, boat, sheet_text)]
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from model.diagram import Component, Conductor, Size
+from model.diagram import Component, Conductor, Diagram, Size
 from model.kinds.conversion import output_ids
 from model.kinds.storage import nominal_v
 
@@ -115,6 +115,18 @@ def rating(component: Component) -> str:
 def designation(item: Component | Conductor) -> str:
     """Return the designation, which is the id until the owner gives another."""
     return item.designation or item.id
+
+
+def where_text(diagram: Diagram, where: Sequence[str]) -> str:
+    """Return where a notice is: the first item with its name, and how many more it is about."""
+    if not where:
+        return ""
+    owner, _, way = where[0].partition(".")
+    thing = diagram.components.get(owner) or diagram.conductors.get(owner)
+    called = designation(thing) if thing is not None else owner
+    name = getattr(thing, "name", "")
+    first = f"{called}.{way}" if way else f"{called} {name}".strip()
+    return first if len(where) == 1 else f"{first}, {len(where) - 1} more"
 
 
 def size_text(size: Size | None) -> str:

@@ -26,7 +26,7 @@ def pack_pages(diagram: Diagram, paper: str | None = None) -> list[Page]:
     survey = Survey(diagram)
     pages = diagram_pages(diagram, report, size)
     for table in (conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
-                  findings_table(report)):
+                  findings_table(report, diagram)):
         pages += table_pages(table, diagram.boat, size)
     return [_numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)]
 

@@ -10,6 +10,7 @@ from model.analysis.ampacity import RuleSet
 from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING
 from model.diagram import Conductor, Diagram, End
 from model.graph import Edge
+from model.kinds import kind_of
 from model.storage.plain import natural_key
 from model.survey import Survey
 
@@ -19,10 +20,10 @@ UNKNOWN = "?"
 def conductor_schedule(diagram: Diagram, survey: Survey) -> Table:
     """Return every conductor with both ends, its size, and what protects it."""
     columns = (
-        Column("No.", 0.05, "bold"), Column("From", 0.15), Column("To", 0.15),
-        Column("Cores", 0.05), Column("Size", 0.08), Column("Length", 0.06),
+        Column("No.", 0.05, "bold"), Column("From", 0.16), Column("To", 0.16),
+        Column("Cores", 0.05), Column("Size", 0.07), Column("Length", 0.06),
         Column("Insulation", 0.065), Column("Sheath", 0.055), Column("Colour", 0.075),
-        Column("Carries", 0.07), Column("Protected by", 0.11), Column("Purpose", 0.085),
+        Column("Carries", 0.065), Column("Protected by", 0.125), Column("Purpose", 0.065),
     )
     rows = tuple(_conductor_row(diagram, survey, diagram.conductors[item])
                  for item in sorted(diagram.conductors, key=natural_key))
@@ -54,9 +55,10 @@ def _conductor_row(diagram: Diagram, survey: Survey, wire: Conductor) -> Row:
 
 
 def _end_text(diagram: Diagram, end: End) -> str:
+    """Return an end as it is marked: the part, a colon and the terminal; then what it is."""
     component = diagram.components[end.component]
-    name = f" {component.name}" if component.name else ""
-    return f"{designation(component)}.{end.terminal}{name}"
+    name = component.name or kind_of(component).title.lower()
+    return f"{designation(component)}:{end.terminal} {name}"
 
 
 def _protected_by(survey: Survey, wire: Conductor) -> str:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from app.drawing.theme import colour
-from app.drawing.wording import designation
+from app.drawing.wording import designation, where_text
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -31,8 +31,11 @@ class LiveTable(QTableWidget):
         self.setShowGrid(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
-        self.setColumnWidth(2, 320)
+        head = self.horizontalHeader()
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        self.setColumnWidth(0, 70)
+        self.setColumnWidth(1, 230)
         self.itemSelectionChanged.connect(self._chosen)
 
     def show_state(self, diagram: Diagram, state: LiveState) -> None:
@@ -43,9 +46,9 @@ class LiveTable(QTableWidget):
             if component is None or component.kind == "stud":
                 continue
             unexpected = item in state.unexpected
-            words = ", ".join(sorted(designation(diagram.components[s]) for s in sources))
+            words = ", ".join(where_text(diagram, (source,)) for source in sorted(sources))
             if unexpected:
-                words += "  (not as the switch says)"
+                words = f"live against the switch, from {words}"
             rows.append((not unexpected, not sources, item, designation(component),
                          component.name, words or "dead"))
         self.blockSignals(True)

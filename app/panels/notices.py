@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -22,12 +23,16 @@ from app.drawing.badges import Badge, badge_marks
 from app.drawing.marks import Box
 from app.drawing.painters.qt import paint, prepared
 from app.drawing.theme import Palette, colour
+from app.drawing.wording import where_text
+from model.diagram import Diagram
 
 if TYPE_CHECKING:
     from rules.engine import Report
     from rules.rule import Finding
 
 ROW_PX = 29
+WIDTHS_PX = {0: 38, 1: 210, 3: 110}
+TOOLTIP_SIGNS = 72
 ITEM_ROLE = Qt.ItemDataRole.UserRole
 
 
@@ -73,9 +78,9 @@ class Notices(QWidget):
         head = self.table.horizontalHeader()
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        self.table.setColumnWidth(0, 38)
-        self.table.setColumnWidth(1, 110)
-        self.table.setColumnWidth(3, 110)
+        head.setMinimumSectionSize(WIDTHS_PX[0])
+        for section, width in WIDTHS_PX.items():
+            self.table.setColumnWidth(section, width)
         self.table.setIconSize(QSize(22, 22))
         self.table.itemSelectionChanged.connect(self._chosen)
         self.empty = QLabel()
@@ -88,14 +93,14 @@ class Notices(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self._pages)
 
-    def show_report(self, report: Report) -> None:
+    def show_report(self, report: Report, diagram: Diagram) -> None:
         """Show the findings of a report, and what could not be judged."""
         self.findings = tuple(report.findings)
         rows: list[tuple[str, str, str, str, tuple[str, ...]]] = [
-            (f.severity, ", ".join(f.where[:3]), f.message, f.topic, f.where[:1])
+            (f.severity, where_text(diagram, f.where), f.message, f.topic, f.where[:1])
             for f in report.findings]
         for unjudged in report.cannot_tell:
-            rows.append(("cannot_tell", ", ".join(unjudged.where[:3]), unjudged.message,
+            rows.append(("cannot_tell", where_text(diagram, unjudged.where), unjudged.message,
                          unjudged.topic, unjudged.where[:1]))
         self.table.blockSignals(True)
         self.table.setRowCount(len(rows))
@@ -104,7 +109,8 @@ class Notices(QWidget):
         self.table.clearSelection()
         self.table.blockSignals(False)
         self.empty.setText(
-            f"{report.rules_run} checks ran. Nothing to report from what is drawn.")
+            f"{report.rules_run} checks ran. Nothing to report from what is drawn."
+            if diagram.components else "Nothing is drawn yet; checks run as you draw.")
         self._pages.setCurrentIndex(0 if rows else 1)
         self.counted.emit(report.counts())
 
@@ -121,7 +127,8 @@ class Notices(QWidget):
         font = cells[1].font()
         font.setBold(True)
         cells[1].setFont(font)
-        cells[2].setToolTip(message)
+        cells[1].setToolTip(where)
+        cells[2].setToolTip(_folded(message))
         cells[3].setForeground(QColor(colour("ink2")))
         for column, cell in enumerate(cells):
             cell.setData(ITEM_ROLE, item[0] if item else "")
@@ -134,3 +141,8 @@ class Notices(QWidget):
         item = cell.data(ITEM_ROLE) if cell is not None else ""
         if item:
             self.shown_item.emit(item)
+
+
+def _folded(sentence: str) -> str:
+    """Return a long sentence in lines, as a tooltip shows it best."""
+    return "\n".join(textwrap.wrap(sentence, TOOLTIP_SIGNS))

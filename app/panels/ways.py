@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QHeaderView,
+    QLabel,
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
@@ -45,6 +46,10 @@ class WayTable(QWidget):
                 self.table.setItem(row, column, QTableWidgetItem(_shown(way.get(name))))
         self.table.setMinimumHeight(min(300, 34 + 31 * len(self._ways)))
         self.table.cellChanged.connect(self._changed)
+        self.wrong = QLabel()
+        self.wrong.setObjectName("wrong")
+        self.wrong.setWordWrap(True)
+        self.wrong.hide()
         add, remove = QPushButton("Add a way"), QPushButton("Remove last")
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
@@ -54,6 +59,7 @@ class WayTable(QWidget):
         column_layout = QVBoxLayout(self)
         column_layout.setContentsMargins(0, 4, 0, 4)
         column_layout.addWidget(self.table)
+        column_layout.addWidget(self.wrong)
         column_layout.addLayout(buttons)
 
     def _changed(self, row: int, column: int) -> None:
@@ -64,14 +70,15 @@ class WayTable(QWidget):
         if name == "rated_a" and text:
             try:
                 value = parse_quantity(text, "A")
-            except QuantityError:
+            except QuantityError as error:
+                self._say(str(error))
                 self._show_again(row, column)
                 return
+        way = {**self._ways[row], name: value}
         if value is None:
-            self._ways[row].pop(name, None)
-        else:
-            self._ways[row][name] = value
-        self._put()
+            del way[name]
+        if not self._put([*self._ways[:row], way, *self._ways[row + 1:]]):
+            self._show_again(row, column)
 
     def _show_again(self, row: int, column: int) -> None:
         self.table.blockSignals(True)
@@ -82,16 +89,23 @@ class WayTable(QWidget):
     def _add(self) -> None:
         used = {way["id"] for way in self._ways}
         number = next(i for i in range(1, len(used) + 2) if f"w{i}" not in used)
-        self._ways.append({"id": f"w{number}", "device": "breaker"})
-        self._put()
+        self._put([*self._ways, {"id": f"w{number}", "device": "breaker"}])
 
     def _remove(self) -> None:
         if len(self._ways) > 1:
-            self._ways.pop()
-            self._put()
+            self._put(self._ways[:-1])
 
-    def _put(self) -> None:
-        self._do(field_edit(self._diagram, self._component.id, "ways", tuple(self._ways)))
+    def _put(self, ways: list[dict[str, Any]]) -> bool:
+        """Put other ways in place of these; say why when they are refused, and return False."""
+        problem = self._do(field_edit(self._diagram, self._component.id, "ways", tuple(ways)))
+        self._say(problem)
+        if problem is None:
+            self._ways = ways
+        return problem is None
+
+    def _say(self, sentence: str | None) -> None:
+        self.wrong.setText(sentence or "")
+        self.wrong.setVisible(bool(sentence))
 
 
 def _shown(value: Any) -> str:

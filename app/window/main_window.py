@@ -110,6 +110,7 @@ class MainWindow(QMainWindow):
         self.view.file_dropped.connect(lambda name: self.files.open(Path(name)))
         self.foot.notices.shown_item.connect(self.show_item)
         self.foot.live.shown_item.connect(self.show_item)
+        self.foot.currentChanged.connect(self._show_live_table)
         self.foot.positions.worked.connect(self.set_position)
         self.foot.positions.mode_chosen.connect(self.set_mode)
         self.particulars.shown_item.connect(self.show_item)
@@ -241,6 +242,19 @@ class MainWindow(QMainWindow):
         self.scene.show(sheet_drawing(self.workspace.diagram, self._look()))
         self.foot.positions.show_positions(
             self.workspace.diagram, self.desk.positions, self.desk.mode_id)
+        self.log.mode.setText(self._mode_words())
+
+    def _mode_words(self) -> str:
+        """Return what the window does now: draw, or operate the boat in one of her modes."""
+        if not self.view.is_operating:
+            return "Draw"
+        mode = self.workspace.diagram.modes.get(self.desk.mode_id)
+        return f"Operate: {(mode.name or mode.id) if mode else 'everything running'}"
+
+    def _show_live_table(self, _tab: int = 0) -> None:
+        """Fill the Live table when it comes to the front while drawing."""
+        if self.foot.currentWidget() is self.foot.live and not self.view.is_operating:
+            self.foot.live.show_state(self.workspace.diagram, self.live_state())
 
     def _look(self) -> SheetLook:
         if not self.view.is_operating:
@@ -274,7 +288,7 @@ class MainWindow(QMainWindow):
             return
         badges = self._badges()
         self.report = report
-        self.foot.notices.show_report(report)
+        self.foot.notices.show_report(report, self.workspace.diagram)
         self.foot.show_counts(report.counts(), report.rules_run, len(report.cannot_tell))
         self.particulars.show_findings(tuple(report.findings))
         self._show_frame(self.workspace.diagram)
@@ -300,7 +314,7 @@ class MainWindow(QMainWindow):
     def set_position(self, handle: str, position: str) -> None:
         """Put a switch in a position, as a hand does; the diagram is not changed."""
         self.desk.positions[handle] = position
-        self.say(f"{handle}: {position}")
+        self.say(f"{self.part_title(handle)}: {position.replace('_', ' ')}")
         self.refresh()
 
     def show_item(self, item: str) -> None:

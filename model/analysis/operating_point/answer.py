@@ -39,6 +39,7 @@ class OperatingPoint:
     balance_w: float = 0.0
     residual_a: float = 0.0
     element_a: Mapping[int, float] = field(default_factory=dict)
+    fault_v: float = 0.0
 
 
 def operating_point(
@@ -81,13 +82,22 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
                  for number, (sort, place) in built.edge_element.items()}
     conductors, drops = _conductors(graph, built, element_a, volts)
     parts = _parts(graph, built, currents, volts, elements)
-    _find_shorts(graph, built, volts, elements, element_a)
-    _find_ties(graph, built, currents)
+    if built.fault is None:
+        _find_shorts(graph, built, volts, elements, element_a)
+        _find_ties(graph, built, currents)
     return OperatingPoint(
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
-        solution.residual_a, element_a,
+        solution.residual_a, element_a, _fault_v(built, volts),
     )
+
+
+def _fault_v(built: Built, volts: Any) -> float:
+    """Return the volts left across the fault, if there is one."""
+    if built.fault is None:
+        return 0.0
+    r = built.network.resistors
+    return float(volts[r.a[built.fault]] - volts[r.b[built.fault]])
 
 
 def _against_datum(graph: TerminalGraph, volts: Any, island: Any) -> list[float]:

@@ -23,6 +23,8 @@ CONTACT_OHM = 1e-5  # below this, rounding is worse than the error
 DIODE_OHM = 0.01
 UNKNOWN_BATTERY_OHM = 0.01
 CHARGED = 0.8
+FAULT_S = 1e5
+TAIL_SHARE = 0.02  # of capacity an hour: what a nearly full bank takes; common practice
 
 
 @dataclass(slots=True)
@@ -35,6 +37,7 @@ class Built:
     parts: dict[str, tuple[str, int]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     loads: dict[str, tuple[str, int]] = field(default_factory=dict)
+    fault: int | None = None
 
     def problem(self, kind: str, sentence: str, *ids: str) -> None:
         """Note a problem once."""
@@ -57,6 +60,8 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
             add_generator(graph, component, state, built)
     shadows = Shadows(graph, state)
     shadows.add(built, conductor_ohm)
+    if state.fault is not None:
+        _add_fault(graph, state.fault, shadows, built)
     _start_from_sources(network)
     return built
 
@@ -89,6 +94,23 @@ def _start_from_sources(network: Network) -> None:
     network.start_v = volts
 
 
+def _add_fault(
+    graph: TerminalGraph, fault: tuple[int, int | None], shadows: Shadows, built: Built
+) -> None:
+    """Join two terminals by next to nothing."""
+    at, back = fault
+    if back is None:
+        back = shadows.return_at(graph.component_of[at])
+    if back is None or back == at:
+        built.problem("cannot_tell", f"cannot tell: {graph.names[at]} has no return", graph.names[at])
+        return
+    r = built.network.resistors
+    built.fault = len(r.a)
+    r.a.append(at)
+    r.b.append(back)
+    r.g_s.append(FAULT_S)
+
+
 def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
     if edge.role == "conductor":
         if edge.core not in ("L", "L2", "N", "E", "signal"):
@@ -99,13 +121,13 @@ def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> N
             _resistor(built, edge, CONTACT_OHM)
     elif edge.role in ("contact", "overcurrent"):
         if state.is_closed(graph, edge) and not _is_ac(graph, edge):
-            _resistor(built, edge, CONTACT_OHM)
+            _resistor(built, edge, state.contact_ohm)
     elif edge.role == "diode":
         _diode(graph, edge, built)
     elif edge.role == "source":
         _battery(graph, edge, state, built)
     elif edge.role == "load":
-        if _is_ac(graph, edge):
+        if _is_ac(graph, edge) or not state.loads_run:
             return
         add_load(graph, edge, state, built)
     elif edge.role == "converter":
@@ -181,7 +203,10 @@ def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> No
     b.plus.append(edge.b)
     b.emf_v.append(emf * share)
     b.g_s.append(1 / max((ohm.value or UNKNOWN_BATTERY_OHM) * share, CONTACT_OHM))
-    b.accepts_a.append(1e9 if accepted is None else accepted)
+    capacity = parameters.get("capacity_ah")
+    if state.tail_charge and capacity:
+        accepted = TAIL_SHARE * capacity
+    b.accepts_a.append(1e9 if accepted is None or state.fault is not None else accepted)
 
 
 def link_share(graph: TerminalGraph, edge: Edge) -> float:

@@ -46,6 +46,13 @@ class Shadows:
         for component in self._diagram.components.values():
             self._join_bare_minus(component.id, built)
 
+    def return_at(self, component: str) -> int | None:
+        """Return where the negative is at a part: its own minus, its shadow, or the datum."""
+        minus = self._graph.number.get(f"{component}.-")
+        if minus is not None:
+            return minus
+        return self._nodes.get(component)
+
     def _depths(self) -> dict[int, int]:
         """Return how many steps each terminal is from a battery, whatever the switches."""
         depth = {self._graph.number[f"{c.id}.+"]: 0 for c in self._diagram.components.values()

@@ -19,7 +19,11 @@ class Problem:
 
 @dataclass(slots=True)
 class State:
-    """What stands how. `automatic` are relays and converters that volts decide: id -> on."""
+    """What stands how. `automatic` are relays and converters that volts decide: id -> on.
+
+    `fault` joins two terminals by nothing (the second None: the return at the first's place).
+    `tail_charge` lets banks take only what a nearly full one takes.
+    """
 
     positions: Mapping[str, str] = field(default_factory=dict)
     sources: frozenset[str] = frozenset()
@@ -32,6 +36,10 @@ class State:
     wind_mps: float | None = None
     copper_c: float = 20.0
     short_time_loads: frozenset[str] = frozenset()
+    contact_ohm: float = 1e-5
+    loads_run: bool = True
+    fault: tuple[int, int | None] | None = None
+    tail_charge: bool = False
 
     def is_closed(self, graph: TerminalGraph, edge: Edge) -> bool:
         """Say whether a contact conducts: as its switch stands, or as the volts decide."""

@@ -1,0 +1,128 @@
+"""What the commands solve, fault and sizes print: figures by id, as JSON and as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from model.analysis.design_current import design_currents
+from model.analysis.fault_current import fault_current
+from model.diagram import Conductor, Diagram
+from model.errors import MissingReference
+from model.survey import Survey
+from model.table_files import table_rows
+from model.units import area_mm2
+from rules.allowance import largest_device_a
+from rules.profiles import profile_of
+
+_FORMULA = {"us": "K=10.75", "iso": "0.0164"}
+
+
+def solve_json(
+    diagram: Diagram, mode: str | None, positions: Mapping[str, str], absent: Iterable[str],
+    load_a: Mapping[str, float],
+) -> dict[str, Any]:
+    """Return the operating point: volts, amperes, drops, states, problems."""
+    survey = Survey(diagram)
+    _check_ids(diagram, [*absent, *load_a])
+    live = survey.live(positions, mode_id=mode)
+    state = survey.state(mode, positions, absent=absent, load_a=load_a)
+    point = survey.operating_point(state)
+    return {
+        "mode": mode,
+        "settled": point.settled,
+        "terminals": {
+            name: {"v": round(volts, 4), "live_from": sorted(live.terminals.get(name, ()))}
+            for name, volts in point.terminals.items()},
+        "conductors": {
+            wire: {"a": round(current, 4), "drop_v": round(point.drops_v[wire], 5)}
+            for wire, current in point.conductors.items()},
+        "components": {
+            item: {"a": round(part.current_a, 4), "w": round(part.power_w, 3), "state": part.state}
+            for item, part in point.parts.items()},
+        "problems": [{"kind": p.kind, "ids": list(p.ids), "message": p.sentence}
+                     for p in point.problems],
+    }
+
+
+def _check_ids(diagram: Diagram, ids: Iterable[str]) -> None:
+    for item in ids:
+        if item not in diagram.components and item not in diagram.conductors:
+            raise MissingReference("the command", "id", item)
+
+
+def solve_text(answer: Mapping[str, Any]) -> str:
+    """Return an operating point as lines."""
+    lines = ["Parts"]
+    for item, part in answer["components"].items():
+        lines.append(f"  {item:8} {part['a']:9.2f} A {part['w']:10.1f} W  {part['state']}")
+    lines.append("Conductors")
+    for wire, entry in answer["conductors"].items():
+        lines.append(f"  {wire:8} {entry['a']:9.2f} A {entry['drop_v']:9.3f} V")
+    lines += ["Problems", *(f"  {p['message']}" for p in answer["problems"])]
+    return "\n".join(lines)
+
+
+def fault_json(diagram: Diagram, at: str, back: str | None) -> dict[str, Any]:
+    """Return the fault currents at a terminal."""
+    survey = Survey(diagram)
+    for name in (at, back):
+        if name is not None and name not in survey.graph.number:
+            raise MissingReference("the command", "terminal", name)
+    found = fault_current(survey, at, back)
+    return {
+        "at": at, "i_max_a": round(found.i_max_a, 2), "i_min_a": round(found.i_min_a, 2),
+        "through": {wire: round(a, 2) for wire, a in found.through.items()},
+        "assumed": list(found.assumed),
+    }
+
+
+def sizes_json(diagram: Diagram, profile_name: str | None = None) -> dict[str, Any]:
+    """Return, for each conductor, design current, ampacity, drops and the protection window."""
+    survey = Survey(diagram)
+    profile = profile_of(diagram.boat, profile_name)
+    duty = design_currents(survey)
+    rows = {}
+    for wire in diagram.conductors.values():
+        design = duty.conductors.get(wire.id)
+        if design is None:
+            continue
+        ampacity = survey.ampacity(wire, profile.id)
+        most = largest_device_a(ampacity.value_a, profile) if ampacity.value_a else None
+        rows[wire.id] = {
+            "design_a": round(design.current_a, 3), "case": design.case,
+            "ampacity_a": ampacity.value_a, "ampacity_missing": list(ampacity.missing),
+            "drop_v": round(design.drop_v, 4),
+            "drop_formula_v": _formula_drop_v(wire, design.current_a, profile.id),
+            "device_from_a": round(design.current_a, 3), "device_to_a": most,
+        }
+    return {
+        "profile": profile.id, "cases": list(duty.cases), "conductors": rows,
+        "loads": {item: {"v": round(w.volts, 3), "case": w.case} for item, w in duty.loads.items()},
+        "problems": [{"kind": p.kind, "ids": list(p.ids), "message": p.sentence}
+                     for p in duty.problems],
+    }
+
+
+def _formula_drop_v(wire: Conductor, current_a: float, rule_set: str) -> float | None:
+    """Return the drop one way by the rule set's own constant, rho I L / A. [V]."""
+    if wire.size is None or wire.length_m is None:
+        return None
+    row = next(r for r in table_rows("voltage_drop_constants")
+               if r["name"].startswith(_FORMULA[rule_set]))
+    rho = float(row["rho_ohm_mm2_per_m"])
+    area = area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
+    return round(rho * current_a * wire.length_m / area, 4)
+
+
+def sizes_text(answer: Mapping[str, Any]) -> str:
+    """Return the sizes as lines."""
+    head = f"{'':8} {'design':>9} {'carries':>9} {'drop':>8} {'formula':>8} {'device to':>9}  case"
+    lines = [head]
+    for wire, row in answer["conductors"].items():
+        carries = "?" if row["ampacity_a"] is None else f"{row['ampacity_a']:.3g} A"
+        formula = "?" if row["drop_formula_v"] is None else f"{row['drop_formula_v']:.3f} V"
+        most = "?" if row["device_to_a"] is None else f"{row['device_to_a']:g} A"
+        lines.append(f"{wire:8} {row['design_a']:7.1f} A {carries:>9} {row['drop_v']:6.3f} V "
+                     f"{formula:>8} {most:>9}  {row['case']}")
+    return "\n".join([*lines, *(p["message"] for p in answer["problems"])])
