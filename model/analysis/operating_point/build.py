@@ -102,7 +102,8 @@ def _add_fault(
     if back is None:
         back = shadows.return_at(graph.component_of[at])
     if back is None or back == at:
-        built.problem("cannot_tell", f"cannot tell: {graph.names[at]} has no return", graph.names[at])
+        name = graph.names[at]
+        built.problem("cannot_tell", f"cannot tell: {name} has no return", name)
         return
     r = built.network.resistors
     built.fault = len(r.a)

@@ -3,8 +3,8 @@
 Modified nodal analysis without extra unknowns. Islands come first: each has one node pinned at
 zero. A step that would carry a source from idle to its limit, over the narrow stretch in which it
 holds its voltage, is shortened to land there. Else a step is halved while the residual grows; if
-Newton does not settle, the loads are brought up in steps. Stops on the step and on the residual, so that what hangs behind an open diode is
-right too.
+Newton does not settle, the loads are brought up in steps. Stops on the step and on the residual,
+so that what hangs behind an open diode is right too.
 """
 
 from __future__ import annotations
