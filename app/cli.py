@@ -44,6 +44,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_paper(commands)
     _add_live(commands)
+    _add_isolate(commands)
     _add_solving(commands)
     kinds = commands.add_parser("kinds", help="list the kinds of part, their terminals and fields")
     kinds.add_argument("--format", choices=("text", "json"), default="text")
@@ -89,11 +90,21 @@ def _add_live(commands: Any) -> None:
     live.add_argument("file", type=Path)
     live.add_argument("--set", action="append", default=[], metavar="ID=POSITION",
                       help="position of a switch, breaker, fuse or panel way")
+    live.add_argument("--off", action="append", default=[], metavar="ID",
+                      help="the same as --set with the off position of ID")
     live.add_argument("--source", action="append", default=[], metavar="ID=on|off",
                       help="whether a source is giving")
     live.add_argument("--mode", help="id of the mode to start from")
     live.add_argument("--format", choices=("text", "json"), default="json")
     live.set_defaults(command=run_live)
+
+
+def _add_isolate(commands: Any) -> None:
+    isolate = commands.add_parser("isolate", help="how to make something dead, step by step")
+    isolate.add_argument("file", type=Path)
+    isolate.add_argument("target", help="id of a part or conductor, or a panel's way: P1.w3")
+    isolate.add_argument("--format", choices=("text", "json"), default="json")
+    isolate.set_defaults(command=run_isolate)
 
 
 def _add_solving(commands: Any) -> None:
@@ -160,20 +171,40 @@ def run_export(options: argparse.Namespace) -> int:
 
 def run_live(options: argparse.Namespace) -> int:
     """Say what is live."""
+    from app.isolating import still_live_text
     from app.reports import live_json, live_text
+    from model.analysis.still_live import off_positions, still_live
     from model.storage import load
+    from model.survey import Survey
 
     diagram = load(options.file)
-    positions = dict(_pair(text) for text in options.set)
+    survey = Survey(diagram)
+    positions = {**off_positions(survey.graph, options.off),
+                 **dict(_pair(text) for text in options.set)}
     sources = {item: state == "on" for item, state in map(_pair, options.source)}
     for item, state in map(_pair, options.source):
         if state not in ("on", "off") or item not in diagram.components:
             raise ModelError(f"--source {item}={state}: the id of a part and on or off expected.")
-    answer = live_json(diagram, options.mode, positions, sources)
+    found = still_live(survey, positions, sources, options.mode)
+    answer = live_json(found, options.mode)
     if options.format == "json":
         _print_json(answer)
     else:
-        print(live_text(answer))
+        print(live_text(answer) + still_live_text(diagram, found))
+    return EXIT_CLEAN
+
+
+def run_isolate(options: argparse.Namespace) -> int:
+    """Say how to make something dead."""
+    from app.isolating import isolate_json, isolate_text
+    from model.storage import load
+
+    diagram = load(options.file)
+    answer = isolate_json(diagram, options.target)
+    if options.format == "json":
+        _print_json(answer)
+    else:
+        print(isolate_text(diagram, answer))
     return EXIT_CLEAN
 
 

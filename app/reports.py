@@ -11,6 +11,7 @@ from model.kinds import catalogue
 from model.kinds.record import Field
 
 if TYPE_CHECKING:
+    from model.analysis.still_live import StillLive
     from rules.engine import Report
 
 CAUTION = (
@@ -48,21 +49,26 @@ def check_text(report: Report, diagram: Diagram, file: Path) -> str:
     return "\n".join([*lines, "", CAUTION])
 
 
-def live_json(
-    diagram: Diagram, mode: str | None, positions: Mapping[str, str],
-    sources: Mapping[str, bool],
-) -> dict[str, Any]:
-    """Return what is live, and from what, as JSON values; unexpected ids are listed too."""
-    from model.survey import Survey
+def live_json(found: StillLive, mode: str | None) -> dict[str, Any]:
+    """Return what is live, and from what, as JSON values; unexpected ids are listed too.
 
-    state = Survey(diagram).live(positions, sources, mode)
+    A part that is live past an open switch has the ways by which its sources reach it.
+    """
+    state = found.state
     return {
         "mode": mode,
         "terminals": {name: {"live_from": sorted(live)} for name, live in state.terminals.items()},
-        "components": {item: {"live_from": sorted(live)}
+        "components": {item: {"live_from": sorted(live), **_ways_json(found, item)}
                        for item, live in state.components.items()},
         "unexpected": sorted(state.unexpected),
     }
+
+
+def _ways_json(found: StillLive, item: str) -> dict[str, Any]:
+    part = found.parts.get(item)
+    if part is None or not part.is_unexpected:
+        return {}
+    return {"ways": {source: list(way) for source, way in sorted(part.ways.items())}}
 
 
 def live_text(answer: Mapping[str, Any]) -> str:

@@ -13,6 +13,8 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
+from model.analysis.isolation import Isolation, isolation
+from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
@@ -66,6 +68,15 @@ class Survey:
     def charge_sources(self) -> Mapping[str, frozenset[str]]:
         """Return the sources that can charge each bank, by bank id."""
         return charge_sources(self.graph, self.banks)
+
+    @cached_property
+    def devices(self) -> Devices:
+        """Return what a hand can open, pull, stop or cover."""
+        return Devices(self.graph)
+
+    def isolation(self, target: str) -> Isolation:
+        """Return how to make something dead; raise MissingReference for what is not drawn."""
+        return isolation(self.graph, target, self.devices)
 
     @cached_property
     def zones(self) -> Mapping[str, Zone]:

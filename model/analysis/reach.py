@@ -98,7 +98,8 @@ def active_sources(
 ) -> list[str]:
     """Return the sources that give: batteries always, the others by mode, all by `switched`.
 
-    Without a mode the sun shines, the wind blows, engines run and shore power is connected.
+    An engine that is switched stands for all that it drives. Without a mode the sun shines, the
+    wind blows, engines run and shore power is connected.
     """
     from model.kinds import kind_of
 
@@ -108,7 +109,8 @@ def active_sources(
         if source is None or (mode is not None and component.id in mode.absent):
             continue
         gives = mode is None or _gives(component.id, source, diagram, mode)
-        if (switched or {}).get(component.id, gives) and component.stored is not True:
+        by_engine = (switched or {}).get(component.parameters.get("driven_by", ""), gives)
+        if (switched or {}).get(component.id, by_engine) and component.stored is not True:
             active.append(component.id)
     return active
 
