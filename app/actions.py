@@ -21,6 +21,7 @@ class Commands(Protocol):
     def is_drawing(self) -> bool: ...
 
 
+SHEET_KEYS = frozenset({"Left", "Right", "Up", "Down", "Del", "R", "M", "C", "L"})
 Condition = Callable[[Commands], bool]
 
 
@@ -36,6 +37,12 @@ class Action:
     sentence: str = ""
     condition: str = "always"
     argument: str = ""
+
+    @property
+    def is_for_the_sheet(self) -> bool:
+        """Return whether the key is one that fields and tables use too, such as an arrow."""
+        plain = self.shortcut.removeprefix("Shift+")
+        return plain in SHEET_KEYS
 
 
 CONDITIONS: Mapping[str, Condition] = {

@@ -88,12 +88,13 @@ class FinderLine(QLineEdit):
             self.clear()
 
     def _enter(self) -> None:
+        """Take what begins with the text, else what holds it; of several the shortest."""
         wanted = self.text().strip().lower()
-        for text, key in self._entries.items():
-            if wanted and wanted in text.lower():
-                self.found.emit(key)
-                self.clear()
-                return
+        hits = [text for text in self._entries if wanted and wanted in text.lower()]
+        if hits:
+            best = min(hits, key=lambda text: (not text.lower().startswith(wanted), len(text)))
+            self.found.emit(self._entries[best])
+            self.clear()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leaves the field."""

@@ -130,7 +130,11 @@ class MainWindow(QMainWindow):
             item.setToolTip(f"{action.sentence} {action.shortcut}".strip())
             item.setStatusTip(action.sentence)
             item.triggered.connect(lambda _=False, key=action.id: self.run(key))
-            self.addAction(item)
+            if action.is_for_the_sheet:
+                item.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+                self.view.addAction(item)
+            else:
+                self.addAction(item)
             made[action.id] = item
         return made
 

@@ -71,3 +71,11 @@ def test_every_condition_is_used():
 def test_an_unknown_id_is_an_error():
     with pytest.raises(KeyError):
         by_id("file.nothing")
+
+
+@EVERY
+def test_a_key_that_fields_use_too_is_the_sheets_alone(action: Action):
+    """A key without Ctrl, function keys apart, would be taken from who types or chooses."""
+    is_plain = bool(action.shortcut) and "Ctrl" not in action.shortcut and not (
+        action.shortcut[0] == "F" and action.shortcut[1:].isdigit())
+    assert action.is_for_the_sheet == is_plain

@@ -1,0 +1,180 @@
+"""The panels and the view round the main job: ways, references, finder, dragging in, recovery."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt
+from PySide6.QtGui import QDropEvent, QWheelEvent
+from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
+
+from app.canvas.view import KIND_MIME
+from app.drafting.parts import place_edit
+from app.panels.ways import WayTable
+from app.window.main_window import MainWindow
+from app.workspace import Workspace
+from tests.app.hand import LEFT, Hand
+
+CONTROL = Qt.KeyboardModifier.ControlModifier
+
+
+def place(hand: Hand, kind: str, x: float = 120, y: float = 90) -> str:
+    """Place a part and choose it."""
+    hand.take_by_search(kind)
+    hand.click(x, y)
+    QApplication.processEvents()
+    (item,) = hand.window.scene.selection
+    return item
+
+
+def way_table(window: MainWindow) -> WayTable:
+    QApplication.processEvents()
+    return window.particulars.findChildren(WayTable)[-1]
+
+
+def ratings(window: MainWindow, panel: str) -> list[object]:
+    ways = window.workspace.diagram.components[panel].parameters.get("ways") or ()
+    return [way.get("rated_a") for way in ways]
+
+
+def test_the_rating_of_a_way_is_typed_and_nonsense_is_refused_with_words(hand: Hand):
+    panel = place(hand, "dc panel")
+    way_table(hand.window).table.item(1, 1).setText("16 A")
+    assert ratings(hand.window, panel)[:3] == [None, 16, None]
+    table = way_table(hand.window)
+    table.table.item(1, 1).setText("many")
+    assert table.table.item(1, 1).text() == "16"
+    assert "many" in table.wrong.text() and table.wrong.isVisible()
+    table.table.item(0, 1).setText("-4")
+    assert table.wrong.text().endswith(".")
+    assert ratings(hand.window, panel)[:3] == [None, 16, None]
+
+
+def test_ways_are_added_and_taken_away_one_step_each(hand: Hand):
+    panel = place(hand, "dc panel")
+    for words, count in (("Add a way", 7), ("Remove last", 6), ("Remove last", 5)):
+        button = next(b for b in way_table(hand.window).findChildren(QPushButton)
+                      if b.text() == words)
+        hand.qtbot.mouseClick(button, LEFT)
+        assert len(ratings(hand.window, panel)) == count
+
+
+def test_a_way_in_use_is_not_taken_away_and_the_form_says_why(hand: Hand):
+    panel = place(hand, "dc panel")
+    place(hand, "lamp", 240, 90)
+    hand.connect((panel, "w6"), ("E1", "+"))
+    hand.window.desk.choose({panel})
+    table = way_table(hand.window)
+    button = next(b for b in table.findChildren(QPushButton) if b.text() == "Remove last")
+    hand.qtbot.mouseClick(button, LEFT)
+    assert "w6" in table.wrong.text()
+    assert ratings(hand.window, panel) == []
+
+
+def test_a_reference_to_nothing_is_refused_with_words(hand: Hand):
+    place(hand, "alternator")
+    hand.type_over(hand.field("driven_by").editor, "M9")
+    row = hand.field("driven_by")
+    assert "M9" in row._wrong.text() and row.editor.text() == ""
+
+
+def test_a_choice_is_made_and_made_unknown_again(hand: Hand):
+    item = place(hand, "alternator")
+    at = hand.window.workspace.diagram.components[item].at
+    hand.field("regulation").editor.setFocus()
+    hand.key(Qt.Key.Key_Down)
+    parameters = hand.window.workspace.diagram.components[item].parameters
+    assert parameters["regulation"] == "internal"
+    assert hand.window.workspace.diagram.components[item].at == at
+    assert hand.field("regulation").editor.hasFocus()
+    hand.key(Qt.Key.Key_Up)
+    assert "regulation" not in hand.window.workspace.diagram.components[item].parameters
+
+
+def test_the_boat_is_named_when_nothing_is_chosen(hand: Hand):
+    hand.type_over(hand.field("name").editor, "Anna")
+    assert hand.window.workspace.diagram.boat.name == "Anna"
+    assert hand.window.windowTitle().startswith("Anna")
+
+
+def test_the_finder_runs_a_command_and_finds_a_part(hand: Hand):
+    place(hand, "fuse")
+    hand.click(300, 200)
+    assert hand.window.scene.selection == frozenset()
+    hand.key(Qt.Key.Key_K, CONTROL)
+    finder = hand.window.bar.finder
+    assert finder.hasFocus()
+    hand.type_over(finder, "F1")
+    assert hand.window.scene.selection == {"F1"}
+    hand.type_over(finder, "mirror")
+    assert hand.window.workspace.diagram.components["F1"].mirrored
+
+
+def drop(hand: Hand, kind: bytes) -> None:
+    mime = QMimeData()
+    mime.setData(KIND_MIME, kind)
+    at = QPointF(hand.pixel(150, 100))
+    hand.view.dropEvent(QDropEvent(at, Qt.DropAction.CopyAction, mime, LEFT,
+                                   Qt.KeyboardModifier.NoModifier))
+
+
+def test_a_part_dragged_from_the_locker_is_placed(hand: Hand):
+    drop(hand, b"fuse")
+    assert hand.window.workspace.diagram.components["F1"].at == pytest.approx((150, 100), abs=2.5)
+
+
+@pytest.mark.parametrize("kind", [b"", b"\xff\xfe", b"no such kind"])
+def test_what_is_no_part_is_not_placed(hand: Hand, kind):
+    drop(hand, kind)
+    assert not hand.window.workspace.diagram.components
+
+
+def test_the_wheel_zooms_about_the_pointer_and_not_without_end(hand: Hand):
+    view = hand.view
+    at = hand.pixel(120, 90)
+
+    def wheel(steps: int) -> None:
+        view.wheelEvent(QWheelEvent(
+            QPointF(at), QPointF(view.viewport().mapToGlobal(at)), QPoint(), QPoint(0, 120 * steps),
+            Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier,
+            Qt.ScrollPhase.NoScrollPhase, False))
+
+    before, scale = view.mapToScene(at), view.transform().m11()
+    wheel(3)
+    assert view.transform().m11() > scale
+    after = view.mapToScene(at)
+    assert (after.x(), after.y()) == pytest.approx((before.x(), before.y()), abs=1.0)
+    for steps in (100, -200):
+        wheel(steps)
+        assert 0.4 < view.transform().m11() < 41
+
+
+@pytest.mark.parametrize("action", ["view.grey", "view.day", "view.locker", "view.particulars",
+                                    "view.foot", "view.fit", "view.zoom_in", "view.zoom_out"])
+def test_looking_changes_nothing(hand: Hand, action):
+    place(hand, "fuse")
+    before = hand.window.workspace.diagram
+    hand.window.run(action)
+    hand.window.run(action)
+    QApplication.processEvents()
+    assert hand.window.workspace.diagram is before
+
+
+def test_work_lost_in_a_crash_is_offered_and_brought_back(hand: Hand, state_folder, monkeypatch):
+    crashed = Workspace(state_folder)
+    for x in (50, 100):
+        crashed.do(place_edit(crashed.diagram, "fuse", (x, 50)))
+    crashed._journal.leave()
+    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Yes)
+    hand.window.files.offer_recovery()
+    workspace = hand.window.workspace
+    assert workspace.diagram == crashed.diagram
+    hand.key(Qt.Key.Key_Z, CONTROL, to=hand.view)
+    assert set(workspace.diagram.components) == {"F1"}
+    assert not crashed._journal.path.exists()
+
+
+def test_the_pack_is_printed_from_the_window(hand: Hand, tmp_path):
+    place(hand, "fuse")
+    path = tmp_path / "pack.pdf"
+    assert hand.window.files.print_to(path)
+    assert path.read_bytes().startswith(b"%PDF")
