@@ -59,6 +59,7 @@ QTableView, QTableWidget, QListView, QTreeView { background: $panel; border: non
   selection-background-color: $selection_tint; selection-color: $ink; outline: none; }
 QTableView::item { padding: 3px 6px; border-bottom: 1px solid $rule; }
 QTableView::item:selected { background: $selection_tint; color: $ink; }
+QHeaderView { background: $panel; }
 QHeaderView::section { background: $panel; border: none; border-bottom: 1px solid $rule;
   color: $ink2; font-style: italic; font-size: 12px; padding: 3px 6px; }
 QTableCornerButton::section { background: $panel; border: none;

@@ -25,6 +25,7 @@ from app.drawing.routing import legs
 BAND_MM = 2.4
 RING_R_MM = 1.9
 RING_FROM_MM = 9.0
+RING_CLEAR_MM = 5.0  # of a leg stays free of rings, so that its band and its ends are seen
 # Weakest first: of several sources the strongest gives the band.
 STRENGTH = "NPWASEH"
 _DEAD_ROLES = {"ink2": "dead_text", "paper": "paper", "body": "body"}
@@ -119,7 +120,7 @@ def ring_marks(path: Sequence[Point], look: LiveLook) -> list[Mark]:
     if length < RING_FROM_MM:
         return []
     letters = sorted(set(look.letters), key=lambda c: -STRENGTH.find(c))
-    letters = letters[: max(1, int(length // (2 * RING_R_MM + 0.4)))]
+    letters = letters[: max(1, int((length - RING_CLEAR_MM) // (2 * RING_R_MM + 0.4)))]
     x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
     level = abs(a[1] - b[1]) < 1e-6
     marks: list[Mark] = []

@@ -173,7 +173,7 @@ def row_boxes(diagram: Diagram, parts: Mapping[str, PlacedPart]) -> dict[str, Bo
     for load in diagram.components.values():
         panel, _, way = (load.row_of or "").partition(".")
         if panel in parts and way in parts[panel].ports:
-            boxes[load.id] = _row_box(parts[panel], way)
+            boxes[load.id] = row_box(parts[panel], way)
     for wire in diagram.conductors.values():
         inside = [end.component for end in wire.ends() if end.component in boxes]
         if inside:
@@ -181,7 +181,7 @@ def row_boxes(diagram: Diagram, parts: Mapping[str, PlacedPart]) -> dict[str, Bo
     return boxes
 
 
-def _row_box(panel: PlacedPart, way: str) -> Box:
+def row_box(panel: PlacedPart, way: str) -> Box:
     """Return the ground of a row from its device's end to the panel's edge."""
     body, (x, y) = panel.body, panel.ports[way].at
     if panel.component.turn % 180:

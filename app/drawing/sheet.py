@@ -11,12 +11,13 @@ from app.drawing.conductors import conductor_marks, drawn_paths, hops, look_of
 from app.drawing.frame import drawing_area, frame_marks
 from app.drawing.ground import Ground
 from app.drawing.labels import BARS, Label, placed_labels
+from app.drawing.live_rows import live_rows
 from app.drawing.marks import Box, Mark, Point, Target
 from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts, row_boxes
 from model.diagram import Diagram, Place
 
-PLACES, BANDS, WIRES, PARTS, LABELS, RINGS, BADGES = range(7)
+PLACES, BANDS, WIRES, PARTS, ROWS, LABELS, RINGS, BADGES = range(8)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ def sheet_drawing(diagram: Diagram, look: SheetLook = NOTHING_MORE) -> SheetDraw
     items = [
         *_place_items(diagram),
         *_wire_items(diagram, paths, look),
-        *_part_items(parts, look),
+        *_part_items(diagram, parts, look),
         *_label_items(labels, look),
         *_badge_items(parts, paths, labels, look),
     ]
@@ -115,7 +116,10 @@ def _wire_items(
         yield SheetItem(f"wire:{item}", item, WIRES, (*marks, link))
 
 
-def _part_items(parts: Mapping[str, PlacedPart], look: SheetLook) -> Iterable[SheetItem]:
+def _part_items(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], look: SheetLook
+) -> Iterable[SheetItem]:
+    rows = {} if look.live is None else live_rows(diagram, parts, look.live)
     for item, part in parts.items():
         marks: tuple[Mark, ...] = (part.group,)
         if part.component.kind in BARS and look.live is not None:
@@ -124,6 +128,8 @@ def _part_items(parts: Mapping[str, PlacedPart], look: SheetLook) -> Iterable[Sh
             yield SheetItem(f"ring:{item}", item, RINGS, tuple(ring_marks(path, seen)))
         if look.live is not None and item in look.live and not look.live[item].letters:
             marks = dead_marks(marks)
+        if look.live is not None and item in rows:
+            yield SheetItem(f"rows:{item}", item, ROWS, tuple(rows[item]))
         links = (Target(part.body, name=f"on-sheet-{item}", goes_to=f"row-{item}"),)
         yield SheetItem(f"part:{item}", item, PARTS, (*marks, *links))
 

@@ -20,6 +20,7 @@ from model.diagram import Diagram
 from model.kinds import kind_of
 
 ALL_RUNNING = "Everything running"
+ROW_PX = 34
 
 
 class Positions(QWidget):
@@ -90,3 +91,4 @@ class Positions(QWidget):
             box.textActivated.connect(
                 lambda position, handle=item: self.worked.emit(handle, position))
             self.table.setCellWidget(number, 2, box)
+            self.table.setRowHeight(number, ROW_PX)

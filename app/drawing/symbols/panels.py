@@ -55,13 +55,14 @@ class _Style:
     """What a panel for direct and one for alternating current differ in."""
 
     line_role: str
+    bar_role: str
     bar_pole: str
     pitch_mm: float
     strokes: bool
 
 
-DC = _Style("positive", "+", 5.0, False)
-AC = _Style("ac", "L", 7.5, True)
+DC = _Style("positive", "busbar", "+", 5.0, False)
+AC = _Style("ac", "ac", "L", 7.5, True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +137,8 @@ def _panel(parameters: Parameters, positions: Positions, style: _Style) -> Symbo
 
 
 def _bus(foot: float, style: _Style) -> list[Mark]:
-    role = "busbar" if style is DC else "ac"
-    return [Rect(-BUS_MM / 2, HEADER_MM, BUS_MM, foot - HEADER_MM, 0, None, 0.0, role)]
+    return [Rect(-BUS_MM / 2, HEADER_MM, BUS_MM, foot - HEADER_MM, 0, None, 0.0,
+                 style.bar_role)]
 
 
 def _feed(parameters: Parameters, positions: Positions, style: _Style) -> list[Mark]:
