@@ -1,4 +1,4 @@
-"""Runs the benches named on the command line, or all: recheck, start, frame, drag."""
+"""Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation."""
 
 from __future__ import annotations
 
@@ -11,11 +11,13 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 def main(names: list[str]) -> int:
     """Print the figures of each bench."""
     from app.main_window import make_application
+    from tests.bench.isolation import isolation
     from tests.bench.recheck import recheck
     from tests.bench.sheet import drag, frame
     from tests.bench.start import start
 
-    benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag}
+    benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag,
+               "isolation": isolation}
     unknown = sorted(set(names) - set(benches))
     if unknown:
         print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from tests.bench import recheck, sheet
+from tests.bench import isolation, recheck, sheet
 from tests.bench.figures import Figure
 
 
-@pytest.mark.parametrize("bench", [recheck.recheck, sheet.frame, sheet.drag])
+@pytest.mark.parametrize("bench", [recheck.recheck, sheet.frame, sheet.drag, isolation.isolation])
 def test_a_bench_runs_and_prints_its_figures(qapp, bench):
     for figure in bench(runs=1):
         assert "median" in figure.text()
