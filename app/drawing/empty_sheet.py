@@ -19,7 +19,7 @@ def empty_marks(sheet: Sheet) -> tuple[Mark, ...]:
     """Return the marks for the middle of an empty sheet."""
     area = drawing_area(sheet)
     x, y = (area.x0 + area.x1) / 2, (area.y0 + area.y1) / 2 - 14
-    lines = (Text(x, y + 42 + 5.6 * number, text, 3.6, "ink2", "book", "middle")
+    lines = (Text(x, y + 44 + 9.0 * number, text, 6.4, "ink2", "book", "middle")
              for number, text in enumerate(WORDS))
     return (*(_pale(moved(mark, x, y)) for mark in rose(56.0)), *lines)
 

@@ -142,7 +142,7 @@ def length_text(length_m: float | None, unit: str = "m") -> str:
     """Return a length as the boat's owner measures, or an empty text."""
     if length_m is None:
         return ""
-    return f"{length_m * FEET_PER_METRE:.3g} ft" if unit == "ft" else f"{length_m:g} m"
+    return f"{length_m * FEET_PER_METRE:.3g} ft" if unit == "ft" else f"{round(length_m, 2):g} m"
 
 
 def parallel_text(conductor: Conductor) -> str:
