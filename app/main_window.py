@@ -1,34 +1,18 @@
-"""Opening the window: the application, the workspace, and what a crash left behind."""
+"""Opening the window: the application, the window's two steps, and what a crash left behind."""
 
 from __future__ import annotations
 
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QFont, QIcon
 from PySide6.QtWidgets import QApplication
 
 from app.drawing.painters.qt import register_faces
-from app.new_boat import new_diagram
+from app.quick_start import quick_start
+from app.state_folder import state_folder
 from app.window.bar import rose_picture
-from app.window.files import demo_path
 from app.window.main_window import MainWindow
-from app.workspace import Workspace
-from model.storage import load
-from model.storage.state_folder import state_folder
-
-
-def open_window(path: Path | None, folder: Path) -> MainWindow:
-    """Return a window on a file; without one, on the demo boat at the very first start."""
-    register_faces()
-    first = not (folder / "window.ini").exists() and path is None
-    workspace = Workspace(folder, load(demo_path("cutter")) if first else new_diagram())
-    window = MainWindow(workspace, folder)
-    window.setWindowIcon(QIcon(rose_picture(64, role="ink")))
-    if path is not None:
-        window.files.open(path)
-    return window
 
 
 def make_application() -> QApplication:
@@ -39,10 +23,52 @@ def make_application() -> QApplication:
     return application
 
 
+def open_shell(folder: Path) -> MainWindow:
+    """Return a window with its bar and parts list, ready to be painted."""
+    register_faces()
+    return MainWindow(folder)
+
+
+def furnish(window: MainWindow, path: Path | None, folder: Path) -> None:
+    """Furnish with a file; without one, with the demo boat at the very first start."""
+    with quick_start():
+        from app.new_boat import new_diagram
+        from app.window.files import demo_path
+        from app.workspace import Workspace
+        from model.storage import load
+
+        first = not (folder / "window.ini").exists() and path is None
+        diagram = load(demo_path("cutter")) if first else new_diagram()
+        window.furnish(Workspace(folder, diagram), path)
+    window.setWindowIcon(QIcon(rose_picture(64, role="ink")))
+
+
+def open_window(path: Path | None, folder: Path) -> MainWindow:
+    """Return a furnished window."""
+    window = open_shell(folder)
+    furnish(window, path, folder)
+    return window
+
+
+def start_window(path: Path | None, folder: Path) -> MainWindow:
+    """Return a window that is shown at once and furnished after its first paint."""
+    window = open_shell(folder)
+
+    def furnish_painted() -> None:
+        if not window.isVisible():  # closed again already
+            return
+        furnish(window, path, folder)
+        window.files.offer_recovery()
+
+    window.painted.connect(furnish_painted)
+    window.show()
+    return window
+
+
 def run(path: str | None = None) -> int:
     """Run the program until its window closes; return the exit code."""
     application = make_application()
-    window = open_window(Path(path) if path else None, state_folder())
-    window.show()
-    QTimer.singleShot(0, window.files.offer_recovery)
-    return application.exec()
+    window = start_window(Path(path) if path else None, state_folder())
+    code = application.exec()
+    del window
+    return code

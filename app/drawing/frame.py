@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from app.drawing.badges import legend_badges
 from app.drawing.fonts import text_width_mm, wrapped
@@ -20,7 +21,9 @@ from app.drawing.marks import (
     moved,
     polygon,
 )
-from model.diagram import BoatInfo, Sheet
+
+if TYPE_CHECKING:
+    from model.diagram import BoatInfo, Sheet
 
 SIZES_MM: Mapping[str, tuple[float, float]] = {
     "A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0),

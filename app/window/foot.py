@@ -1,11 +1,11 @@
-"""The foot: Notices, Positions and Live table in tabs, with counters by shape; the log line."""
+"""The foot: Notices, Positions and Live table in tabs, with counters by shape."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QToolButton, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QWidget
 
 from app.panels.live_table import LiveTable
 from app.panels.notices import Notices, badge_picture
@@ -65,41 +65,3 @@ class Foot(QTabWidget):
         self._ran.setText(f"{words} · {notes} notes" if notes else words)
         total = sum(counts.get(s, 0) for s in ("danger", "fault", "caution", "note"))
         self.setTabText(0, f"Notices  {total}" if total else "Notices")
-
-
-class LogLine(QWidget):
-    """The line at the bottom: place on the sheet, what the tool expects, counts, zoom, state."""
-
-    zoom_in = Signal()
-    zoom_out = Signal()
-    fit = Signal()
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setObjectName("log")
-        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.setFixedHeight(28)
-        self.place, self.words, self.counts = QLabel(), QLabel(), QLabel()
-        self.scale, self.saved = QLabel(), QLabel()
-        self.mode = QLabel()
-        self.mode.setObjectName("logMode")
-        self.mode.setAccessibleName("Mode of the window")
-        self.words.setAccessibleName("What the program says")
-        row = QHBoxLayout(self)
-        row.setContentsMargins(12, 0, 12, 0)
-        row.setSpacing(14)
-        self.place.setMinimumWidth(140)
-        row.addWidget(self.place)
-        row.addWidget(self.mode)
-        row.addWidget(self.words, 1)
-        row.addWidget(self.counts)
-        for text, name, signal in (("−", "Zoom out", self.zoom_out), ("+", "Zoom in", self.zoom_in),
-                                   ("Fit", "Fit the sheet", self.fit)):
-            button = QToolButton()
-            button.setText(text)
-            button.setAccessibleName(name)
-            button.setToolTip(name)
-            button.clicked.connect(signal)
-            row.addWidget(button)
-        row.addWidget(self.scale)
-        row.addWidget(self.saved)

@@ -1,4 +1,8 @@
-"""The main window. It joins the parts; each part does its own work."""
+"""The main window. It joins the parts; each part does its own work.
+
+It comes in two steps. The shell (bar, menu, Locker, log line) needs no model and is painted at
+once; furnish() brings the diagram with the sheet, the Particulars and the foot.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +11,15 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent
+from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QAction,
+    QCloseEvent,
+    QGuiApplication,
+    QKeySequence,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QMainWindow,
@@ -19,29 +30,14 @@ from PySide6.QtWidgets import (
 )
 
 from app.actions import ACTIONS, CONDITIONS, MENUS, by_id, of_menu
-from app.canvas.scene import SheetScene
-from app.canvas.view import SheetView
-from app.drawing.badges import Badge
-from app.drawing.empty_sheet import empty_marks
-from app.drawing.frame import frame_marks, sheet_size_mm
-from app.drawing.sheet import SheetLook, sheet_drawing
 from app.drawing.theme import Palette
-from app.drawing.wording import designation
-from app.live_looks import live_looks
 from app.panels.locker import Locker
-from app.panels.particulars import Particulars
 from app.style import style_sheet
 from app.window.bar import Bar
-from app.window.commands import WindowCommands
-from app.window.desk import WindowDesk, positions_of
-from app.window.files import Files
-from app.window.foot import Foot, LogLine
-from app.window.rulers import FramedView, field_name
-from app.worker import Worker
-from app.workspace import Workspace
-from model.diagram import Diagram
+from app.window.log_line import LogLine
 
 if TYPE_CHECKING:
+    from app.workspace import Workspace
     from model.survey import LiveState
     from rules.engine import Report
 
@@ -50,76 +46,112 @@ FOLD_BELOW_PX = 1300
 
 
 class MainWindow(QMainWindow):
-    """One diagram in one window."""
+    """One diagram in one window. Nothing but the shell works before it is furnished."""
 
-    def __init__(self, workspace: Workspace, state_folder: Path) -> None:
+    painted = Signal()
+
+    def __init__(self, state_folder: Path) -> None:
         super().__init__()
-        self.workspace = workspace
         self.palette_name: Palette = "day"
         self.report: Report | None = None
-        self.scene = SheetScene(self.palette_name)
-        self.desk = WindowDesk(workspace, self.scene, self.say, self._selected, self.set_position)
-        self.view = SheetView(self.desk)
-        self.files = Files(self, workspace, state_folder, self.say)
-        self.commands = WindowCommands(self)
+        self.is_furnished = False
+        self._was_painted = False
+        self._state_folder = state_folder
         self.actions_by_id = self._make_actions()
-        self.bar = Bar(self.actions_by_id, self._make_menu())
+        self.menu = self._make_menu()
+        self.bar = Bar(self.actions_by_id, self.menu)
         self.locker = Locker(self.palette_name)
-        self.particulars = Particulars(self.desk.refusal)
-        self.foot, self.log = Foot(), LogLine()
-        self.framed = FramedView(self.view)
-        self.worker = Worker(self)
+        self.log = LogLine()
         self._settings = QSettings(str(state_folder / "window.ini"), QSettings.Format.IniFormat)
         self._lay_out()
-        self._wire()
         self.setStyleSheet(style_sheet(self.palette_name))
         self.setMinimumSize(1100, 700)
-        self._restore_layout()
-        self._diagram_changed(None, workspace.diagram)
-        QTimer.singleShot(0, self.view.fit)
+        self._restore_size()
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Loomwright")
+        self._desk_space = QWidget()
+        self._desk_space.setObjectName("desk")
+        self._middle = QHBoxLayout()
+        self._middle.setContentsMargins(0, 0, 0, 0)
+        self._middle.setSpacing(0)
+        self._middle.addWidget(self.locker)
+        self._middle.addWidget(self._desk_space, 1)
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.bar)
+        column.addLayout(self._middle, 1)
+        column.addWidget(self.log)
+        self.setCentralWidget(whole)
+
+    def furnish(self, workspace: Workspace, path: Path | None = None) -> None:
+        """Bring the diagram, or the one of a file, and the parts that work on it; do so once."""
+        # These need the model, which the first paint does not wait for.
+        from app.canvas.scene import SheetScene
+        from app.canvas.view import SheetView
+        from app.panels.particulars import Particulars
+        from app.window.commands import WindowCommands
+        from app.window.desk import WindowDesk
+        from app.window.files import Files
+        from app.window.foot import Foot
+        from app.window.rulers import FramedView
+        from app.window.showing import Showing
+        from app.worker import Worker
+
+        self.workspace = workspace
+        self.scene = SheetScene(self.palette_name)
+        self.desk = WindowDesk(workspace, self.scene, self.say, self._selected, self.set_position)
+        self.view = SheetView(self.desk)
+        self.files = Files(self, workspace, self._state_folder, self.say)
+        self.commands = WindowCommands(self)
+        self.particulars = Particulars(self.desk.refusal)
+        self.foot, self.framed, self.worker = Foot(), FramedView(self.view), Worker(self)
+        self.showing = Showing(self)
+        self._lay_out_furniture()
+        self._wire()
+        self.is_furnished = True
+        if path is None or not self.files.open(path):
+            self.showing.diagram_changed(None, workspace.diagram)
+        QTimer.singleShot(0, self.view.fit)
+
+    def _lay_out_furniture(self) -> None:
         self._upright = QSplitter(Qt.Orientation.Vertical)
         self._upright.addWidget(self.framed)
         self._upright.addWidget(self.foot)
         self._upright.setStretchFactor(0, 1)
         self._upright.setSizes([620, 190])
         self._upright.setChildrenCollapsible(False)
-        middle = QHBoxLayout()
-        middle.setContentsMargins(0, 0, 0, 0)
-        middle.setSpacing(0)
-        middle.addWidget(self.locker)
-        middle.addWidget(self._upright, 1)
-        middle.addWidget(self.particulars)
-        whole = QWidget()
-        column = QVBoxLayout(whole)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.bar)
-        column.addLayout(middle, 1)
-        column.addWidget(self.log)
-        self.setCentralWidget(whole)
+        self._middle.replaceWidget(self._desk_space, self._upright)
+        self._desk_space.deleteLater()
+        self._middle.addWidget(self.particulars)
+        split = self._settings.value("split")
+        if isinstance(split, QByteArray):
+            self._upright.restoreState(split)
 
     def _wire(self) -> None:
-        self.workspace.listeners.append(self._diagram_changed)
+        self.workspace.listeners.append(self.showing.diagram_changed)
         self.locker.chosen.connect(self._arm)
-        self.view.pointed.connect(self._pointed)
+        self.view.pointed.connect(self.showing.pointed)
         self.view.scaled.connect(self._scaled)
         self.view.menu_wanted.connect(lambda at: self._edit_menu().exec(at))
         self.view.file_dropped.connect(lambda name: self.files.open(Path(name)))
         self.foot.notices.shown_item.connect(self.show_item)
         self.foot.live.shown_item.connect(self.show_item)
-        self.foot.currentChanged.connect(self._show_live_table)
+        self.foot.currentChanged.connect(self.showing.show_live_table)
         self.foot.positions.worked.connect(self.set_position)
         self.foot.positions.mode_chosen.connect(self.set_mode)
         self.particulars.shown_item.connect(self.show_item)
-        self.worker.reported.connect(self._reported)
+        self.worker.reported.connect(self.showing.reported)
         self.bar.mode_chosen.connect(self._mode_chosen)
         self.bar.finder.found.connect(self.commands.go_to)
         self.log.zoom_in.connect(lambda: self.view.zoom(1.25))
         self.log.zoom_out.connect(lambda: self.view.zoom(0.8))
         self.log.fit.connect(lambda: self.view.fit())
+        for action in ACTIONS:
+            if action.is_for_the_sheet:
+                self.view.addAction(self.actions_by_id[action.id])
 
     def _make_actions(self) -> Mapping[str, QAction]:
         made = {}
@@ -132,7 +164,6 @@ class MainWindow(QMainWindow):
             item.triggered.connect(lambda _=False, key=action.id: self.run(key))
             if action.is_for_the_sheet:
                 item.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
-                self.view.addAction(item)
             else:
                 self.addAction(item)
             made[action.id] = item
@@ -151,6 +182,8 @@ class MainWindow(QMainWindow):
 
     def _fill_recent(self, menu: QMenu) -> None:
         menu.clear()
+        if not self.is_furnished:
+            return
         for path in self.files.recent():
             menu.addAction(str(path), partial(self.files.open, path))
         menu.setEnabled(True)
@@ -166,7 +199,7 @@ class MainWindow(QMainWindow):
     def run(self, action_id: str) -> None:
         """Run an action by its id, when its condition holds."""
         action = by_id(action_id)
-        if not CONDITIONS[action.condition](self.commands):
+        if not self.is_furnished or not CONDITIONS[action.condition](self.commands):
             return
         function: Callable[..., object] = getattr(self.commands, action.function)
         if action.argument or action.function == "set_operating":
@@ -190,9 +223,6 @@ class MainWindow(QMainWindow):
         else:
             self.commands.set_operating("" if mode == "draw" else mode)
 
-    def _pointed(self, x: float, y: float) -> None:
-        self.log.place.setText(f"{field_name(x, y):4} {x:.1f}, {y:.1f} mm")
-
     def _scaled(self, scale: float) -> None:
         self.log.scale.setText(f"{scale / PIXELS_PER_MM:.0%}")
 
@@ -210,94 +240,17 @@ class MainWindow(QMainWindow):
         self.actions_by_id["edit.undo"].setToolTip(f"Undo: {undo}" if undo else "Nothing to undo")
         self.actions_by_id["edit.redo"].setToolTip(f"Redo: {redo}" if redo else "Nothing to redo")
 
-    def _diagram_changed(self, before: Diagram | None, diagram: Diagram) -> None:
-        self._forget_what_is_gone(diagram)
-        if before is None or before.boat is not diagram.boat or before.sheet is not (
-            diagram.sheet) or bool(before.components) != bool(diagram.components):
-            self._show_frame(diagram)
-        self.refresh()
-        self.desk.choose(self.scene.selection)
-        if before is not diagram:
-            self.worker.ask(self.workspace.serial, diagram)
-        self._show_names(diagram)
-
-    def _show_frame(self, diagram: Diagram) -> None:
-        counts = dict(self.report.counts()) if self.report is not None else {}
-        marks = frame_marks(diagram.sheet, diagram.boat, counts)
-        if not diagram.components:
-            marks += empty_marks(diagram.sheet)
-        self.scene.show_frame(sheet_size_mm(diagram.sheet.size), marks)
-
-    def _show_names(self, diagram: Diagram) -> None:
-        name = diagram.boat.name or "Unnamed boat"
-        self.bar.show_boat(name, f"present diagram, edition {diagram.boat.edition}")
-        changed = self.workspace.is_changed
-        file = self.workspace.path.name if self.workspace.path else "not saved yet"
-        self.log.saved.setText(f"{file}{' · changed' if changed else ''}")
-        self.log.counts.setText(
-            f"{len(diagram.components)} parts   {len(diagram.conductors)} conductors   "
-            f"{'ISO' if diagram.boat.rule_set == 'iso' else 'US'} figures")
-        self.setWindowTitle(f"{name}[*] - Loomwright")
-        self.setWindowModified(changed)
-        self.bar.finder.set_entries(self.commands.finder_entries())
-
     def refresh(self) -> None:
         """Show the diagram as it is, with badges when drawing and bands when operating."""
-        self.scene.show(sheet_drawing(self.workspace.diagram, self._look()))
-        self.foot.positions.show_positions(
-            self.workspace.diagram, self.desk.positions, self.desk.mode_id)
-        self.log.mode.setText(self._mode_words())
-
-    def _mode_words(self) -> str:
-        """Return what the window does now: draw, or operate the boat in one of her modes."""
-        if not self.view.is_operating:
-            return "Draw"
-        mode = self.workspace.diagram.modes.get(self.desk.mode_id)
-        return f"Operate: {(mode.name or mode.id) if mode else 'everything running'}"
-
-    def _show_live_table(self, _tab: int = 0) -> None:
-        """Fill the Live table when it comes to the front while drawing."""
-        if self.foot.currentWidget() is self.foot.live and not self.view.is_operating:
-            self.foot.live.show_state(self.workspace.diagram, self.live_state())
-
-    def _look(self) -> SheetLook:
-        if not self.view.is_operating:
-            return SheetLook(positions=self.desk.positions, badges=self._badges())
-        state = self.live_state()
-        self.foot.live.show_state(self.workspace.diagram, state)
-        return SheetLook(self.desk.positions, live_looks(self.workspace.diagram, state))
+        self.showing.refresh()
 
     def live_state(self) -> LiveState:
         """Return what is live with the switches as they stand."""
-        from model.survey import Survey  # not needed for the first paint
+        return self.showing.live_state()
 
-        return Survey(self.workspace.diagram).live(
-            self.desk.positions, mode_id=self.desk.mode_id or None)
-
-    def _badges(self) -> dict[str, list[Badge]]:
-        """Return the badges by item. Under ten parts only dangers show; notes never do."""
-        badges: dict[str, list[Badge]] = {}
-        if self.report is None:
-            return badges
-        few = len(self.workspace.diagram.components) < 10
-        shown = ("danger",) if few else ("danger", "fault", "caution")
-        for number, finding in enumerate(self.report.findings, start=1):
-            if finding.severity in shown and finding.where:
-                item = finding.where[0].partition(".")[0]
-                badges.setdefault(item, []).append(Badge(finding.severity, number))
-        return badges
-
-    def _reported(self, serial: int, report: Report) -> None:
-        if serial != self.workspace.serial:
-            return
-        badges = self._badges()
-        self.report = report
-        self.foot.notices.show_report(report, self.workspace.diagram)
-        self.foot.show_counts(report.counts(), report.rules_run, len(report.cannot_tell))
-        self.particulars.show_findings(tuple(report.findings))
-        self._show_frame(self.workspace.diagram)
-        if not self.view.is_operating and badges != self._badges():
-            self.refresh()
+    def part_title(self, item: str) -> str:
+        """Return how the finder names a part or conductor."""
+        return self.showing.part_title(item)
 
     def set_mode(self, mode_id: str) -> None:
         """Take a mode's positions and what runs in it; the empty id is everything running."""
@@ -306,14 +259,6 @@ class MainWindow(QMainWindow):
         self.desk.positions = dict(mode.positions) if mode is not None else {}
         self.say(f"Mode: {mode.name or mode.id}" if mode is not None else "Everything running")
         self.refresh()
-
-    def _forget_what_is_gone(self, diagram: Diagram) -> None:
-        """Drop positions of switches, and a mode, that the diagram has no more."""
-        if self.desk.mode_id not in diagram.modes:
-            self.desk.mode_id = ""
-        self.desk.positions = {
-            handle: position for handle, position in self.desk.positions.items()
-            if position in positions_of(diagram, handle)}
 
     def set_position(self, handle: str, position: str) -> None:
         """Put a switch in a position, as a hand does; the diagram is not changed."""
@@ -348,23 +293,20 @@ class MainWindow(QMainWindow):
             part.set_palette(palette)
         self.framed.follow()
 
-    def part_title(self, item: str) -> str:
-        """Return how the finder names a part or conductor."""
-        diagram = self.workspace.diagram
-        thing = diagram.components.get(item) or diagram.conductors.get(item)
-        name = getattr(thing, "name", "")
-        return f"{designation(thing)}  {name}".strip() if thing is not None else item
-
-    def _restore_layout(self) -> None:
+    def _restore_size(self) -> None:
         saved = self._settings.value("geometry")
         if isinstance(saved, QByteArray) and not saved.isEmpty():
             self.restoreGeometry(saved)
         else:
             screen = QGuiApplication.primaryScreen().availableGeometry()
             self.resize(min(1600, screen.width()), min(1000, screen.height()))
-        split = self._settings.value("split")
-        if isinstance(split, QByteArray):
-            self._upright.restoreState(split)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Tell when the first paint is over, its children's with it."""
+        super().paintEvent(event)
+        if not self._was_painted:
+            self._was_painted = True
+            QTimer.singleShot(0, self.painted.emit)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fold the Locker in a narrow window, so that the sheet has room."""
@@ -373,12 +315,14 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""
+        if not self.is_furnished:
+            return
         if not self.files.may_leave():
             event.ignore()
             return
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.setValue("split", self._upright.saveState())
-        self.workspace.listeners.remove(self._diagram_changed)
+        self.workspace.listeners.remove(self.showing.diagram_changed)
         self.worker.stop()
         self.workspace.close()
         event.accept()

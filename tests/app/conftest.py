@@ -43,8 +43,8 @@ def window(qtbot, qtlog, state_folder: Path) -> Iterator[object]:
     from app.window.main_window import MainWindow
 
     register_faces()
-    workspace = Workspace(state_folder, new_diagram())
-    window = MainWindow(workspace, state_folder)
+    window = MainWindow(state_folder)
+    window.furnish(Workspace(state_folder, new_diagram()))
     window.resize(1400, 900)
     window.show()
     window.activateWindow()

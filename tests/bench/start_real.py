@@ -1,7 +1,7 @@
 """A start of the program: prints the clock after the first paint, or after a click was answered.
 
 Arguments: the state folder, and a diagram to open. With a diagram, a part of it is clicked as
-soon as the sheet is painted; the answer is the paint that follows the part's choice.
+soon as the drawn sheet is painted; the answer is the paint that follows the part's choice.
 """
 
 from __future__ import annotations
@@ -22,28 +22,48 @@ if TYPE_CHECKING:
     from app.window.main_window import MainWindow
 
 
-class Watch(QObject):
-    """Follows the paints of a window's sheet."""
+class FirstPaint(QObject):
+    """Prints the clock when the window's first paint is over, with all that the goal names."""
 
-    def __init__(self, window: MainWindow, is_clicking: bool) -> None:
+    def __init__(self, window: MainWindow) -> None:
         super().__init__()
-        self._window, self._is_clicking = window, is_clicking
-        self._has_clicked = False
-        window.view.viewport().installEventFilter(self)
+        self._window = window
+        window.installEventFilter(self)
 
     def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Paint:
+            QTimer.singleShot(0, self.over)
+        return False
+
+    def over(self) -> None:
+        now = time.perf_counter()
+        assert all(part.menu().actions() for part in self._window.menu.actions())
+        assert sum(not tile.visibleRegion().isEmpty() and not tile.icon().isNull()
+                   for tile in self._window.locker.tiles.values()) > 3
+        finish(now)
+
+
+class Answer(QObject):
+    """Clicks a part as soon as the drawn sheet is painted; prints the clock after the answer."""
+
+    def __init__(self, window: MainWindow) -> None:
+        super().__init__()
+        self._window = window
+        self._has_clicked = False
+        QApplication.instance().installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if (event.type() == QEvent.Type.Paint and self._window.is_furnished
+                and watched is self._window.view.viewport()):
             QTimer.singleShot(0, self.painted)
         return False
 
     def painted(self) -> None:
-        if self._is_clicking and not self._has_clicked:
+        if not self._has_clicked and self._window.scene.drawing.parts:
             self._has_clicked = True
             self._click()
-        elif not self._is_clicking or self._window.scene.selection:
-            print(time.perf_counter(), flush=True)
-            sys.stdout.flush()
-            os._exit(0)
+        elif self._window.scene.selection:
+            finish(time.perf_counter())
 
     def _click(self) -> None:
         view = self._window.view
@@ -59,16 +79,21 @@ class Watch(QObject):
         assert self._window.scene.selection == {item}
 
 
+def finish(now: float) -> None:
+    """Print the clock and end the process at once."""
+    print(now, flush=True)
+    os._exit(0)
+
+
 def main() -> None:
     with quick_start():
-        from app.main_window import make_application, open_window
+        from app.main_window import make_application, start_window
 
     folder, *rest = map(Path, sys.argv[1:])
     (folder / "window.ini").touch()
     application = make_application()
-    window = open_window(rest[0] if rest else None, folder)
-    watch = Watch(window, is_clicking=bool(rest))
-    window.show()
+    window = start_window(rest[0] if rest else None, folder)
+    watch = Answer(window) if rest else FirstPaint(window)
     application.exec()
     del watch
 
