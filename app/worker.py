@@ -8,12 +8,17 @@ from __future__ import annotations
 
 import sys
 import threading
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThread, QTimer, Signal
 
-from model.diagram import Diagram
+if TYPE_CHECKING:
+    from model.diagram import Diagram
 
 SWITCH_INTERVAL_S = 0.0005
+# The first question lets the window paint its sheet and take a click; later ones are joined
+# when they come in a row.
+FIRST_PAUSE_MS = 120
 PAUSE_MS = 10
 
 
@@ -60,11 +65,10 @@ class Worker(QObject):
         self._checker = _Checker()
         self._checker.moveToThread(self._thread)
         self._asked.connect(self._checker.work)
-        # A moment's wait lets the window paint first, and joins questions that come in a row.
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
-        self._soon.setInterval(PAUSE_MS)
-        self._soon.timeout.connect(self._asked)
+        self._soon.setInterval(FIRST_PAUSE_MS)
+        self._soon.timeout.connect(self._pass_on)
         self._checker.answered.connect(self.reported)
         self._thread.start()
 
@@ -72,6 +76,10 @@ class Worker(QObject):
         """Ask for a report on a diagram; it comes by the signal `reported`."""
         self._checker.put(serial, diagram)
         self._soon.start()
+
+    def _pass_on(self) -> None:
+        self._soon.setInterval(PAUSE_MS)
+        self._asked.emit()
 
     def stop(self) -> None:
         """End the thread and wait for it."""

@@ -1,7 +1,8 @@
 """The journal: every edit, undo and redo as one JSON line, so that a crash loses nothing.
 
 A thread flushes to the disk at most every quarter of a second. The first line says what the
-journal starts from: the hash of the saved file, or the whole diagram when it was never saved.
+journal starts from: the hash of the saved file, or the whole diagram when it was never saved. It
+is written with the first step, so that nothing is hashed for a diagram that is only looked at.
 """
 
 from __future__ import annotations
@@ -56,8 +57,7 @@ class Journal:
         self._wake = threading.Event()
         self._closing = threading.Event()
         self._write_lock = threading.Lock()
-        self._write(_header(diagram, saved_as))
-        self._sync()
+        self._base: tuple[Diagram, Path | None] | None = (diagram, saved_as)
         self._thread = threading.Thread(target=self._run, name="journal", daemon=True)
         self._thread.start()
 
@@ -78,7 +78,8 @@ class Journal:
         with self._write_lock:
             self._file.seek(0)
             self._file.truncate()
-        self._write(_header(diagram, saved_as))
+            self._base = (diagram, saved_as)
+        self._wake.set()
 
     def close(self) -> None:
         """Stop, and remove the journal: the work is saved or was given up on purpose."""
@@ -100,7 +101,9 @@ class Journal:
 
     def _write(self, entry: dict[str, Any]) -> None:
         with self._write_lock:
-            self._file.write(json.dumps(entry, ensure_ascii=False) + "\n")
+            entries = [entry] if self._base is None else [_header(*self._base), entry]
+            self._base = None
+            self._file.writelines(json.dumps(each, ensure_ascii=False) + "\n" for each in entries)
             self._file.flush()
         self._wake.set()
 
