@@ -15,7 +15,8 @@ import numpy as np
 from model.analysis.operating_point.network import OPEN_S, Network
 
 Array = Any
-LIMIT_SLOPE_S = 1e-4  # a limited current still gives way a little, so that it has one answer
+LIMIT_SHARE = 1e-4  # of a battery's conductance is left when it takes all it accepts
+LIMIT_SLOPE_S = 1e-3  # a source at its limit still gives way a little, so that it has one answer
 
 
 @dataclass(slots=True)
@@ -174,8 +175,8 @@ def battery_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
     across = v[r["plus"]] - v[r["minus"]]
     raw = r["g_s"] * (r["emf_v"] - across)
     over = raw < -r["accepts_a"]
-    current = np.where(over, -r["accepts_a"] + LIMIT_SLOPE_S * (raw + r["accepts_a"]), raw)
-    slope = np.where(over, LIMIT_SLOPE_S * r["g_s"], r["g_s"])
+    current = np.where(over, -r["accepts_a"] + LIMIT_SHARE * (raw + r["accepts_a"]), raw)
+    slope = np.where(over, LIMIT_SHARE * r["g_s"], r["g_s"])
     return current, slope
 
 
@@ -190,9 +191,11 @@ def supply_a(r: dict[str, Array], v: Array) -> tuple[Array, Array, Array]:
     wanted = r["g_s"] * (r["set_v"] - sensed)
     idle = wanted <= 0.0
     limited = wanted >= most
-    current = np.where(idle, OPEN_S * (r["set_v"] - sensed), np.where(limited, most, wanted))
-    by_sense = np.where(idle, -OPEN_S, np.where(limited, 0.0, -r["g_s"]))
-    by_out = np.where(limited & ~idle, most_slope, 0.0)
+    beyond = LIMIT_SLOPE_S / r["g_s"]
+    current = np.where(idle, OPEN_S * (r["set_v"] - sensed),
+                       np.where(limited, most + beyond * (wanted - most), wanted))
+    by_sense = np.where(idle, -OPEN_S, np.where(limited, -LIMIT_SLOPE_S, -r["g_s"]))
+    by_out = np.where(limited & ~idle, most_slope * (1 - beyond), 0.0)
     return current, by_sense, by_out
 
 
@@ -238,15 +241,18 @@ def converter_a(
     by_array = r["efficiency"] * source_v * r["input_most_a"] / held
     wanted = r["g_s"] * (r["set_v"] - out_v)
     idle = wanted <= 0.0
-    starved = ~idle & (by_array < np.minimum(wanted, r["most_a"]))
-    limited = ~idle & ~starved & (wanted >= r["most_a"])
-    free = ~idle & ~starved & ~limited
+    most = np.minimum(r["most_a"], by_array)
+    limited = ~idle & (wanted >= most)
+    starved = limited & (by_array < r["most_a"])
+    beyond = LIMIT_SLOPE_S / r["g_s"]
     current = np.where(idle, OPEN_S * (r["set_v"] - out_v),
-                       np.where(starved, by_array, np.where(limited, r["most_a"], wanted)))
-    out_by_out = np.where(free, -r["g_s"], np.where(
-        starved & (out_v > 1.0), -by_array / held, np.where(idle, -OPEN_S, 0.0)))
-    out_by_in = np.where(starved & (in_v > 0.0),
-                         r["efficiency"] * r["input_most_a"] / held, 0.0)
+                       np.where(limited, most + beyond * (wanted - most), wanted))
+    most_by_out = np.where(starved & (out_v > 1.0), -by_array / held, 0.0)
+    most_by_in = np.where(starved & (in_v > 0.0),
+                          r["efficiency"] * r["input_most_a"] / held, 0.0)
+    out_by_out = np.where(idle, -OPEN_S, np.where(
+        limited, most_by_out * (1 - beyond) - LIMIT_SLOPE_S, -r["g_s"]))
+    out_by_in = most_by_in * (1 - beyond)
     given = np.maximum(out_v, 0.0) * np.maximum(current, 0.0) / r["efficiency"]
     given_by_out = np.where(
         (out_v > 0.0) & (current > 0.0), (current + out_v * out_by_out) / r["efficiency"], 0.0)
