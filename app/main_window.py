@@ -57,8 +57,8 @@ def start_window(path: Path | None, folder: Path) -> MainWindow:
     def furnish_painted() -> None:
         if not window.isVisible():  # closed again already
             return
+        window.furnished.connect(lambda: window.files.offer_recovery())
         furnish(window, path, folder)
-        window.files.offer_recovery()
 
     window.painted.connect(furnish_painted)
     window.show()

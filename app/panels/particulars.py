@@ -91,7 +91,9 @@ class Particulars(QWidget):
         chosen = tuple(sorted(selection))
         same = chosen == self._selection and self._is_same(diagram, chosen)
         self._diagram, self._selection = diagram, chosen
-        if not same or self._built_for is None:
+        if self._built_for is None:  # no field yet whose event could be in hand
+            self._rebuild()
+        elif not same:
             self._soon.start()
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:

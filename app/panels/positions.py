@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -21,6 +22,8 @@ from model.kinds import kind_of
 
 ALL_RUNNING = "Everything running"
 ROW_PX = 34
+Row = tuple[str, str, tuple[str, ...], str]
+Shown = tuple[tuple[Row, ...], tuple[tuple[str, str], ...], str]
 
 
 class Positions(QWidget):
@@ -55,7 +58,8 @@ class Positions(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)
         column.addWidget(self.table)
-        self._shown: tuple[object, ...] = ()
+        self._wanted: Shown = ((), (), "")
+        self._shown: Shown | None = None
 
     def show_positions(
         self, diagram: Diagram, positions: Mapping[str, str], mode_id: str
@@ -69,17 +73,24 @@ class Positions(QWidget):
                 now = positions.get(component.id, handle.normal)
                 rows.append((component.id, component.name, handle.positions, now))
         modes = tuple((mode.id, mode.name or mode.id) for mode in diagram.modes.values())
-        shown = (tuple(rows), modes, mode_id)
-        if shown == self._shown:
+        self._wanted = (tuple(rows), modes, mode_id)
+        if self.isVisible():
+            self._fill()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Fill the table, which is not worth its time while another tab hides it."""
+        self._fill()
+        super().showEvent(event)
+
+    def _fill(self) -> None:
+        if self._wanted == self._shown:
             return
-        self._shown = shown
+        self._shown = self._wanted
+        rows, modes, mode_id = self._wanted
         self.mode.clear()
         for item, name in (*modes, ("", ALL_RUNNING)):
             self.mode.addItem(name, item)
         self.mode.setCurrentIndex(max(0, self.mode.findData(mode_id)))
-        self._fill(rows)
-
-    def _fill(self, rows: list[tuple[str, str, tuple[str, ...], str]]) -> None:
         self.table.setRowCount(len(rows))
         for number, (item, name, choices, now) in enumerate(rows):
             self.table.setItem(number, 0, QTableWidgetItem(item))

@@ -46,12 +46,13 @@ class Foot(QTabWidget):
         shape, number = QLabel(), QLabel("0")
         shape.setPixmap(badge_picture(severity, 0) if severity != "note" else badge_picture(
             "accepted", 0))
-        shape.setVisible(severity != "note")
         word = severity.replace("_", " ")
         shape.setToolTip(word)
         number.setToolTip(word)
         number.setAccessibleName(f"Number of notices: {word}")
-        number.setVisible(severity != "note")
+        if severity == "note":
+            shape.hide()
+            number.hide()
         self._counts[severity] = number
         self._row.addWidget(shape)
         self._row.addWidget(number)

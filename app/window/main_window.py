@@ -49,6 +49,7 @@ class MainWindow(QMainWindow):
     """One diagram in one window. Nothing but the shell works before it is furnished."""
 
     painted = Signal()
+    furnished = Signal()
 
     def __init__(self, state_folder: Path) -> None:
         super().__init__()
@@ -100,6 +101,7 @@ class MainWindow(QMainWindow):
         from app.window.showing import Showing
         from app.worker import Worker
 
+        self.setUpdatesEnabled(False)  # until all stands in its place, to be painted once
         self.workspace = workspace
         self.scene = SheetScene(self.palette_name)
         self.desk = WindowDesk(workspace, self.scene, self.say, self._selected, self.set_position)
@@ -114,7 +116,12 @@ class MainWindow(QMainWindow):
         self.is_furnished = True
         if path is None or not self.files.open(path):
             self.showing.diagram_changed(None, workspace.diagram)
-        QTimer.singleShot(0, self.view.fit)
+        QTimer.singleShot(0, self._show_furnished)
+
+    def _show_furnished(self) -> None:
+        self.view.fit()
+        self.setUpdatesEnabled(True)
+        self.furnished.emit()
 
     def _lay_out_furniture(self) -> None:
         self._upright = QSplitter(Qt.Orientation.Vertical)

@@ -50,11 +50,10 @@ class Answer(QObject):
         super().__init__()
         self._window = window
         self._has_clicked = False
-        QApplication.instance().installEventFilter(self)
+        window.furnished.connect(lambda: window.view.viewport().installEventFilter(self))
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if (event.type() == QEvent.Type.Paint and self._window.is_furnished
-                and watched is self._window.view.viewport()):
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Paint:
             QTimer.singleShot(0, self.painted)
         return False
 
