@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 import time
+from shutil import which
 
 TESTS = os.path.dirname(os.path.abspath(__file__))
 ROOT = os.path.dirname(TESTS)
@@ -26,9 +27,11 @@ def main() -> int:
     arguments = sys.argv[1:]
     try:
         bootstrap.enter_environment(TESTS, arguments, EXTRAS)
-        from app.preflight import require_libraries
+        from app.preflight import install_packages, require_libraries
 
         require_libraries("import")
+        if which("ngspice") is None and not install_packages(["ngspice"]):
+            bootstrap.say("tests: ngspice is not here; its stored answers serve instead.")
     except bootstrap.SetupError as error:
         bootstrap.say("tests: {}".format(error))
         return 2

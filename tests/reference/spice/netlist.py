@@ -16,8 +16,11 @@ from dataclasses import dataclass, field
 from importlib.resources import files
 from typing import Any
 
-LOADS = frozenset(
-    ["load", "lamp", "navigation_light", "pump", "bilge_pump", "motor", "heater", "refrigerator", "radio", "instrument", "autopilot", "socket", "alarm", "gas_alarm", "memory_feed", "monitor", "dump_load"])
+LOADS = frozenset((
+    "load", "lamp", "navigation_light", "pump", "bilge_pump", "motor", "heater", "refrigerator",
+    "radio", "instrument", "autopilot", "socket", "alarm", "gas_alarm", "memory_feed", "monitor",
+    "dump_load",
+))
 INLINE = {"fuse": True, "breaker": True, "battery_switch": True, "load_switch": True,
           "disconnector": True, "contactor": True, "float_switch": False}
 CONTACT_OHM, JOINT_OHM, DIODE_OHM, SUPPLY_OHM = 1e-5, 1e-5, 0.01, 0.01
