@@ -1,0 +1,115 @@
+"""Design currents: the largest current of each conductor over the duty cases, solved.
+
+Continuous loads with no charging; each short-time load on top of its neighbours; all sources at
+their limits into flat banks; every usual mode. Never the sum of ratings: a long thin lead may
+limit what a motor draws.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from model.analysis.operating_point.answer import OperatingPoint
+from model.analysis.operating_point.loads import INTERMITTENT
+from model.analysis.operating_point.state import Problem, State
+
+if TYPE_CHECKING:
+    from model.survey import Survey
+
+FLAT, WORKING = 0.2, 0.7
+
+
+@dataclass(frozen=True, slots=True)
+class DesignCurrent:
+    """A conductor's or device's largest current [A] and drop one way [V], and in which case."""
+
+    current_a: float
+    drop_v: float
+    case: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorstVolts:
+    """The lowest volts at a load that runs [V], and in which case."""
+
+    volts: float
+    case: str
+
+
+@dataclass(frozen=True, slots=True)
+class Duty:
+    """Design currents of conductors, worst volts of loads, and what could not be told."""
+
+    conductors: Mapping[str, DesignCurrent]
+    loads: Mapping[str, WorstVolts]
+    problems: tuple[Problem, ...]
+    cases: tuple[str, ...]
+
+
+def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
+    """Yield each duty case by name."""
+    diagram = survey.diagram
+    charge = {c.id: WORKING for c in diagram.components.values()}
+    batteries_only = {c.id: c.kind == "battery_bank" for c in diagram.components.values()}
+    quiet = replace(survey.state(sources=batteries_only), charge=charge)
+    yield "continuous loads, nothing charging", quiet
+    for item in short_time_loads(survey):
+        yield f"{item} running", replace(quiet, short_time_loads=frozenset({item}))
+    flat = {c.id: FLAT for c in diagram.components.values()}
+    yield "all sources into flat banks", replace(survey.state(), charge=flat, loads_run=False)
+    for mode in diagram.modes.values():
+        if mode.usual is not False:
+            yield f"mode {mode.name or mode.id}", survey.state(mode.id)
+
+
+def short_time_loads(survey: Survey) -> list[str]:
+    """Return the loads that run for short times only."""
+    found = []
+    for component in survey.diagram.components.values():
+        p = component.parameters
+        role = p.get("role", component.kind)
+        if p.get("intermittent") is True or role in INTERMITTENT or component.kind in INTERMITTENT:
+            found.append(component.id)
+    return found
+
+
+def design_currents(survey: Survey) -> Duty:
+    """Return the largest current of every conductor over all duty cases."""
+    worst: dict[str, DesignCurrent] = {}
+    lowest: dict[str, WorstVolts] = {}
+    problems: dict[Problem, None] = {}
+    names = []
+    for name, state in duty_cases(survey):
+        names.append(name)
+        closed = _with_working_contacts(survey, state)
+        point = survey.operating_point(closed)
+        _take_worst(point, name, worst, lowest)
+        problems.update(dict.fromkeys(
+            p for p in point.problems if p.kind in ("cannot_tell", "unsettled", "short")))
+    return Duty(worst, lowest, tuple(problems), tuple(names))
+
+
+def _with_working_contacts(survey: Survey, state: State) -> State:
+    """Close what a load that runs closes itself: its reversing contactor, its float switch."""
+    positions = dict(state.positions)
+    for component in survey.diagram.components.values():
+        works = component.kind in ("reversing_contactor", "float_switch")
+        if works and component.id not in positions:
+            positions[component.id] = "on"
+    return replace(state, positions=positions)
+
+
+def _take_worst(
+    point: OperatingPoint, name: str, worst: dict[str, DesignCurrent],
+    lowest: dict[str, WorstVolts],
+) -> None:
+    for wire, current in point.conductors.items():
+        if wire not in worst or abs(current) > worst[wire].current_a:
+            worst[wire] = DesignCurrent(abs(current), point.drops_v[wire], name)
+    for item, part in point.parts.items():
+        if part.state in ("runs", "cannot run") and part.current_a:
+            volts = part.power_w / part.current_a
+            if item not in lowest or volts < lowest[item].volts:
+                lowest[item] = WorstVolts(volts, name)
