@@ -116,6 +116,10 @@ def _add_solving(commands: Any) -> None:
     solve.add_argument("--load", action="append", default=[], metavar="ID=A")
     solve.add_argument("--format", choices=("text", "json"), default="json")
     solve.set_defaults(command=run_solve)
+    charging = commands.add_parser("charging", help="whether each bank gets the volts it needs")
+    charging.add_argument("file", type=Path)
+    charging.add_argument("--mode", help="id of the mode")
+    charging.set_defaults(command=run_charging)
     fault = commands.add_parser("fault", help="largest and smallest fault current at a terminal")
     fault.add_argument("file", type=Path)
     fault.add_argument("--at", required=True, metavar="TERMINAL", help="such as P1.in+")
@@ -221,6 +225,15 @@ def run_solve(options: argparse.Namespace) -> int:
         _print_json(answer)
     else:
         print(solve_text(answer))
+    return EXIT_CLEAN
+
+
+def run_charging(options: argparse.Namespace) -> int:
+    """Say what each bank receives, and what takes the volts that are missing."""
+    from app.solving import charging_json
+    from model.storage import load
+
+    _print_json(charging_json(load(options.file), options.mode))
     return EXIT_CLEAN
 
 

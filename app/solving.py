@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from model.analysis.charging_volts import charging_volts
 from model.analysis.design_current import design_currents
 from model.analysis.fault_current import fault_current
 from model.diagram import Conductor, Diagram
@@ -75,6 +76,19 @@ def fault_json(diagram: Diagram, at: str, back: str | None) -> dict[str, Any]:
         "through": {wire: round(a, 2) for wire, a in found.through.items()},
         "assumed": list(found.assumed),
     }
+
+
+def charging_json(diagram: Diagram, mode: str | None) -> dict[str, Any]:
+    """Return, for each bank, the volts a nearly full one gets, what it needs, what takes them."""
+    return {"mode": mode, "banks": {
+        found.bank: {
+            "v": round(found.volts, 3),
+            "needed_v": None if found.needed_v is None else round(found.needed_v, 3),
+            "short_v": round(found.short_v, 3), "sources": list(found.sources),
+            "takes": {item: round(volts, 3) for item, volts in found.takes},
+        }
+        for found in charging_volts(Survey(diagram), mode)
+    }}
 
 
 def sizes_json(diagram: Diagram, profile_name: str | None = None) -> dict[str, Any]:

@@ -99,13 +99,6 @@ class TerminalGraph:
             found.setdefault(edge.owner, []).append(edge)
         return found
 
-    def end_nodes(self, conductor: Conductor, core: str) -> tuple[int, int] | None:
-        """Return the nodes at both ends of a core, start first, or None for no such core."""
-        for edge in self.edges_of.get(conductor.id, ()):
-            if edge.core == core:
-                return edge.a, edge.b
-        return None
-
     def is_closed(self, edge: Edge, positions: Mapping[str, str]) -> bool:
         """Say whether an edge conducts with the switches in these positions."""
         if edge.handle is None:

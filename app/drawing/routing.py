@@ -130,17 +130,6 @@ def with_ends_moved(
     return tidied((start.at, *inner, finish.at))  # type: ignore[arg-type]
 
 
-def crossings(first: Sequence[Point], second: Sequence[Point]) -> list[Point]:
-    """Return the points where a horizontal leg of one crosses a vertical leg of the other."""
-    found = []
-    for one in legs(first):
-        for two in legs(second):
-            point = crossing(one, two)
-            if point is not None:
-                found.append(point)
-    return found
-
-
 def crossing(one: Segment, two: Segment) -> Point | None:
     """Return where two legs cross inside both, or None."""
     if _is_horizontal(one) == _is_horizontal(two):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from model.analysis.polarity import Potential
@@ -74,15 +74,6 @@ def is_main_switch(graph: TerminalGraph, component: str) -> bool:
     if part.kind in ("battery_switch", "selector_switch"):
         return True
     return part.parameters.get("role") == "bank"
-
-
-def all_open(graph: TerminalGraph) -> Mapping[str, str]:
-    """Return the positions in which every isolating device is off, and all else as usual."""
-    positions = {}
-    for edge in graph.edges:
-        if edge.handle is not None and is_isolating(graph, edge):
-            positions[edge.handle] = off_position(graph, edge)
-    return positions
 
 
 def off_position(graph: TerminalGraph, edge: Edge) -> str:

@@ -7,11 +7,9 @@ a fragment that no battery reaches.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from model.diagram import DcSystem
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
 
@@ -173,10 +171,3 @@ def _pole_of(graph: TerminalGraph, component: str, terminal: str) -> str | None:
 
 def _is_bare(graph: TerminalGraph, node: int) -> bool:
     return not any(graph.edges[i].role == "conductor" for i in graph.edges_at[node])
-
-
-def system_of(systems: Mapping[str, DcSystem], volts: float | None) -> DcSystem | None:
-    """Return the DC system of these nominal volts; the only one when there is but one."""
-    if len(systems) == 1:
-        return next(iter(systems.values()))
-    return next((s for s in systems.values() if volts is not None and s.nominal_v == volts), None)

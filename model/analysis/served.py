@@ -37,11 +37,6 @@ class Served:
         sources = self.chargers | self.alternators
         return bool(sources) and not (self.loads | self.converters - sources | self.batteries)
 
-    @property
-    def only_alternators(self) -> bool:
-        """Say whether it is alternators alone that are served."""
-        return self.only_charging and bool(self.alternators) and not self.chargers
-
 
 def served(
     graph: TerminalGraph, came: Edge, start: int, posts: Mapping[int, str]

@@ -25,7 +25,7 @@ from PySide6.QtGui import (
     QTransform,
 )
 
-from app.drawing.fonts import FACE_FILES, font_path, text_width_mm
+from app.drawing.fonts import font_path, text_width_mm
 from app.drawing.marks import (
     Arc,
     Circle,
@@ -41,6 +41,7 @@ from app.drawing.marks import (
 from app.drawing.theme import Palette, colour
 
 EM_PX = 200
+WINDOW_FACES: tuple[Face, ...] = ("book", "bold", "oblique")
 Style = tuple[str | None, float, tuple[float, ...], str | None, bool]
 
 
@@ -76,8 +77,8 @@ def font(face: Face) -> QFont:
 
 
 def register_faces() -> None:
-    """Register all shipped faces, so that the window can use them by family name."""
-    for face in FACE_FILES:
+    """Register the faces that the window uses by family name; lettering asks for its own."""
+    for face in WINDOW_FACES:
         font(face)
 
 

@@ -3,7 +3,7 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.drawing.routing import RouteEnd, crossings, legs, route, with_ends_moved
+from app.drawing.routing import RouteEnd, crossing, legs, route, with_ends_moved
 
 BAR = (-5.0, -1.1, 65.0, 1.1)
 BLOCK = (0.0, 10.0, 20.0, 30.0)
@@ -47,9 +47,10 @@ def test_every_route_is_orthogonal_and_joins_its_ends(x, y, direction):
     assert all(a[0] == b[0] or a[1] == b[1] for a, b in itertools.pairwise(path))
 
 
-def test_crossings_of_two_routes_are_found():
-    assert crossings([(0, 5), (20, 5)], [(10, 0), (10, 20)]) == [(10, 5)]
-    assert crossings([(0, 5), (20, 5)], [(20, 0), (20, 20)]) == []
+def test_where_two_legs_cross_is_found():
+    level = ((0.0, 5.0), (20.0, 5.0))
+    assert crossing(level, ((10.0, 0.0), (10.0, 20.0))) == (10, 5)
+    assert crossing(level, ((20.0, 0.0), (20.0, 20.0))) is None
 
 
 def test_bends_by_hand_stay_when_an_end_moves():
