@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from app.drawing.marks import Box, Point
 
@@ -37,14 +37,14 @@ class Ground:
         for square in _squares(box):
             for other in self._squares.get(square, ()):
                 a0, b0, a1, b1 = other
-                if a0 >= x1 or a1 <= x0 or b0 >= y1 or b1 <= y0 or id(other) in seen:
-                    continue
-                seen.add(id(other))
-                total += (min(x1, a1) - max(x0, a0)) * (min(y1, b1) - max(y0, b0))
+                if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0 and id(other) not in seen:
+                    seen.add(id(other))
+                    total += (min(x1, a1) - max(x0, a0)) * (min(y1, b1) - max(y0, b0))
         return total
 
 
-def _squares(box: Box) -> Iterable[tuple[int, int]]:
-    for i in range(int(box.x0 // SQUARE_MM), int(box.x1 // SQUARE_MM) + 1):
-        for j in range(int(box.y0 // SQUARE_MM), int(box.y1 // SQUARE_MM) + 1):
-            yield (i, j)
+def _squares(box: Box) -> list[tuple[int, int]]:
+    """Return the squares that a box lies in; most boxes are small and lie in one or two."""
+    columns = range(int(box.x0 // SQUARE_MM), int(box.x1 // SQUARE_MM) + 1)
+    rows = range(int(box.y0 // SQUARE_MM), int(box.y1 // SQUARE_MM) + 1)
+    return [(i, j) for i in columns for j in rows]

@@ -77,35 +77,41 @@ class Tile(QToolButton):
         self.setToolTip(f"{kind.title}. {kind.sentence}")
         self.setAccessibleName(f"Part: {kind.title}")
         self.setAccessibleDescription(kind.sentence)
-        self.setText(_wrapped(kind.title))
         self._palette: Palette = palette
-        self.set_folded(False)
+        self._is_folded = False
+        self.setFixedSize(TILE_W, TILE_H)
 
     def set_folded(self, is_folded: bool) -> None:
         """Show the symbol alone, or over the name."""
-        style = Qt.ToolButtonStyle
-        low = not is_folded and self.text().count("\n") > 1
+        self._is_folded = is_folded
         self.setFixedSize(TILE_W, FOLDED_H if is_folded else TILE_H)
-        self.setToolButtonStyle(
-            style.ToolButtonIconOnly if is_folded else style.ToolButtonTextUnderIcon)
-        self.setIconSize(QSize(ICON_W, LOW_ICON_H if low else ICON_H))
-        self.set_palette(self._palette)
+        self._dress_if_seen()
 
     def set_palette(self, palette: Palette) -> None:
-        """Draw the symbol in a palette's colours, now or when it is first seen."""
+        """Draw the symbol in a palette's colours."""
         self._palette = palette
-        if self.isVisible():
-            self._draw()
+        self._dress_if_seen()
 
     def showEvent(self, event: QShowEvent) -> None:
-        """Draw the symbol: the families that stay closed at the start need none."""
-        self._draw()
+        """Dress the tile: in the families that stay closed at the start none is."""
+        self._dress()
         super().showEvent(event)
 
-    def _draw(self) -> None:
-        size = self.iconSize()
-        self.setIcon(QIcon(
-            kind_picture(self.kind.slug, size.width(), size.height(), self._palette)))
+    def _dress_if_seen(self) -> None:
+        if self.isVisible():
+            self._dress()
+
+    def _dress(self) -> None:
+        """Set the name in its lines, and draw the symbol in what height they leave."""
+        style = Qt.ToolButtonStyle
+        text = _wrapped(self.kind.title)
+        low = not self._is_folded and text.count("\n") > 1
+        height = LOW_ICON_H if low else ICON_H
+        self.setText(text)
+        self.setToolButtonStyle(
+            style.ToolButtonIconOnly if self._is_folded else style.ToolButtonTextUnderIcon)
+        self.setIconSize(QSize(ICON_W, height))
+        self.setIcon(QIcon(kind_picture(self.kind.slug, ICON_W, height, self._palette)))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Remember where a drag would begin."""

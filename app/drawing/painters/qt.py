@@ -83,14 +83,20 @@ def register_faces() -> None:
 
 
 @cache
-def _text_outline(text: str, face: Face, spacing_em: float) -> QPainterPath:
+def _glyph(character: str, face: Face) -> QPainterPath:
     path = QPainterPath()
-    if not spacing_em:
-        path.addText(0, 0, font(face), text)
-        return path
+    path.addText(0, 0, font(face), character)
+    return path
+
+
+@cache
+def _text_outline(text: str, face: Face, spacing_em: float) -> QPainterPath:
+    """Return the lettering at EM_PX, each letter where the width table puts it, as on paper."""
+    path = QPainterPath()
     x = 0.0
     for character in text:
-        path.addText(x, 0, font(face), character)
+        if character != " ":
+            path.addPath(_glyph(character, face).translated(x, 0))
         x += (text_width_mm(character, 1.0, face) + spacing_em) * EM_PX
     return path
 
