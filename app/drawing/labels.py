@@ -22,6 +22,7 @@ from model.diagram import Conductor, Diagram
 DESIGNATION_MM, RATING_MM, NAME_MM = 2.8, 2.5, 2.4
 WIRE_MM, WIRE_NAME_MM = 2.3, 2.2
 PITCH_MM = 3.2
+GAP_MM = 1.0  # between the words of one row
 NAME_WIDTH_MM = 26.0
 PANELS = ("panel", "fuse_block", "ac_panel")
 BARS = ("busbar", "terminal_block")
@@ -127,21 +128,21 @@ def narrow(block: Block) -> Block:
 
 
 def _row_width(row: Sequence[Text]) -> float:
-    gap = 1.0 * (len(row) - 1)
-    return gap + sum(text_width_mm(t.text, t.size_mm, t.face) for t in row)
+    return GAP_MM * (len(row) - 1) + sum(text_width_mm(t.text, t.size_mm, t.face) for t in row)
 
 
 def laid(block: Block, x: float, y: float, align: str) -> tuple[Text, ...]:
     """Return the lines with the first baseline at y, aligned at x: left, right or middle."""
     texts: list[Text] = []
     for number, row in enumerate(block):
-        width = _row_width(row)
-        left = {"left": x, "right": x - width, "middle": x - width / 2}[align]
-        for text in row:
+        widths = [text_width_mm(text.text, text.size_mm, text.face) for text in row]
+        width = sum(widths) + GAP_MM * (len(row) - 1)
+        left = x if align == "left" else x - width if align == "right" else x - width / 2
+        for text, own in zip(row, widths, strict=True):
             # Built outright: a row is laid in hundreds of places, and replace() is slow.
             texts.append(Text(left, y + number * PITCH_MM, text.text, text.size_mm, text.role,
                               text.face))
-            left += text_width_mm(text.text, text.size_mm, text.face) + 1.0
+            left += own + GAP_MM
     return tuple(texts)
 
 
@@ -231,9 +232,10 @@ def _price(label: Label, ground: Ground, inside: Box, enough: float) -> float:
     What is dearer than `enough` is not reckoned to the end.
     """
     total = 0.0
-    for box in label.boxes():
+    for text in label.texts:
         if total > enough:
             break
+        box = text_box(text)
         total += ground.taken_mm2(box.grown(0.3))
         if box.x0 < inside.x0 or box.y0 < inside.y0 or box.x1 > inside.x1 or box.y1 > inside.y1:
             total += 100.0
@@ -299,7 +301,7 @@ def _upward(row: Sequence[Text], x: float, y: float) -> tuple[Text, ...]:
     texts = []
     for text in row:
         texts.append(replace(text, x=x, y=y, upward=True))
-        y -= text_width_mm(text.text, text.size_mm, text.face) + 1.0
+        y -= text_width_mm(text.text, text.size_mm, text.face) + GAP_MM
     return tuple(texts)
 
 
