@@ -11,7 +11,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from model.diagram import Size
@@ -128,6 +128,7 @@ def bundle_factor(table: RuleSet, count: int) -> TableFigure:
     raise TableRangeError(_name(table), f"{count} conductors", "no such row")
 
 
+@lru_cache(maxsize=4096)
 def resistance_ohm_per_km(
     size: Size, temperature_c: float = 20.0, tinned: bool = False
 ) -> TableFigure:

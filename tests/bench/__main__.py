@@ -1,4 +1,5 @@
-"""Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation."""
+"""Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation,
+operating_point."""
 
 from __future__ import annotations
 
@@ -12,12 +13,13 @@ def main(names: list[str]) -> int:
     """Print the figures of each bench."""
     from app.main_window import make_application
     from tests.bench.isolation import isolation
+    from tests.bench.operating_point import operating_point
     from tests.bench.recheck import recheck
     from tests.bench.sheet import drag, frame
     from tests.bench.start import start
 
     benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag,
-               "isolation": isolation}
+               "isolation": isolation, "operating_point": operating_point}
     unknown = sorted(set(names) - set(benches))
     if unknown:
         print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")

@@ -76,11 +76,12 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
 
     elements = Elements(built.network)
     volts = solution.volts
-    own = [float(v) for v in _against_datum(graph, volts, solution.island)]
+    own = _against_datum(graph, volts.tolist(), solution.island.tolist())
     currents = _currents(elements, volts)
-    element_a = {number: float(currents[sort][place])
+    listed = {sort: found.tolist() for sort, found in currents.items()}
+    element_a = {number: listed[sort][place]
                  for number, (sort, place) in built.edge_element.items()}
-    conductors, drops = _conductors(graph, built, element_a, volts)
+    conductors, drops = _conductors(graph, element_a, volts.tolist())
     parts = _parts(graph, built, currents, volts, elements)
     if built.fault is None:
         _find_shorts(graph, built, volts, elements, element_a)
@@ -100,18 +101,20 @@ def _fault_v(built: Built, volts: Any) -> float:
     return float(volts[r.a[built.fault]] - volts[r.b[built.fault]])
 
 
-def _against_datum(graph: TerminalGraph, volts: Any, island: Any) -> list[float]:
+def _against_datum(
+    graph: TerminalGraph, volts: list[float], island: list[int]
+) -> list[float]:
     """Return the volts of each terminal against its island's datum, if it has one."""
     datum: dict[int, float] = {}
     for system in graph.diagram.systems.values():
         node = graph.number.get(system.negative_datum or "")
         if node is not None:
-            datum.setdefault(int(island[node]), float(volts[node]))
+            datum.setdefault(island[node], volts[node])
     for component in graph.diagram.components.values():
         node = graph.number.get(f"{component.id}.-")
         if component.kind == "battery_bank" and node is not None:
-            datum.setdefault(int(island[node]), float(volts[node]))
-    return [float(volts[n]) - datum.get(int(island[n]), 0.0) for n in range(len(graph.names))]
+            datum.setdefault(island[node], volts[node])
+    return [volts[n] - datum.get(island[n], 0.0) for n in range(len(graph.names))]
 
 
 def _currents(elements: Any, volts: Any) -> dict[str, Any]:
@@ -129,7 +132,7 @@ def _currents(elements: Any, volts: Any) -> dict[str, Any]:
 
 
 def _conductors(
-    graph: TerminalGraph, built: Built, element_a: Mapping[int, float], volts: Any
+    graph: TerminalGraph, element_a: Mapping[int, float], volts: list[float]
 ) -> tuple[dict[str, float], dict[str, float]]:
     amperes: dict[str, float] = {}
     drops: dict[str, float] = {}
@@ -139,7 +142,7 @@ def _conductors(
         current = element_a[edge.index]
         if edge.owner not in amperes or edge.core != "-":
             amperes[edge.owner] = current
-            drops[edge.owner] = abs(float(volts[edge.a] - volts[edge.b]))
+            drops[edge.owner] = abs(volts[edge.a] - volts[edge.b])
     return amperes, drops
 
 

@@ -48,6 +48,8 @@ class Built:
 
 def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     """Return the network of a diagram in a state; `start_v` by terminal number."""
+    from model.analysis.operating_point.solver import feeding_volts
+
     network = Network()
     for volts in start_v:
         network.node(volts)
@@ -62,36 +64,8 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     shadows.add(built, conductor_ohm)
     if state.fault is not None:
         _add_fault(graph, state.fault, shadows, built)
-    _start_from_sources(network)
+    network.start_v = feeding_volts(network)
     return built
-
-
-def _start_from_sources(network: Network) -> None:
-    """Let every node start from the volts of a source that reaches it, and the others from zero.
-
-    A constant-power load has two or three answers: only from the EMF side is the right one found.
-    """
-    ways: list[list[int]] = [[] for _ in range(network.nodes)]
-    for elements in (network.resistors, network.diodes):
-        for a, b in zip(elements.a, elements.b, strict=True):
-            ways[a].append(b)
-            ways[b].append(a)
-    volts = [0.0] * network.nodes
-    sources = [
-        *zip(network.batteries.plus, network.batteries.emf_v, strict=True),
-        *zip(network.supplies.plus, network.supplies.set_v, strict=True),
-        *zip(network.converters.out_plus, network.converters.set_v, strict=True),
-    ]
-    for first, emf in sources:
-        start = network.start_v[first] or emf
-        stack = [first]
-        while stack:
-            node = stack.pop()
-            if volts[node]:
-                continue
-            volts[node] = start
-            stack += ways[node]
-    network.start_v = volts
 
 
 def _add_fault(

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.state import State
@@ -114,11 +115,18 @@ class Shadows:
             return minus if self._is_bare(minus) else self._datum(minus)
         if minus is not None and not self._is_bare(minus):
             return minus
+        battery = self._beside_battery.get(component)
+        return None if battery is None else self._datum(self._graph.number[f"{battery}.-"])
+
+    @cached_property
+    def _beside_battery(self) -> dict[str, str]:
+        """Return the battery with a drawn negative that a lead joins each part to."""
+        beside: dict[str, str] = {}
         for wire in self._diagram.conductors.values():
             for here, there in (wire.ends(), wire.ends()[::-1]):
-                if here.component == component and self._is_drawn_battery(there.component):
-                    return self._datum(self._graph.number[f"{there.component}.-"])
-        return None
+                if self._is_drawn_battery(there.component):
+                    beside.setdefault(here.component, there.component)
+        return beside
 
     def _datum(self, minus: int) -> int:
         for system in self._diagram.systems.values():

@@ -58,18 +58,41 @@ def solve(network: Network, start_v: Array | None = None) -> Solution:
 
 def islands(network: Network) -> Array:
     """Return the number of the island of each node: what any element joins is one island."""
-    pairs: list[tuple[int, int]] = []
+    rows: list[int] = []
+    columns: list[int] = []
     for sort, ends in (("resistors", ("a", "b")), ("batteries", ("minus", "plus")),
                        ("power_loads", ("a", "b")), ("current_loads", ("a", "b")),
                        ("diodes", ("a", "b")), ("supplies", ("minus", "plus")),
                        ("converters", ("in_minus", "in_plus")),
                        ("converters", ("out_minus", "out_plus"))):
         elements = getattr(network, sort)
-        pairs += zip(getattr(elements, ends[0]), getattr(elements, ends[1]), strict=True)
-    rows = np.asarray([pair[0] for pair in pairs], dtype=np.int64)
-    columns = np.asarray([pair[1] for pair in pairs], dtype=np.int64)
-    shape = (network.nodes, network.nodes)
-    matrix = csc_matrix((np.ones(len(pairs)), (rows, columns)), shape=shape)
+        rows += getattr(elements, ends[0])
+        columns += getattr(elements, ends[1])
+    return _pieces(network.nodes, rows, columns)
+
+
+def feeding_volts(network: Network) -> list[float]:
+    """Return for every node the volts of a source that reaches it, and zero for the others.
+
+    A constant-power load has two or three answers: only from the EMF side is the right one found.
+    """
+    r, d = network.resistors, network.diodes
+    piece = _pieces(network.nodes, r.a + d.a, r.b + d.b).tolist()
+    volts: dict[int, float] = {}
+    for nodes, emf in ((network.batteries.plus, network.batteries.emf_v),
+                       (network.supplies.plus, network.supplies.set_v),
+                       (network.converters.out_plus, network.converters.set_v)):
+        for node, own in zip(nodes, emf, strict=True):
+            start = network.start_v[node] or own
+            if start:
+                volts.setdefault(piece[node], start)
+    return [volts.get(number, 0.0) for number in piece]
+
+
+def _pieces(nodes: int, a: list[int], b: list[int]) -> Array:
+    """Return the number of the connected piece of each node, by pairs that are joined."""
+    pairs = (np.asarray(a, dtype=np.int64), np.asarray(b, dtype=np.int64))
+    matrix = csc_matrix((np.ones(len(a)), pairs), shape=(nodes, nodes))
     return connected_components(matrix, directed=False)[1]
 
 
@@ -77,8 +100,9 @@ def pins(network: Network, island: Array) -> Array:
     """Return one node of each island to hold at zero: a battery's or supply's minus, if any."""
     chosen: dict[int, int] = {}
     preferred = [*network.batteries.minus, *network.supplies.minus, *network.converters.out_minus]
+    island_of = island.tolist()
     for node in [*preferred, *range(network.nodes)]:
-        chosen.setdefault(int(island[node]), node)
+        chosen.setdefault(island_of[node], node)
     return np.asarray(sorted(chosen.values()), dtype=np.int64)
 
 
