@@ -58,7 +58,11 @@ def start_window(path: Path | None, folder: Path) -> MainWindow:
         if not window.isVisible():  # closed again already
             return
         window.furnished.connect(lambda: window.files.offer_recovery())
-        furnish(window, path, folder)
+        try:
+            furnish(window, path, folder)
+        except BaseException:
+            QApplication.exit(1)  # rather than stay with an empty shell
+            raise
 
     window.painted.connect(furnish_painted)
     window.show()

@@ -25,6 +25,7 @@ QMainWindow::separator { background: $rule; width: 1px; height: 1px; }
 #log QLabel#logMode { font-weight: bold; }
 #log QToolButton { color: $bar_text; background: transparent; border: none; padding: 0 6px; }
 GraduatedRule { color: $rule; background: $panel; }
+#desk { background: $desk; }
 #side, #foot, QScrollArea, QScrollArea > QWidget > QWidget { background: $panel; }
 #panelName { font-size: 15px; font-weight: bold; }
 #plainWord { font-style: italic; color: $ink2; font-size: 12px; }
