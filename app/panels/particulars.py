@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from rules.rule import Finding
 
 WIDTH = 324
+FIRST_WIRE_FIELDS = 6
 SHOWN_CONNECTIONS = 40
 DO = Callable[[Edit], str | None]
 GENERAL_FIELDS = (
@@ -194,7 +195,8 @@ class Particulars(QWidget):
         if kind.field("ways") is not None:
             column.addWidget(WayTable(self._diagram, component, self._do))
         if rest:
-            column.addWidget(self._more_button(component, rest))
+            known = sum(1 for field in rest if field.name in component.parameters)
+            column.addWidget(self._more_button(len(rest), known))
             if self._is_open:
                 for field in rest:
                     self._kind_row(column, component, field)
@@ -218,11 +220,10 @@ class Particulars(QWidget):
                 field_edit(self._diagram, component.id, field.name, value, known)),
         )
 
-    def _more_button(self, component: Component, rest: list[Field]) -> QToolButton:
-        known = sum(1 for field in rest if field.name in component.parameters)
+    def _more_button(self, fields: int, known: int) -> QToolButton:
         button = QToolButton()
         button.setObjectName("family")
-        button.setText(f"{len(rest)} more fields, {known} known")
+        button.setText(f"{fields} more fields, {known} known")
         button.setArrowType(
             Qt.ArrowType.DownArrow if self._is_open else Qt.ArrowType.RightArrow)
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -240,11 +241,19 @@ class Particulars(QWidget):
         for word, end in (("From", start), ("to", finish)):
             column.addWidget(self._link(
                 f"{word} {_linked(self._diagram, end.component)}, terminal {end.terminal}"))
-        for field in WIRE_FIELDS:
-            value = size_shown(wire.size) if field.name == "size" else getattr(wire, field.name)
-            self._row(column, field, value if value != "" else None, wire.known.get(field.name),
-                      self._wire_setter(wire.id, field))
+        first, rest = WIRE_FIELDS[:FIRST_WIRE_FIELDS], WIRE_FIELDS[FIRST_WIRE_FIELDS:]
+        for field in first:
+            self._wire_row(column, wire, field)
+        known = sum(1 for field in rest if getattr(wire, field.name) is not None)
+        column.addWidget(self._more_button(len(rest), known))
+        for field in rest if self._is_open else ():
+            self._wire_row(column, wire, field)
         self._notices(column)
+
+    def _wire_row(self, column: QVBoxLayout, wire: Conductor, field: Field) -> None:
+        value = size_shown(wire.size) if field.name == "size" else getattr(wire, field.name)
+        self._row(column, field, value if value != "" else None, wire.known.get(field.name),
+                  self._wire_setter(wire.id, field))
 
     def _wire_setter(
         self, wire_id: str, field: Field
