@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from model.analysis.battery_model import available_ah
 from model.analysis.charging_volts import charging_volts
 from model.analysis.design_current import design_currents
 from model.analysis.fault_current import fault_current
+from model.analysis.fault_margins import Margin
+from model.analysis.operating_point.answer import PartState
+from model.analysis.operating_point.build import CHARGED
+from model.analysis.withstand import conductor_withstand_s
 from model.diagram import Conductor, Diagram
 from model.errors import MissingReference
 from model.survey import Survey
@@ -16,6 +21,7 @@ from model.units import area_mm2
 from rules.allowance import largest_device_a
 from rules.profiles import profile_of
 
+LEAST_A = 0.01  # a battery that gives less than this is as good as at rest
 _FORMULA = {"us": "K=10.75", "iso": "0.0164"}
 
 
@@ -39,11 +45,21 @@ def solve_json(
             wire: {"a": round(current, 4), "drop_v": round(point.drops_v[wire], 5)}
             for wire, current in point.conductors.items()},
         "components": {
-            item: {"a": round(part.current_a, 4), "w": round(part.power_w, 3), "state": part.state}
+            item: {"a": round(part.current_a, 4), "w": round(part.power_w, 3), "state": part.state,
+                   **_lasts(diagram.components[item].parameters, part,
+                            state.charge_of(item, CHARGED))}
             for item, part in point.parts.items()},
         "problems": [{"kind": p.kind, "ids": list(p.ids), "message": p.sentence}
                      for p in point.problems],
     }
+
+
+def _lasts(parameters: Mapping[str, Any], part: PartState, charge: float) -> dict[str, float]:
+    """Return how long a discharging battery lasts at this current, by Peukert's law. [h]."""
+    if part.state != "discharging" or part.current_a < LEAST_A:
+        return {}
+    available = available_ah(parameters, part.current_a).value
+    return {} if available is None else {"lasts_h": round(available * charge / part.current_a, 2)}
 
 
 def _check_ids(diagram: Diagram, ids: Iterable[str]) -> None:
@@ -74,6 +90,8 @@ def fault_json(diagram: Diagram, at: str, back: str | None) -> dict[str, Any]:
     return {
         "at": at, "i_max_a": round(found.i_max_a, 2), "i_min_a": round(found.i_min_a, 2),
         "through": {wire: round(a, 2) for wire, a in found.through.items()},
+        "withstand_s": _withstands(diagram, found.through),
+        "devices": [_margin(device) for device in found.devices],
         "assumed": list(found.assumed),
     }
 
@@ -89,6 +107,23 @@ def charging_json(diagram: Diagram, mode: str | None) -> dict[str, Any]:
         }
         for found in charging_volts(Survey(diagram), mode)
     }}
+
+
+def _withstands(diagram: Diagram, through: Mapping[str, float]) -> dict[str, float | None]:
+    """Return how long each conductor bears the largest current; None when it cannot be told."""
+    times = {wire: conductor_withstand_s(diagram.conductors[wire], current_a)
+             for wire, current_a in through.items()}
+    return {wire: None if time is None else round(time, 3) for wire, time in times.items()}
+
+
+def _margin(device: Margin) -> dict[str, Any]:
+    return {
+        "id": device.device,
+        "i_max_a": round(device.i_max_a, 2), "interrupt_a": device.interrupt_a,
+        "breaks": device.breaks,
+        "i_min_a": round(device.i_min_a, 2), "rated_a": device.rated_a,
+        "will_trip": device.will_trip,
+    }
 
 
 def sizes_json(diagram: Diagram, profile_name: str | None = None) -> dict[str, Any]:

@@ -90,6 +90,42 @@ def _first_table(rows: list[Mapping[str, str]]) -> list[Mapping[str, str]]:
     return [row for row in rows if row["chemistry"] == rows[0]["chemistry"]]
 
 
+# Names of the chemistries in `battery_chemistry.csv`.
+_ROWS = {"flooded": "flooded lead-acid", "agm": "AGM lead-acid", "gel": "gel lead-acid",
+         "lfp": "LFP (4 cells)"}
+RATED_HOURS = 20  # capacity is stated for a discharge in so many hours
+
+
+def peukert_exponent(parameters: Parameters) -> Stated:
+    """Return Peukert's exponent: the middle of its chemistry's range in `battery_chemistry.csv`."""
+    name = _ROWS.get(parameters.get("chemistry", ""))
+    for row in table_rows("battery_chemistry"):
+        if row["chemistry"] == name and row["parameter"] == "peukert_exponent":
+            middle = (float(row["value_min"]) + float(row["value_max"])) / 2
+            return Stated(middle, row["source"])
+    return Stated(None, "unknown")
+
+
+def peukert_ah(capacity_ah: float, current_a: float, exponent: float) -> float:
+    """Return what a full bank gives at a current. [Ah]: C (I20 / I)^(n - 1), Peukert's law.
+
+    Capacity is the 20-hour one and I20 = C / 20. Never more than that capacity: the law holds for
+    faster discharges than the stated one.
+    """
+    slow_a = capacity_ah / RATED_HOURS
+    if current_a <= slow_a:
+        return capacity_ah
+    return float(capacity_ah * (slow_a / current_a) ** (exponent - 1))
+
+
+def available_ah(parameters: Parameters, current_a: float) -> Stated:
+    """Return what the bank gives from full to empty at a current, and whose exponent. [Ah]."""
+    capacity, exponent = parameters.get("capacity_ah"), peukert_exponent(parameters)
+    if not capacity or exponent.value is None:
+        return Stated(None, "unknown")
+    return Stated(peukert_ah(capacity, current_a, exponent.value), exponent.basis)
+
+
 # What share of its capacity a bank takes an hour: upper ends of `battery_chemistry.csv`.
 _ACCEPTS_C = {"flooded": 0.2, "agm": 0.4, "gel": 0.2, "lfp": 0.5, "other_lithium": 0.5}
 

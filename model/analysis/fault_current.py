@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from model.analysis.battery_model import resistance_ohm
+from model.analysis.fault_margins import ON_THE_WAY, Margin, fault_margins
 from model.analysis.operating_point.build import FAULT_S
 from model.analysis.operating_point.state import State
 
@@ -24,13 +25,15 @@ HALF_CHARGED, FULL = 0.5, 1.0
 
 @dataclass(frozen=True, slots=True)
 class FaultCurrent:
-    """Both figures at a terminal [A], what the largest goes through, and what was assumed."""
+    """Both figures at a terminal [A], what the largest goes through, what was assumed, and how
+    the overcurrent devices on the way stand it."""
 
     at: str
     i_max_a: float
     i_min_a: float
     through: Mapping[str, float]
     assumed: tuple[str, ...] = ()
+    devices: tuple[Margin, ...] = ()
 
 
 def fault_current(survey: Survey, at: str, back: str | None = None) -> FaultCurrent:
@@ -46,11 +49,12 @@ def fault_current(survey: Survey, at: str, back: str | None = None) -> FaultCurr
     low = dict.fromkeys(charge, HALF_CHARGED)
     weak = survey.operating_point(
         replace(state, copper_c=HOT_C, contact_ohm=CONTACT_OHM, charge=low))
-    volts, weak_volts = strong.fault_v, weak.fault_v
+    i_max_a, i_min_a = abs(strong.fault_v) * FAULT_S, abs(weak.fault_v) * FAULT_S
     through = {wire: abs(a) for wire, a in strong.conductors.items()
-               if abs(a) > 0.01 * abs(volts) * FAULT_S}
-    return FaultCurrent(at, abs(volts) * FAULT_S, abs(weak_volts) * FAULT_S, through,
-                        tuple(_bases(survey)))
+               if abs(a) > ON_THE_WAY * i_max_a}
+    system_v = survey.potentials[nodes[0]].nominal_v or 0.0
+    devices = fault_margins(graph, strong.element_a, weak.element_a, i_max_a, system_v)
+    return FaultCurrent(at, i_max_a, i_min_a, through, tuple(_bases(survey)), devices)
 
 
 def _bases(survey: Survey) -> list[str]:
