@@ -58,6 +58,8 @@ class MainWindow(QMainWindow):
         self.is_furnished = False
         self._was_painted = False
         self._state_folder = state_folder
+        # Before there are children, each of which would be polished at once.
+        self.setStyleSheet(style_sheet(self.palette_name))
         self.actions_by_id = self._make_actions()
         self.menu = self._make_menu()
         self.bar = Bar(self.actions_by_id, self.menu)
@@ -65,7 +67,6 @@ class MainWindow(QMainWindow):
         self.log = LogLine()
         self._settings = QSettings(str(state_folder / "window.ini"), QSettings.Format.IniFormat)
         self._lay_out()
-        self.setStyleSheet(style_sheet(self.palette_name))
         self.setMinimumSize(1100, 700)
         self._restore_size()
 

@@ -200,7 +200,7 @@ def _pen(style: Style, palette: Palette) -> QPen:
 
 @cache
 def _brush(fill: str | None, palette: Palette) -> QBrush:
-    return QBrush(QColor(colour(fill, palette))) if fill else QBrush(Qt.BrushStyle.NoBrush)
+    return QBrush(QColor(colour(fill, palette))) if fill else QBrush()
 
 
 def paint(painter: QPainter, strokes: Prepared, palette: Palette = "day") -> None:
