@@ -190,7 +190,7 @@ def run_live(options: argparse.Namespace) -> int:
         if state not in ("on", "off") or item not in diagram.components:
             raise ModelError(f"--source {item}={state}: the id of a part and on or off expected.")
     found = still_live(survey, positions, sources, options.mode)
-    answer = live_json(found, options.mode)
+    answer = live_json(found, options.mode, survey.graph.terminal_of_port)
     if options.format == "json":
         _print_json(answer)
     else:

@@ -49,15 +49,20 @@ def check_text(report: Report, diagram: Diagram, file: Path) -> str:
     return "\n".join([*lines, "", CAUTION])
 
 
-def live_json(found: StillLive, mode: str | None) -> dict[str, Any]:
+def live_json(
+    found: StillLive, mode: str | None, ports: Mapping[str, str]
+) -> dict[str, Any]:
     """Return what is live, and from what, as JSON values; unexpected ids are listed too.
 
-    A part that is live past an open switch has the ways by which its sources reach it.
+    A part that is live past an open switch has the ways by which its sources reach it. `ports`
+    name terminals by the port a conductor ends on ("F1.a" for "F1.a+").
     """
     state = found.state
+    terminals = {name: {"live_from": sorted(live)} for name, live in state.terminals.items()}
+    terminals |= {port: terminals[name] for port, name in ports.items()}
     return {
         "mode": mode,
-        "terminals": {name: {"live_from": sorted(live)} for name, live in state.terminals.items()},
+        "terminals": terminals,
         "components": {item: {"live_from": sorted(live), **_ways_json(found, item)}
                        for item, live in state.components.items()},
         "unexpected": sorted(state.unexpected),

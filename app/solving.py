@@ -35,12 +35,14 @@ def solve_json(
     live = survey.live(positions, mode_id=mode)
     state = survey.state(mode, positions, absent=absent, load_a=load_a)
     point = survey.operating_point(state)
+    terminals = {
+        name: {"v": round(volts, 4), "live_from": sorted(live.terminals.get(name, ()))}
+        for name, volts in point.terminals.items()}
+    terminals |= {port: terminals[name] for port, name in survey.graph.terminal_of_port.items()}
     return {
         "mode": mode,
         "settled": point.settled,
-        "terminals": {
-            name: {"v": round(volts, 4), "live_from": sorted(live.terminals.get(name, ()))}
-            for name, volts in point.terminals.items()},
+        "terminals": terminals,
         "conductors": {
             wire: {"a": round(current, 4), "drop_v": round(point.drops_v[wire], 5)}
             for wire, current in point.conductors.items()},
@@ -83,10 +85,12 @@ def solve_text(answer: Mapping[str, Any]) -> str:
 def fault_json(diagram: Diagram, at: str, back: str | None) -> dict[str, Any]:
     """Return the fault currents at a terminal."""
     survey = Survey(diagram)
+    ports = survey.graph.terminal_of_port
     for name in (at, back):
-        if name is not None and name not in survey.graph.number:
+        if name is not None and name not in survey.graph.number and name not in ports:
             raise MissingReference("the command", "terminal", name)
-    found = fault_current(survey, at, back)
+    found = fault_current(
+        survey, ports.get(at, at), None if back is None else ports.get(back, back))
     return {
         "at": at, "i_max_a": round(found.i_max_a, 2), "i_min_a": round(found.i_min_a, 2),
         "through": {wire: round(a, 2) for wire, a in found.through.items()},

@@ -99,6 +99,25 @@ class TerminalGraph:
             found.setdefault(edge.owner, []).append(edge)
         return found
 
+    @cached_property
+    def terminal_of_port(self) -> dict[str, str]:
+        """Return, for each port that is no terminal itself ("F1.a"), the terminal it stands for.
+
+        Of several poles it is the one a conductor uses there, else the first.
+        """
+        used: dict[tuple[str, str], list[str]] = {}
+        for wire in self.diagram.conductors.values():
+            for end in wire.ends():
+                used.setdefault((end.component, end.terminal), []).extend(wire.cores)
+        found = {}
+        for (component, port), poles in self._port_terminals.items():
+            name = f"{component}.{port}"
+            if name not in self.number:
+                cores = used.get((component, port), ())
+                pole = next((p for p in poles if p in cores), next(iter(poles)))
+                found[name] = f"{component}.{poles[pole]}"
+        return found
+
     def is_closed(self, edge: Edge, positions: Mapping[str, str]) -> bool:
         """Say whether an edge conducts with the switches in these positions."""
         if edge.handle is None:

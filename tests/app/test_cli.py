@@ -94,6 +94,16 @@ def test_live_tells_what_is_live_from_what(capsys):
     assert json.loads(out)["terminals"]["P1.in+"]["live_from"] == ["G1"]
 
 
+def test_terminals_are_named_by_their_port_too(capsys):
+    """A file names the port a conductor ends on; the answer has that name beside the pole's."""
+    _, out, _ = run(capsys, "live", DEMO)
+    terminals = json.loads(out)["terminals"]
+    assert terminals["F1.a"] == terminals["F1.a+"] and terminals["F1.a"]["live_from"]
+    assert terminals["P1.F31"] == terminals["P1.F31+"]
+    assert terminals["X9.ac"] == terminals["X9.L"]
+    assert run(capsys, "fault", DEMO, "--at", "F4.b")[0] == 0
+
+
 def test_solar_on_the_load_side_keeps_loads_live_with_the_switch_off(capsys):
     _, out, _ = run(capsys, "live", DEMO, "--set", "Q1=off", "--mode", "anchor")
     answer = json.loads(out)
