@@ -86,7 +86,8 @@ def _add_paper(commands: Any) -> None:
 
 
 def _add_live(commands: Any) -> None:
-    live = commands.add_parser("live", help="say what is live, and from what")
+    live = commands.add_parser(
+        "live", help="say what is live, and from what; without a mode every source gives")
     live.add_argument("file", type=Path)
     live.add_argument("--set", action="append", default=[], metavar="ID=POSITION",
                       help="position of a switch, breaker, fuse or panel way")

@@ -28,6 +28,14 @@ def test_the_sources_own_lead_is_live_as_expected():
     assert not {"W4", "W5", "T1.out+"} & survey.live({"Q1": "off"}).unexpected
 
 
+def test_what_an_inverter_makes_of_back_feed_is_unexpected_too():
+    boat = solar_on_the_load_side().part("T2", "inverter").part("E2", "ac_load").wire(
+        "W6", "X1.s4", "T2.+").wire("W7", "T2.ac", "E2.ac", cores=("L", "N", "E"))
+    state = Survey(boat.diagram()).live({"Q1": "off"})
+    assert {"E2", "W7", "T2"} <= state.unexpected
+    assert "T1.out+" not in state.unexpected
+
+
 def test_by_night_everything_behind_the_switch_is_dead():
     state = Survey(solar_on_the_load_side().diagram()).live({"Q1": "off"}, {"G2": False})
     assert state.components["E1"] == frozenset() and state.unexpected == frozenset()
