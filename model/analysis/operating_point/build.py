@@ -35,15 +35,13 @@ class Built:
     edge_element: dict[int, tuple[str, int]] = field(default_factory=dict)
     returns: dict[str, list[int]] = field(default_factory=dict)
     parts: dict[str, tuple[str, int]] = field(default_factory=dict)
-    problems: list[Problem] = field(default_factory=list)
+    problems: dict[Problem, None] = field(default_factory=dict)
     loads: dict[str, tuple[str, int]] = field(default_factory=dict)
     fault: int | None = None
 
     def problem(self, kind: str, sentence: str, *ids: str) -> None:
         """Note a problem once."""
-        found = Problem(kind, ids, sentence)
-        if found not in self.problems:
-            self.problems.append(found)
+        self.problems[Problem(kind, ids, sentence)] = None
 
 
 def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
