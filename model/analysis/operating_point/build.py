@@ -37,6 +37,7 @@ class Built:
     parts: dict[str, tuple[str, int]] = field(default_factory=dict)
     problems: dict[Problem, None] = field(default_factory=dict)
     loads: dict[str, tuple[str, int]] = field(default_factory=dict)
+    battery_links: dict[str, list[int]] = field(default_factory=dict)
     fault: int | None = None
 
     def problem(self, kind: str, sentence: str, *ids: str) -> None:
@@ -103,8 +104,13 @@ def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> N
         if _is_ac(graph, edge) or not state.loads_run:
             return
         add_load(graph, edge, state, built)
-    elif edge.role == "converter":
+    elif edge.role == "converter" and not _is_left_out(graph, edge, state):
         add_converter(graph, edge, state, built)
+
+
+def _is_left_out(graph: TerminalGraph, edge: Edge, state: State) -> bool:
+    """In a fault chargers are out; a converter still gives what its limit lets it."""
+    return state.fault is not None and graph.diagram.components[edge.owner].kind == "dc_dc_charger"
 
 
 def _is_ac(graph: TerminalGraph, edge: Edge) -> bool:
@@ -130,6 +136,8 @@ def conductor_ohm(
         length = wire.return_length_m
     if length is None:
         built.problem("cannot_tell", f"cannot tell: length of {wire_id} missing", wire_id)
+    if length == 0:
+        built.problem("cannot_tell", f"cannot tell: length of {wire_id} is zero", wire_id)
     if wire.size is None:
         built.problem("cannot_tell", f"cannot tell: size of {wire_id} missing", wire_id)
     if length is None or wire.size is None:
@@ -158,11 +166,13 @@ def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> No
     component = graph.diagram.components[edge.owner]
     parameters = component.parameters
     whole = nominal_v(parameters)
-    if whole is None:
+    if not whole:
         built.problem("cannot_tell", f"cannot tell: volts of {edge.owner} missing", edge.owner)
         return
     share = link_share(graph, edge)
     charge = state.charge_of(edge.owner, CHARGED)
+    if charge <= 0:
+        built.problem("empty", f"{edge.owner} is empty: 0 % charge", edge.owner)
     emf = rest_v(parameters, charge).value or whole
     ohm = resistance_ohm(parameters)
     if ohm.value is None:
@@ -172,6 +182,7 @@ def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> No
     b = built.network.batteries
     built.edge_element[edge.index] = ("batteries", len(b.minus))
     built.parts[edge.owner] = ("batteries", len(b.minus))
+    built.battery_links.setdefault(edge.owner, []).append(len(b.minus))
     b.minus.append(edge.a)
     b.plus.append(edge.b)
     b.emf_v.append(emf * share)

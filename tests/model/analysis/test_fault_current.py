@@ -114,6 +114,24 @@ def test_two_banks_side_by_side_give_twice_and_each_fuse_carries_its_own_share()
     assert first.i_max_a == pytest.approx(found.i_max_a / 2, rel=CLOSE)
 
 
+def test_a_charger_between_two_banks_adds_nothing_and_a_converter_gives_its_limit():
+    def answer(kind: str, at: str) -> float:
+        held = {"absorption_v" if kind == "dc_dc_charger" else "output_v": 14.4}
+        boat = (
+            bank(bank(Boat(), "G1"), "G2")
+            .part("T1", kind, rated_output_a=30, input_v=12, **held)
+            .load("E1", current_a=1, nominal_v=12)
+            .wire("W1", "G1.+", "T1.in+", "16 mm2", length_m=1)
+            .wire("W2", "T1.out+", "G2.+" if kind == "dc_dc_charger" else "E1.+", "16 mm2",
+                  length_m=1)
+        )
+        return fault_current(Survey(boat.diagram()), at).i_max_a
+
+    alone = EMF_V / (BANK_OHM + FAULT_OHM)
+    assert answer("dc_dc_charger", "G2.+") == pytest.approx(alone, rel=1e-3)
+    assert answer("dc_dc_converter", "E1.+") == pytest.approx(30, rel=0.05)
+
+
 def test_a_diode_takes_its_drop_and_blocks_the_other_way():
     boat = (
         bank(Boat(returns="drawn", negative_datum="G1.-"))
