@@ -74,7 +74,8 @@ def solve_text(answer: Mapping[str, Any]) -> str:
     """Return an operating point as lines."""
     lines = ["Parts"]
     for item, part in answer["components"].items():
-        lines.append(f"  {item:8} {part['a']:9.2f} A {part['w']:10.1f} W  {part['state']}")
+        lasts = f", lasts {part['lasts_h']:.3g} h" if "lasts_h" in part else ""
+        lines.append(f"  {item:8} {part['a']:9.2f} A {part['w']:10.1f} W  {part['state']}{lasts}")
     lines.append("Conductors")
     for wire, entry in answer["conductors"].items():
         lines.append(f"  {wire:8} {entry['a']:9.2f} A {entry['drop_v']:9.3f} V")

@@ -91,14 +91,14 @@ def _first_table(rows: list[Mapping[str, str]]) -> list[Mapping[str, str]]:
 
 
 # Names of the chemistries in `battery_chemistry.csv`.
-_ROWS = {"flooded": "flooded lead-acid", "agm": "AGM lead-acid", "gel": "gel lead-acid",
-         "lfp": "LFP (4 cells)"}
+CHEMISTRY_ROWS = {"flooded": "flooded lead-acid", "agm": "AGM lead-acid", "gel": "gel lead-acid",
+                  "lfp": "LFP (4 cells)"}
 RATED_HOURS = 20  # capacity is stated for a discharge in so many hours
 
 
 def peukert_exponent(parameters: Parameters) -> Stated:
     """Return Peukert's exponent: the middle of its chemistry's range in `battery_chemistry.csv`."""
-    name = _ROWS.get(parameters.get("chemistry", ""))
+    name = CHEMISTRY_ROWS.get(parameters.get("chemistry", ""))
     for row in table_rows("battery_chemistry"):
         if row["chemistry"] == name and row["parameter"] == "peukert_exponent":
             middle = (float(row["value_min"]) + float(row["value_max"])) / 2

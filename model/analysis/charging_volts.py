@@ -10,14 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from model.analysis.battery_model import CHEMISTRY_ROWS
 from model.kinds.storage import nominal_v
 from model.table_files import table_rows
 
 if TYPE_CHECKING:
     from model.survey import Survey
 
-_NAMES = {"flooded": "flooded lead-acid", "agm": "AGM lead-acid", "gel": "gel lead-acid",
-          "lfp": "LFP (4 cells)"}
 ENOUGH_V = 0.1  # of 12 V: closer than this counts as reached; common practice, no source
 FULL = 1.0
 
@@ -41,7 +40,7 @@ class BankCharge:
 def needed_v(parameters: Mapping[str, Any]) -> float | None:
     """Return the lowest absorption voltage of a bank's chemistry. [V]; battery_chemistry.csv."""
     volts = nominal_v(parameters)
-    name = _NAMES.get(parameters.get("chemistry", ""))
+    name = CHEMISTRY_ROWS.get(parameters.get("chemistry", ""))
     if volts is None or name is None:
         return None
     rows = [float(row["value_min"]) for row in table_rows("battery_chemistry")

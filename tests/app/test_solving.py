@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.solving import fault_json, solve_json
+from app.solving import fault_json, solve_json, solve_text
 from model.analysis.battery_model import peukert_ah
 from tests.boat_builder import Boat
 
@@ -27,6 +27,8 @@ def test_a_discharging_bank_lasts_by_peukerts_law_from_its_charge():
     assert part["state"] == "discharging"
     by_hand = 0.5 * peukert_ah(200, 20, EXPONENT) / 20
     assert part["lasts_h"] == pytest.approx(by_hand, abs=0.01)
+    assert f"discharging, lasts {by_hand:.3g} h" in solve_text(
+        solve_json(made, "anchor", {}, [], {}))
 
 
 @pytest.mark.parametrize("bank", [{}, {"chemistry": "flooded"}, {"capacity_ah": 200.0}])
