@@ -9,11 +9,12 @@ from typing import Any
 from model.analysis.operating_point import elements as laws
 from model.analysis.operating_point.automatic import Automatic
 from model.analysis.operating_point.build import Built, build
+from model.analysis.operating_point.joined import find_joined
 from model.analysis.operating_point.state import Problem, State
 from model.graph import TerminalGraph
 
-SHORT_SHARE = 0.6  # a battery below this share of its rest voltage feeds a short circuit
 MOST_ROUNDS = 12
+NO_SUPPLY_V = 0.5  # less than this across a load is no supply
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +85,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
     conductors, drops = _conductors(graph, element_a, volts.tolist())
     parts = _parts(graph, built, currents, volts, elements)
     if built.fault is None:
-        _find_shorts(graph, built, volts, elements, element_a)
-        _find_ties(graph, built, currents)
+        find_joined(graph, built, currents["batteries"])
     return OperatingPoint(
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
@@ -154,16 +154,27 @@ def _parts(
         array = elements.arrays[sort]
         across = float(volts[array["a"][place]] - volts[array["b"][place]])
         current = float(currents[sort][place])
-        floor = float(array["floor_v"][place]) if "floor_v" in array else 0.0
-        word = "runs" if across >= floor else "no supply" if across < 0.5 else "cannot run"
+        floor = float(array["floor_v"][place]) if "floor_v" in array else NO_SUPPLY_V
+        word = _load_word(across, floor)
         if word == "cannot run":
-            built.problem("cannot_run", f"this load cannot run: {item} has {across:.2f} V", item)
+            built.problem("cannot_run", f"this load cannot run: {item} has {across:.2f} V "
+                          f"and needs at least {floor:.3g} V", item)
+        elif word == "reversed":
+            built.problem("reversed", f"{item} is fed the wrong way round: {across:.2f} V", item)
         elif word == "no supply":
             built.problem("no_supply", f"{item} has no supply", item)
         parts[item] = PartState(current, across * current, word)
     for item, (sort, place) in built.parts.items():
         parts[item] = _source_state(sort, place, currents, volts, elements)
     return parts
+
+
+def _load_word(across_v: float, floor_v: float) -> str:
+    if across_v <= -NO_SUPPLY_V:
+        return "reversed"
+    if across_v < NO_SUPPLY_V:
+        return "no supply"
+    return "runs" if across_v >= floor_v else "cannot run"
 
 
 def _source_state(
@@ -183,39 +194,6 @@ def _source_state(
         if word == "holds" and not held and sort == "converters":
             word = "at its limit"
     return PartState(current, across * current, word)
-
-
-def _find_shorts(
-    graph: TerminalGraph, built: Built, volts: Any, elements: Any, element_a: Mapping[int, float]
-) -> None:
-    """A battery pulled far below its rest voltage feeds a short: name the way of its current."""
-    array = elements.arrays["batteries"]
-    for item, (sort, place) in built.parts.items():
-        if sort != "batteries":
-            continue
-        across = float(volts[array["plus"][place]] - volts[array["minus"][place]])
-        if across > SHORT_SHARE * float(array["emf_v"][place]):
-            continue
-        current = abs(float(array["g_s"][place])) * (float(array["emf_v"][place]) - across)
-        wires = sorted({graph.edges[n].owner for n, a in element_a.items()
-                        if graph.edges[n].role == "conductor" and abs(a) > 0.5 * current})
-        through = ", ".join(wires) or item
-        built.problem("short", f"short circuit through {through}: {item} drives "
-                      f"{current:.0f} A", item, *wires)
-
-
-def _find_ties(graph: TerminalGraph, built: Built, currents: Mapping[str, Any]) -> None:
-    """A battery that takes all it accepts from another is tied to an unequal one."""
-    array = built.network.batteries
-    banks = [(item, place) for item, (sort, place) in built.parts.items() if sort == "batteries"]
-    given = {item: float(currents["batteries"][place]) for item, place in banks}
-    for item, place in banks:
-        if given[item] > -0.999 * array.accepts_a[place]:
-            continue
-        donors = [other for other, current in given.items() if current > -given[item] * 0.5]
-        if donors:
-            built.problem("tied", f"{item} takes {-given[item]:.0f} A from {', '.join(donors)}: "
-                          "unequal banks are joined", item, *donors)
 
 
 def _balance_w(elements: Any, volts: Any) -> float:

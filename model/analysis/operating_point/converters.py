@@ -27,9 +27,9 @@ def add_generator(
     p = component.parameters
     if component.kind == "alternator":
         set_v = p.get("set_v") or _assumed(
-            built, component.id, "regulated voltage", CHARGING_RATIO * p.get("nominal_v", 12.0))
+            built, component.id, "regulated voltage", CHARGING_RATIO * (p.get("nominal_v") or 12.0))
         most = p.get("rated_a")
-        if most is None:
+        if not most:
             built.problem("cannot_tell", f"cannot tell: rated output of {component.id} missing",
                           component.id)
             return
@@ -37,14 +37,14 @@ def add_generator(
         _supply(graph, built, component.id, "+", set_v, most)
     elif component.kind == "solar_array":
         volts, watts = array_point(p)
-        if volts is None or watts is None:
+        if not volts or not watts:
             built.problem("cannot_tell", f"cannot tell: power and voltage of {component.id} "
                           "missing", component.id)
             return
         _supply(graph, built, component.id, "+", volts, watts * state.sun / volts)
     elif component.kind == "wind_generator":
         rated, volts = p.get("rated_a"), p.get("nominal_v")
-        if rated is None or volts is None:
+        if not rated or not volts:
             built.problem("cannot_tell", f"cannot tell: rated output of {component.id} missing",
                           component.id)
             return
@@ -80,6 +80,9 @@ def add_converter(graph: TerminalGraph, edge: Edge, state: State, built: Built) 
         set_v = _output_v(graph, component, edge, built)
         if set_v is None:
             return
+        if most is None:
+            built.problem("cannot_tell", f"cannot tell: rated output of {component.id} missing",
+                          component.id)
         _converter(graph, component, edge, set_v, NO_LIMIT if most is None else most, built, state)
 
 
@@ -91,7 +94,7 @@ def _from_ac(
     p = component.parameters
     most = p.get("charge_a") if component.kind == "inverter_charger" else p.get("rated_a")
     set_v = _output_v(graph, component, edge, built)
-    if most is None or set_v is None:
+    if not most or set_v is None:
         built.problem("cannot_tell", f"cannot tell: output of {component.id} missing", component.id)
         return
     _supply(graph, built, component.id, graph.names[edge.b].partition(".")[2], set_v, most)
@@ -101,12 +104,12 @@ def _output_v(
     graph: TerminalGraph, component: Component, edge: Edge, built: Built
 ) -> float | None:
     p = component.parameters
-    if component.kind == "dc_dc_converter":
-        return p.get("output_v")
-    if p.get("absorption_v") is not None:
-        return float(p["absorption_v"])
+    is_fixed = component.kind == "dc_dc_converter"
+    stated = p.get("output_v" if is_fixed else "absorption_v")
+    if stated:
+        return float(stated)
     nominal = built.network.start_v[edge.b] or p.get("output_v") or p.get("input_v")
-    if not nominal:
+    if is_fixed or not nominal:
         built.problem("cannot_tell", f"cannot tell: output voltage of {component.id} missing",
                       component.id)
         return None
@@ -151,7 +154,7 @@ def _converter(
     c.g_s.append(1 / SUPPLY_OHM)
     c.most_a.append(most_a)
     c.input_most_a.append(input_limit_a(graph, component, state))
-    c.efficiency.append(component.parameters.get("efficiency", EFFICIENCY))
+    c.efficiency.append(component.parameters.get("efficiency") or EFFICIENCY)
     start = built.network.start_v
     nominal = component.parameters.get("input_v") or abs(start[edge.a] - start[minus]) or 12.0
     c.floor_v.append(component.parameters.get("input_min_v") or 0.5 * nominal)
