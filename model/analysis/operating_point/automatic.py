@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from model.analysis.operating_point.returns import draws_returns, is_bare
 from model.analysis.operating_point.state import State
 from model.graph import TerminalGraph
 
@@ -28,6 +29,8 @@ class Automatic:
         """Let each act on the volts it senses; return what changed."""
         changed = set()
         for item, on in self.on.items():
+            if _lacks_minus(self._graph, item):
+                continue
             low, high = self._thresholds(item)
             sensed = self._sensed(item, volts)
             after = sensed > low if on else sensed >= high
@@ -52,6 +55,12 @@ class Automatic:
             names = {"a": ("a+",), "b": ("b+",)}.get(
                 part.parameters.get("senses", "both"), ("a+", "b+"))
         return max(float(volts[self._graph.number[f"{item}.{name}"]]) - base for name in names)
+
+
+def _lacks_minus(graph: TerminalGraph, item: str) -> bool:
+    """Say whether the negative of a relay is missing, without which it senses nothing."""
+    minus = graph.number.get(f"{item}.-")
+    return minus is not None and draws_returns(graph.diagram) and is_bare(graph, minus)
 
 
 def _has_limits(component: Any) -> bool:

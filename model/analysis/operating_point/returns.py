@@ -22,7 +22,24 @@ if TYPE_CHECKING:
 
 OhmOf = Callable[..., float]
 JOINT_S = 1e5
+NEEDS_MINUS = ("voltage_sensing_relay", "dc_dc_charger", "dc_dc_converter", "inverter",
+               "inverter_charger", "solar_controller")
 NO_TWIN = ("bank_link", "control", "sense", "data", "bonding", "case_ground", "lightning")
+
+
+def draws_returns(diagram: Diagram) -> bool:
+    """Say whether every system's returns are drawn, so that none is implied."""
+    systems = diagram.systems.values()
+    return bool(systems) and all(system.returns == "drawn" for system in systems)
+
+
+def is_bare(graph: TerminalGraph, node: int) -> bool:
+    """Say whether nothing is drawn at a terminal, and nothing in its part leads on from it."""
+    part = graph.diagram.components[graph.component_of[node]]
+    own_joins = kind_of(part).role == "distribution"
+    return not any(
+        graph.edges[i].role == "conductor" or (graph.edges[i].role == "join" and not own_joins)
+        for i in graph.edges_at[node])
 
 
 class Shadows:
@@ -36,8 +53,7 @@ class Shadows:
 
     def add(self, built: Built, ohm_of: OhmOf) -> None:
         """Add shadow nodes, twins and joins to the network."""
-        systems = self._diagram.systems.values()
-        if systems and all(system.returns == "drawn" for system in systems):
+        if draws_returns(self._diagram):
             self._note_bare(built)
             return
         depth = self._depths()
@@ -144,12 +160,7 @@ class Shadows:
         return node is not None and not self._is_bare(node)
 
     def _is_bare(self, node: int) -> bool:
-        part = self._diagram.components[self._graph.component_of[node]]
-        own_joins = kind_of(part).role == "distribution"
-        return not any(
-            self._graph.edges[i].role == "conductor"
-            or (self._graph.edges[i].role == "join" and not own_joins)
-            for i in self._graph.edges_at[node])
+        return is_bare(self._graph, node)
 
     def _join_bare_minus(self, component: str, built: Built) -> None:
         """Join a part's bare minus terminals to its shadow, batteries and blocks to the datum."""
@@ -193,7 +204,8 @@ class Shadows:
         """With drawn returns a bare minus is a missing conductor."""
         for component in self._diagram.components.values():
             node = self._graph.number.get(f"{component.id}.-")
-            if node is None or kind_of(component).role != "load" or not self._is_bare(node):
+            needs_it = kind_of(component).role == "load" or component.kind in NEEDS_MINUS
+            if node is None or not needs_it or not self._is_bare(node):
                 continue
             built.problem("missing_return", f"{component.id} has no return: its minus is bare",
                           component.id)
