@@ -14,7 +14,7 @@ from model.analysis.operating_point.answer import PartState
 from model.analysis.operating_point.build import CHARGED
 from model.analysis.withstand import conductor_withstand_s
 from model.diagram import Conductor, Diagram
-from model.errors import MissingReference
+from model.errors import MissingReference, ModelError
 from model.survey import Survey
 from model.table_files import table_rows
 from model.units import area_mm2
@@ -32,6 +32,7 @@ def solve_json(
     """Return the operating point: volts, amperes, drops, states, problems."""
     survey = Survey(diagram)
     _check_ids(diagram, [*absent, *load_a])
+    _check_loads(survey, load_a)
     live = survey.live(positions, mode_id=mode)
     state = survey.state(mode, positions, absent=absent, load_a=load_a)
     point = survey.operating_point(state)
@@ -68,6 +69,14 @@ def _check_ids(diagram: Diagram, ids: Iterable[str]) -> None:
     for item in ids:
         if item not in diagram.components and item not in diagram.conductors:
             raise MissingReference("the command", "id", item)
+
+
+def _check_loads(survey: Survey, load_a: Mapping[str, float]) -> None:
+    for item, current_a in load_a.items():
+        if not any(edge.role == "load" for edge in survey.graph.edges_of.get(item, ())):
+            raise ModelError(f"--load {item}: {item} is not a load.", (item,))
+        if current_a < 0:
+            raise ModelError(f"--load {item}: a load draws 0 A or more.", (item,))
 
 
 def solve_text(answer: Mapping[str, Any]) -> str:

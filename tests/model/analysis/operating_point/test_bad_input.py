@@ -1,4 +1,4 @@
-"""Bad input is answered by name: what is missing, contradictory, short or beyond what can be had."""
+"""Bad input is answered by name: missing, contradictory, short, or beyond what can be had."""
 
 from __future__ import annotations
 

@@ -1,0 +1,115 @@
+"""Properties of every analysis on random boats: finite, in bounded time, twice the same.
+
+Three sorts: diagrams grown by random edits, generated boats as they are, and generated boats with
+fields removed or zero and conductors missing.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+import time
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+import pytest
+
+from model.analysis.charging_volts import charging_volts
+from model.analysis.design_current import design_currents
+from model.analysis.fault_current import fault_current
+from model.diagram import Component, Conductor, Diagram
+from model.edits import changed
+from model.storage import loads
+from model.survey import Survey
+from model.validity import check_diagram
+from tests.model.random_diagrams import grown
+from tests.reference.spice.generated import COUNT, generated
+
+BATCHES, EACH = 10, 8
+MOST_S = 2.0
+LARGEST = 1e8  # a short of a bank through nothing drives thousands of amperes, not more
+SHAPE = ("taps", "ways", "stud_count", "pole", "isolated")  # what the terminals hang on
+
+
+def grown_boat(seed: int) -> Diagram:
+    rng = random.Random(seed)
+    return grown(rng, rng.randint(5, 120))[0]
+
+
+def generated_boat(seed: int) -> Diagram:
+    return loads(generated(seed % COUNT))
+
+
+def damaged_boat(seed: int) -> Diagram:
+    """Return a generated boat with a third of its fields and some conductors gone."""
+    rng = random.Random(seed)
+    boat = generated_boat(seed)
+    damaged = changed(
+        boat, components={c.id: _damaged_part(c, rng) for c in boat.components.values()},
+        conductors={w.id: _damaged_wire(w, rng) for w in boat.conductors.values()
+                    if rng.random() > 0.08})
+    check_diagram(damaged)
+    return damaged
+
+
+def _damaged_part(part: Component, rng: random.Random) -> Component:
+    left: dict[str, Any] = {name: value for name, value in part.parameters.items()
+                            if name in SHAPE or rng.random() > 0.3}
+    for name, value in left.items():
+        if isinstance(value, float) and rng.random() < 0.1:
+            left[name] = 0.0
+    return changed(part, parameters=left)
+
+
+def _damaged_wire(wire: Conductor, rng: random.Random) -> Conductor:
+    length = rng.choice((wire.length_m, wire.length_m, wire.length_m, None, 0.0))
+    return changed(wire, length_m=length, size=rng.choice((wire.size, wire.size, None)))
+
+
+def analyses(diagram: Diagram) -> dict[str, Any]:
+    """Return all answers about a boat, each got in bounded time."""
+    survey = Survey(diagram)
+    names = survey.graph.names
+    targets = list(diagram.components)[:2]
+    asked = {
+        "operating point": lambda: survey.operating_point(survey.state()),
+        "design currents": lambda: design_currents(survey),
+        "charging volts": lambda: charging_volts(survey),
+        "isolation": lambda: [survey.isolation(target) for target in targets],
+        "fault currents": lambda: [
+            fault_current(survey, name) for name in names[::max(1, len(names) // 3)]],
+    }
+    answers = {}
+    for name, ask in asked.items():
+        began = time.process_time()
+        answers[name] = ask()
+        assert time.process_time() - began < MOST_S, name
+    return answers
+
+
+def is_finite(value: Any) -> bool:
+    if isinstance(value, float):
+        return math.isfinite(value) and abs(value) < LARGEST
+    if isinstance(value, Mapping):
+        return all(map(is_finite, value.values()))
+    if isinstance(value, list | tuple):
+        return all(map(is_finite, value))
+    if is_dataclass(value):
+        return all(is_finite(getattr(value, item.name)) for item in fields(value))
+    return True
+
+
+@pytest.mark.parametrize("batch", range(BATCHES))
+@pytest.mark.parametrize("boat", [grown_boat, generated_boat, damaged_boat])
+@pytest.mark.filterwarnings("error")
+def test_every_answer_about_a_random_boat_is_finite_and_the_same_twice(boat, batch):
+    for seed in range(batch * EACH, (batch + 1) * EACH):
+        diagram = boat(seed)
+        found = analyses(diagram)
+        for name, answer in found.items():
+            assert is_finite(answer), (seed, name)
+        assert repr(analyses(diagram)) == repr(found), seed
+        assert found["operating point"].settled, seed
+        for problem in found["operating point"].problems:
+            assert problem.kind and problem.ids and problem.sentence, seed
