@@ -154,7 +154,11 @@ def _converter(
     c.g_s.append(1 / SUPPLY_OHM)
     c.most_a.append(most_a)
     c.input_most_a.append(input_limit_a(graph, component, state))
-    c.efficiency.append(component.parameters.get("efficiency") or EFFICIENCY)
+    efficiency = component.parameters.get("efficiency", EFFICIENCY)
+    if not efficiency:
+        built.problem("cannot_tell", f"cannot tell: efficiency of {component.id} is zero",
+                      component.id)
+    c.efficiency.append(efficiency or EFFICIENCY)
     start = built.network.start_v
     nominal = component.parameters.get("input_v") or abs(start[edge.a] - start[minus]) or 12.0
     c.floor_v.append(component.parameters.get("input_min_v") or 0.5 * nominal)

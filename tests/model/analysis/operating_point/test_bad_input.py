@@ -192,6 +192,8 @@ def test_a_panel_rated_nothing_still_feeds_its_loads(way):
     ({"output_v": 0, "input_v": 0, "efficiency": 0},
      "cannot tell: output voltage of T1 missing"),
     ({"output_v": 24}, "cannot tell: rated output of T1 missing"),
+    ({"output_v": 24, "rated_output_a": 10, "efficiency": 0},
+     "cannot tell: efficiency of T1 is zero"),
 ])
 def test_a_converter_without_its_figures_says_what_is_missing(fields, sentence):
     boat = (
