@@ -10,6 +10,7 @@ from model.analysis.operating_point import elements as laws
 from model.analysis.operating_point.automatic import Automatic
 from model.analysis.operating_point.build import Built, build
 from model.analysis.operating_point.joined import find_joined
+from model.analysis.operating_point.network import OPEN_S
 from model.analysis.operating_point.state import Problem, State
 from model.graph import TerminalGraph
 
@@ -199,5 +200,6 @@ def _source_state(
 def _balance_w(elements: Any, volts: Any) -> float:
     """Return what is given less what is taken, all elements together: zero in a solution. [W]."""
     stamp = elements.stamp(volts)
-    return float(sum(float((volts[node] * current).sum()) for node, current in zip(
+    leaks_w = OPEN_S * float((volts**2).sum())  # the solver holds every node by next to nothing
+    return leaks_w + float(sum(float((volts[node] * current).sum()) for node, current in zip(
         stamp.nodes, stamp.currents, strict=True)))
