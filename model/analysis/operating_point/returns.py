@@ -58,10 +58,12 @@ class Shadows:
             return
         depth = self._depths()
         for edge in self._graph.edges:
-            if self._has_twin(edge, depth):
+            drawn = self._is_drawn_system(built.network.start_v[edge.a])
+            if not drawn and self._has_twin(edge, depth):
                 self._twin(edge, built, ohm_of)
         for component in self._diagram.components.values():
             self._join_bare_minus(component.id, built)
+        self._note_bare(built)
 
     def return_at(self, component: str) -> int | None:
         """Return where the negative is at a part: its own minus, its shadow, or the datum."""
@@ -200,12 +202,24 @@ class Shadows:
         r.b.append(b)
         r.g_s.append(JOINT_S)
 
+    def _is_drawn_system(self, volts: float) -> bool:
+        """Say whether every system of a terminal's nominal volts has drawn returns."""
+        own = [s for s in self._diagram.systems.values() if volts and s.nominal_v == abs(volts)]
+        return bool(own) and all(s.returns == "drawn" for s in own)
+
+    def _is_fed_drawn(self, component: str, built: Built) -> bool:
+        """Say whether a part's plus belongs to a system of drawn returns."""
+        nodes = self._graph.nodes_of(component)
+        return any(self._is_drawn_system(built.network.start_v[node]) for node in nodes)
+
     def _note_bare(self, built: Built) -> None:
         """With drawn returns a bare minus is a missing conductor."""
         for component in self._diagram.components.values():
             node = self._graph.number.get(f"{component.id}.-")
             needs_it = kind_of(component).role == "load" or component.kind in NEEDS_MINUS
             if node is None or not needs_it or not self._is_bare(node):
+                continue
+            if not draws_returns(self._diagram) and not self._is_fed_drawn(component.id, built):
                 continue
             built.problem("missing_return", f"{component.id} has no return: its minus is bare",
                           component.id)

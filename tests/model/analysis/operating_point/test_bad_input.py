@@ -250,6 +250,18 @@ def test_several_systems_each_have_their_own_volts():
     assert found.parts["E1"].state == found.parts["E2"].state == "runs"
 
 
+def test_of_two_systems_only_the_one_with_implied_returns_has_them_implied():
+    boat = (
+        battery(battery(Boat(**DRAWN).system("S2", 24)), "G2", 25.2, series_count=2)
+        .load("E1", current_a=5, nominal_v=12).load("E2", current_a=3, nominal_v=24)
+        .wire("W1", "G1.+", "E1.+", "6 mm2", length_m=1)
+        .wire("W2", "G2.+", "E2.+", "6 mm2", length_m=1)
+    )
+    found = solve(boat)
+    assert said(found) == ["E1 has no return: its minus is bare", "E1 has no supply"]
+    assert found.parts["E2"].state == "runs"
+
+
 def test_an_empty_diagram_has_an_empty_answer():
     found = solve(Boat())
     assert not found.terminals and not found.problems
