@@ -15,7 +15,7 @@ from model.survey import Survey
 def isolate_json(diagram: Diagram, target: str) -> dict[str, Any]:
     """Return all least sets by id and the steps of the first; no set when none is enough.
 
-    Raise MissingReference for a target that is not drawn.
+    Raise NotDrawn for a target that is not drawn.
     """
     survey = Survey(diagram)
     devices, found = survey.devices, survey.isolation(target)

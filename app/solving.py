@@ -14,7 +14,7 @@ from model.analysis.operating_point.answer import PartState
 from model.analysis.operating_point.build import CHARGED
 from model.analysis.withstand import conductor_withstand_s
 from model.diagram import Conductor, Diagram
-from model.errors import MissingReference, ModelError
+from model.errors import ModelError, NotDrawn
 from model.survey import Survey
 from model.table_files import table_rows
 from model.units import area_mm2
@@ -68,7 +68,7 @@ def _lasts(parameters: Mapping[str, Any], part: PartState, charge: float) -> dic
 def _check_ids(diagram: Diagram, ids: Iterable[str]) -> None:
     for item in ids:
         if item not in diagram.components and item not in diagram.conductors:
-            raise MissingReference("the command", "id", item)
+            raise NotDrawn("part or conductor", item)
 
 
 def _check_loads(survey: Survey, load_a: Mapping[str, float]) -> None:
@@ -98,7 +98,7 @@ def fault_json(diagram: Diagram, at: str, back: str | None) -> dict[str, Any]:
     ports = survey.graph.terminal_of_port
     for name in (at, back):
         if name is not None and name not in survey.graph.number and name not in ports:
-            raise MissingReference("the command", "terminal", name)
+            raise NotDrawn("terminal", name)
     found = fault_current(
         survey, ports.get(at, at), None if back is None else ports.get(back, back))
     return {

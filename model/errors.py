@@ -42,6 +42,15 @@ class MissingReference(ModelError):
         )
 
 
+class NotDrawn(MissingReference):
+    """A question about an id that is not in the diagram."""
+
+    def __init__(self, sort: str, target: str, has: tuple[str, ...] = ()) -> None:
+        known = f" It has {', '.join(has)}." if has else ""
+        ModelError.__init__(
+            self, f"The diagram has no {sort} '{target}'.{known}", (target,))
+
+
 class MissingTerminal(ModelError):
     """A conductor end names a terminal that its component does not have."""
 

@@ -24,7 +24,7 @@ from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
 from model.diagram import Conductor, Diagram, Mode
-from model.errors import MissingReference, UnknownPosition
+from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
 
@@ -75,7 +75,7 @@ class Survey:
         return Devices(self.graph)
 
     def isolation(self, target: str) -> Isolation:
-        """Return how to make something dead; raise MissingReference for what is not drawn."""
+        """Return how to make something dead; raise NotDrawn for what is not drawn."""
         return isolation(self.graph, target, self.devices)
 
     @cached_property
@@ -132,7 +132,7 @@ class Survey:
         self, positions: Mapping[str, str] | None = None,
         sources: Mapping[str, bool] | None = None, mode_id: str | None = None,
     ) -> LiveState:
-        """Return what is live. Raise UnknownPosition or MissingReference for what is not there."""
+        """Return what is live. Raise UnknownPosition or NotDrawn for what is not there."""
         mode = self._mode(mode_id)
         standing = {**(mode.positions if mode else {}), **(positions or {})}
         self._check_positions(standing)
@@ -175,7 +175,7 @@ class Survey:
             return None
         mode = self.diagram.modes.get(mode_id)
         if mode is None:
-            raise MissingReference("live", "mode", mode_id)
+            raise NotDrawn("mode", mode_id, tuple(self.diagram.modes))
         return mode
 
     def _check_positions(self, positions: Mapping[str, str]) -> None:

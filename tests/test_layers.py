@@ -24,7 +24,7 @@ MAY_USE = {
 # Parts of the window that the window alone joins.
 APART = ("canvas", "panels", "pack")
 TOP_LEVEL = {
-    "README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE",
+    "README.md", "DEVELOPERS.md", "pyproject.toml",
     "app", "model", "rules", "tests", "assets",
 }  # fmt: skip
 MOST_LINES = 400

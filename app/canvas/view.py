@@ -23,9 +23,9 @@ from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
 from app.drawing.marks import Circle
+from app.drawing.symbols import KIND_MIME
 from model.kinds import catalogue
 
-KIND_MIME = "application/x-loomwright-kind"
 SMALLEST_SCALE, LARGEST_SCALE = 0.5, 40.0
 WHEEL_STEP = 1.15
 

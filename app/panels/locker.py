@@ -31,12 +31,11 @@ from PySide6.QtWidgets import (
 
 from app.drawing.marks import bounds
 from app.drawing.painters.qt import paint, prepared
-from app.drawing.symbols import symbol
+from app.drawing.symbols import KIND_MIME, symbol
 from app.drawing.theme import Palette
 from app.panels.heading import Heading
 from model.kinds import FAMILIES, Kind, catalogue
 
-KIND_MIME = "application/x-loomwright-kind"
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
 FOLDED_H, LOW_ICON_H, TEXT_PX = 46, 25, 11
 COLUMNS = 3

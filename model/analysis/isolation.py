@@ -15,7 +15,7 @@ from model.analysis.banks import loads_at
 from model.analysis.hitting_sets import least_hitting_sets
 from model.analysis.isolation_devices import Devices
 from model.analysis.reach import Passes, reach, source_nodes
-from model.errors import MissingReference
+from model.errors import NotDrawn
 from model.graph import Edge, TerminalGraph
 from model.kinds import port_of
 
@@ -46,7 +46,7 @@ class Isolation:
 def isolation(graph: TerminalGraph, target: str, devices: Devices | None = None) -> Isolation:
     """Return how to make a component, a conductor or a panel's way dead.
 
-    Raise MissingReference for a target that is not drawn. A battery's own posts cannot be made
+    Raise NotDrawn for a target that is not drawn. A battery's own posts cannot be made
     dead; the answer is then about all other sources.
     """
     devices = devices or Devices(graph)
@@ -86,7 +86,7 @@ def target_nodes(graph: TerminalGraph, target: str) -> list[int]:
                   for n in (edge.a, edge.b)]
         if inside:
             return inside
-    raise MissingReference("isolate", "target", target)
+    raise NotDrawn("part, way, conductor or terminal", target)
 
 
 class LivePaths:

@@ -52,7 +52,7 @@ def still_live(
 ) -> StillLive:
     """Return what is live with the handles in these positions, from what and by which way.
 
-    Raise UnknownPosition or MissingReference for what is not there.
+    Raise UnknownPosition or NotDrawn for what is not there.
     """
     graph, diagram = survey.graph, survey.diagram
     state = survey.live(positions, sources, mode_id)

@@ -13,6 +13,8 @@ from app.drawing.symbols import (
 )
 from app.drawing.symbols.record import Draw, Parameters, PortPlace, Positions, Symbol
 
+KIND_MIME = "application/x-loomwright-kind"  # a symbol dragged to the sheet, by its kind
+
 _DRAWN: dict[str, Draw] = {
     slug: draw
     for module in (sources, conversion, switching, protection, distribution, panels, loads)
@@ -36,4 +38,4 @@ def has_symbol(kind: str) -> bool:
     return kind in _DRAWN
 
 
-__all__ = ["PortPlace", "Symbol", "has_symbol", "symbol"]
+__all__ = ["KIND_MIME", "PortPlace", "Symbol", "has_symbol", "symbol"]
