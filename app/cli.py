@@ -17,13 +17,14 @@ from model.errors import ModelError
 
 EXIT_CLEAN, EXIT_FINDINGS, EXIT_UNUSABLE = 0, 1, 2
 SEVERITIES = ("danger", "fault", "caution", "note")
+Command = Callable[[argparse.Namespace], int]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     parser = build_parser()
     options = parser.parse_args(arguments)
-    command: Callable[[argparse.Namespace], int] = options.command
+    command: Command = options.command
     try:
         return command(options)
     except ModelError as error:
@@ -47,48 +48,50 @@ def build_parser() -> argparse.ArgumentParser:
     _add_isolate(commands)
     _add_solving(commands)
     kinds = commands.add_parser("kinds", help="list the kinds of part, their terminals and fields")
-    kinds.add_argument("--format", choices=("text", "json"), default="text")
+    _add_format(kinds, "text")
     kinds.set_defaults(command=run_kinds)
     explain = commands.add_parser("explain", help="explain one rule, or list all")
     explain.add_argument("rule", nargs="?", help="slug or catalogue number")
     explain.set_defaults(command=run_explain)
-    new = commands.add_parser("new", help="write an empty diagram")
-    new.add_argument("file", type=Path)
+    new = _on_file(commands, "new", "write an empty diagram", run_new)
     new.add_argument("--name", default="", help="name of the boat")
     new.add_argument("--profile", choices=("us", "iso"), default="iso")
-    new.set_defaults(command=run_new)
     return parser
 
 
+def _on_file(commands: Any, name: str, told: str, run: Command) -> argparse.ArgumentParser:
+    parser: argparse.ArgumentParser = commands.add_parser(name, help=told)
+    parser.add_argument("file", type=Path)
+    parser.set_defaults(command=run)
+    return parser
+
+
+def _add_format(parser: argparse.ArgumentParser, usual: str) -> None:
+    parser.add_argument("--format", choices=("text", "json"), default=usual)
+
+
 def _add_check(commands: Any) -> None:
-    check = commands.add_parser("check", help="check a diagram by the rule book")
-    check.add_argument("file", type=Path)
-    check.add_argument("--format", choices=("text", "json"), default="text")
+    check = _on_file(commands, "check", "check a diagram by the rule book", run_check)
+    _add_format(check, "text")
     check.add_argument("--fail-on", choices=SEVERITIES, default="note",
                        help="exit 1 from this severity up (default: note)")
     check.add_argument("--profile", choices=("us", "iso"), help="instead of the boat's own")
-    check.set_defaults(command=run_check)
 
 
 def _add_paper(commands: Any) -> None:
-    printing = commands.add_parser("print", help="write the diagram and its schedules as PDF")
-    printing.add_argument("file", type=Path)
+    printing = _on_file(commands, "print", "write the diagram and its schedules as PDF", run_print)
     printing.add_argument("-o", "--output", type=Path)
     printing.add_argument("--paper", choices=("A4", "A3", "A2", "Letter", "Tabloid"))
     printing.add_argument("--grey", action="store_true", help="black, white and grey only")
-    printing.set_defaults(command=run_print)
-    export = commands.add_parser("export", help="write the drawing alone")
-    export.add_argument("file", type=Path)
+    export = _on_file(commands, "export", "write the drawing alone", run_export)
     export.add_argument("--to", choices=("svg", "png"), default="svg")
     export.add_argument("-o", "--output", type=Path)
     export.add_argument("--palette", choices=("day", "grey"), default="day")
-    export.set_defaults(command=run_export)
 
 
 def _add_live(commands: Any) -> None:
-    live = commands.add_parser(
-        "live", help="say what is live, and from what; without a mode every source gives")
-    live.add_argument("file", type=Path)
+    live = _on_file(commands, "live",
+        "say what is live, and from what; without a mode every source gives", run_live)
     live.add_argument("--set", action="append", default=[], metavar="ID=POSITION",
                       help="position of a switch, breaker, fuse or panel way")
     live.add_argument("--off", action="append", default=[], metavar="ID",
@@ -96,41 +99,34 @@ def _add_live(commands: Any) -> None:
     live.add_argument("--source", action="append", default=[], metavar="ID=on|off",
                       help="whether a source is giving")
     live.add_argument("--mode", help="id of the mode to start from")
-    live.add_argument("--format", choices=("text", "json"), default="json")
-    live.set_defaults(command=run_live)
+    _add_format(live, "json")
 
 
 def _add_isolate(commands: Any) -> None:
-    isolate = commands.add_parser("isolate", help="how to make something dead, step by step")
-    isolate.add_argument("file", type=Path)
+    isolate = _on_file(commands, "isolate", "how to make something dead, step by step", run_isolate)
     isolate.add_argument("target", help="id of a part or conductor, or a panel's way: P1.w3")
-    isolate.add_argument("--format", choices=("text", "json"), default="json")
-    isolate.set_defaults(command=run_isolate)
+    _add_format(isolate, "json")
 
 
 def _add_solving(commands: Any) -> None:
-    solve = commands.add_parser("solve", help="volts and amperes with the switches as they stand")
-    solve.add_argument("file", type=Path)
+    solve = _on_file(commands, "solve",
+        "volts and amperes with the switches as they stand", run_solve)
     solve.add_argument("--mode", help="id of the mode")
     solve.add_argument("--set", action="append", default=[], metavar="ID=POSITION")
     solve.add_argument("--absent", action="append", default=[], metavar="ID")
     solve.add_argument("--load", action="append", default=[], metavar="ID=A")
-    solve.add_argument("--format", choices=("text", "json"), default="json")
-    solve.set_defaults(command=run_solve)
-    charging = commands.add_parser("charging", help="whether each bank gets the volts it needs")
-    charging.add_argument("file", type=Path)
+    _add_format(solve, "json")
+    charging = _on_file(commands, "charging",
+        "whether each bank gets the volts it needs", run_charging)
     charging.add_argument("--mode", help="id of the mode")
-    charging.set_defaults(command=run_charging)
-    fault = commands.add_parser("fault", help="largest and smallest fault current at a terminal")
-    fault.add_argument("file", type=Path)
+    fault = _on_file(commands, "fault",
+        "largest and smallest fault current at a terminal", run_fault)
     fault.add_argument("--at", required=True, metavar="TERMINAL", help="such as P1.in+")
     fault.add_argument("--return", dest="back", metavar="TERMINAL")
-    fault.set_defaults(command=run_fault)
-    sizes = commands.add_parser("sizes", help="design current, ampacity, drop, protection window")
-    sizes.add_argument("file", type=Path)
+    sizes = _on_file(commands, "sizes",
+        "design current, ampacity, drop, protection window", run_sizes)
     sizes.add_argument("--profile", choices=("us", "iso"))
-    sizes.add_argument("--format", choices=("text", "json"), default="text")
-    sizes.set_defaults(command=run_sizes)
+    _add_format(sizes, "text")
 
 
 def run_check(options: argparse.Namespace) -> int:

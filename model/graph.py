@@ -18,7 +18,6 @@ from model.kinds.record import Link
 if TYPE_CHECKING:
     import networkx
 
-CONDUCTING = frozenset({"conductor", "join", "contact", "overcurrent", "diode"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,15 +132,15 @@ class TerminalGraph:
             for terminal in port.poles.values():
                 self.node(component.id, terminal)
         for handle in kind.handles(component.parameters):
-            self.normal[_full(component.id, handle.id)] = handle.normal
+            self.normal[full_id(component.id, handle.id)] = handle.normal
         for link in kind.links(component.parameters):
             self._add_link(component, link)
 
     def _add_link(self, component: Component, link: Link) -> None:
-        handle = None if link.handle is None else _full(component.id, link.handle)
+        handle = None if link.handle is None else full_id(component.id, link.handle)
         self._edge(
             self.node(component.id, link.a), self.node(component.id, link.b), link.role,
-            component.id, _full(component.id, link.item), handle=handle,
+            component.id, full_id(component.id, link.item), handle=handle,
             closed_in=link.closed_in, one_way=link.one_way, device=link.device,
         )
 
@@ -186,5 +185,6 @@ class TerminalGraph:
         return graph
 
 
-def _full(component: str, item: str) -> str:
+def full_id(component: str, item: str) -> str:
+    """Return the id of a thing inside a component; of an only one, the component's own."""
     return f"{component}.{item}" if item else component

@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Literal
+from typing import Any, Literal
 
 from model.diagram import BoatInfo
+from model.tables import placement_limit
 
 RuleSet = Literal["us", "iso"]
 RULE_SETS: tuple[RuleSet, ...] = ("us", "iso")
@@ -53,11 +54,20 @@ def profile(rule_set: RuleSet) -> Profile:
     text = files("assets").joinpath("profiles", f"{rule_set}.toml").read_text(encoding="utf-8")
     data = tomllib.loads(text)
     figures = {
-        name: Figure(name, float(row["value"]), row["unit"], row["sentence"], row["source"],
+        name: Figure(name, _value(row), row["unit"], row["sentence"], row["source"],
                      row["standing"] != "memory")
         for name, row in data["figures"].items()
     }
     return Profile(data["id"], data["title"], figures)
+
+
+def _value(row: Mapping[str, Any]) -> float:
+    """Return a figure's own value, or that of the row of the placement table it names. [mm]"""
+    if "placement" not in row:
+        return float(row["value"])
+    distance_mm = placement_limit(*row["placement"]).max_distance_mm
+    assert distance_mm is not None, f"{row['placement']} asks for no device"
+    return distance_mm
 
 
 def profile_of(boat: BoatInfo, rule_set: str | None = None) -> Profile:

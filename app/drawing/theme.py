@@ -79,16 +79,3 @@ def colour(role: str, palette: Palette = "day") -> str:
 def roles() -> tuple[str, ...]:
     """Return all roles."""
     return tuple(_COLOURS["day"])
-
-
-def relative_luminance(hex_colour: str) -> float:
-    """Return the relative luminance by WCAG 2. [unitless]."""
-    channels = [int(hex_colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(first: str, second: str) -> float:
-    """Return the contrast ratio of two colours by WCAG 2. [unitless]."""
-    low, high = sorted((relative_luminance(first), relative_luminance(second)))
-    return (high + 0.05) / (low + 0.05)

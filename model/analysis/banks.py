@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from model.analysis.polarity import Potential
 from model.analysis.reach import reach
-from model.graph import Edge, TerminalGraph
+from model.graph import Edge, TerminalGraph, full_id
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +60,8 @@ def is_isolating(graph: TerminalGraph, edge: Edge) -> bool:
     if part.parameters.get("remote") == "without":
         return False
     handles = graph.kinds[edge.owner].handles(part.parameters)
-    own = next(h for h in handles if _full(edge.owner, h.id) == edge.handle)
+    own = next(h for h in handles if full_id(edge.owner, h.id) == edge.handle)
     return own.manual and own.isolates
-
-
-def _full(component: str, item: str) -> str:
-    return f"{component}.{item}" if item else component
 
 
 def is_main_switch(graph: TerminalGraph, component: str) -> bool:
@@ -85,7 +81,7 @@ def off_position(graph: TerminalGraph, edge: Edge) -> str:
             closed |= other.closed_in
     kind = graph.kinds[edge.owner]
     part = graph.diagram.components[edge.owner]
-    own = next(h for h in kind.handles(part.parameters) if _full(edge.owner, h.id) == handle)
+    own = next(h for h in kind.handles(part.parameters) if full_id(edge.owner, h.id) == handle)
     return next((p for p in own.positions if p not in closed), own.positions[-1])
 
 

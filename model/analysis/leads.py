@@ -21,7 +21,6 @@ from model.graph import Edge, TerminalGraph
 EndKind = Literal[
     "device", "load", "converter", "charger", "alternator", "bus", "battery", "diode"]
 OTHER_PURPOSES = frozenset({"sense", "data", "bonding", "case_ground", "lightning"})
-CONSUMERS = frozenset({"load", "converter"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,8 +17,6 @@ FieldType = Literal[
 ]
 LinkRole = Literal["join", "contact", "overcurrent", "source", "load", "diode", "converter"]
 
-INLINE_POLES = ("+", "-")
-AC_POLES = ("L", "L2", "N", "E")
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,12 +68,13 @@ class Elements:
     def stamp(self, v: Array, load_scale: float = 1.0) -> Stamp:
         """Return all currents and slopes at the volts `v`; loads scaled for a gentle start."""
         found = Stamp([], [], [], [], [])
-        self._resistors(v, found)
-        self._batteries(v, found)
+        r = self.arrays["resistors"]
+        self._branch("resistors", found, resistor_a(r, v), r["g_s"])
+        self._branch("batteries", found, *battery_a(self.arrays["batteries"], v), "minus", "plus")
         self._supplies(v, found)
-        self._power_loads(v, found, load_scale)
-        self._current_loads(v, found, load_scale)
-        self._diodes(v, found)
+        for sort, law in (("power_loads", power_load_a), ("current_loads", current_load_a)):
+            self._branch(sort, found, *law(self.arrays[sort], v, load_scale))
+        self._branch("diodes", found, *diode_a(self.arrays["diodes"], v))
         self._converters(v, found)
         return found
 
@@ -105,14 +106,11 @@ class Elements:
         slope = -r["g_s"] * (change[r["out_plus"]] - change[r["out_minus"]])
         return wanted, slope, np.maximum(np.minimum(r["most_a"], by_array), 1e-6)
 
-    def _resistors(self, v: Array, to: Stamp) -> None:
-        r = self.arrays["resistors"]
-        to.branch(r["a"], r["b"], resistor_a(r, v), r["g_s"])
-
-    def _batteries(self, v: Array, to: Stamp) -> None:
-        r = self.arrays["batteries"]
-        current, slope = battery_a(r, v)
-        to.branch(r["minus"], r["plus"], current, slope)
+    def _branch(
+        self, sort: str, to: Stamp, current: Array, slope: Array, a: str = "a", b: str = "b"
+    ) -> None:
+        r = self.arrays[sort]
+        to.branch(r[a], r[b], current, slope)
 
     def _supplies(self, v: Array, to: Stamp) -> None:
         r = self.arrays["supplies"]
@@ -124,21 +122,6 @@ class Elements:
             to.slope(node, r["sense_minus"], -sign * by_sense)
             to.slope(node, r["plus"], sign * by_out)
             to.slope(node, r["minus"], -sign * by_out)
-
-    def _power_loads(self, v: Array, to: Stamp, scale: float) -> None:
-        r = self.arrays["power_loads"]
-        current, slope = power_load_a(r, v, scale)
-        to.branch(r["a"], r["b"], current, slope)
-
-    def _current_loads(self, v: Array, to: Stamp, scale: float) -> None:
-        r = self.arrays["current_loads"]
-        current, slope = current_load_a(r, v, scale)
-        to.branch(r["a"], r["b"], current, slope)
-
-    def _diodes(self, v: Array, to: Stamp) -> None:
-        r = self.arrays["diodes"]
-        current, slope = diode_a(r, v)
-        to.branch(r["a"], r["b"], current, slope)
 
     def _converters(self, v: Array, to: Stamp) -> None:
         r = self.arrays["converters"]
