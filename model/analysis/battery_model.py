@@ -24,6 +24,7 @@ _TABLES = {
 _OHM_12V_100AH = {"flooded": 0.005, "agm": 0.003, "gel": 0.003, "lfp": 0.0025,
                   "other_lithium": 0.0025}
 # A cranking test ends at 1.2 V a cell, 7.2 V of a 12 V block: ABYC E-9 (1990), battery formulas.
+# At rest and full, 12.6 V: common practice, no source.
 CRANKING_END_V, CRANKING_REST_V = 7.2, 12.6
 BLOCK_V = 12.0
 

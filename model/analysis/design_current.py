@@ -18,7 +18,7 @@ from model.analysis.operating_point.state import Problem, State
 if TYPE_CHECKING:
     from model.survey import Survey
 
-FLAT, WORKING = 0.2, 0.7
+FLAT, WORKING = 0.2, 0.7  # charge of a bank after and in use: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)

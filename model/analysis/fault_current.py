@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from model.analysis.battery_model import resistance_ohm
 from model.analysis.fault_margins import ON_THE_WAY, Margin, fault_margins
-from model.analysis.operating_point.build import FAULT_S
+from model.analysis.operating_point.network import JOINT_S
 from model.analysis.operating_point.state import State
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 COLD_C, HOT_C = 20.0, 70.0  # at 70 C copper has 1.2 times its resistance: IEC 60228
 CONTACT_OHM = 2e-4  # a contact or fuse in practice: common practice, no source
-HALF_CHARGED, FULL = 0.5, 1.0
+HALF_CHARGED, FULL = 0.5, 1.0  # the weakest and strongest bank: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ def fault_current(survey: Survey, at: str, back: str | None = None) -> FaultCurr
     low = dict.fromkeys(charge, HALF_CHARGED)
     weak = survey.operating_point(
         replace(state, copper_c=HOT_C, contact_ohm=CONTACT_OHM, charge=low))
-    i_max_a, i_min_a = abs(strong.fault_v) * FAULT_S, abs(weak.fault_v) * FAULT_S
+    i_max_a, i_min_a = abs(strong.fault_v) * JOINT_S, abs(weak.fault_v) * JOINT_S
     through = {wire: abs(a) for wire, a in strong.conductors.items()
                if abs(a) > ON_THE_WAY * i_max_a}
     system_v = survey.potentials[nodes[0]].nominal_v or 0.0

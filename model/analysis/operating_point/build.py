@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from model.analysis.battery_model import accepts_a, resistance_ohm, rest_v
 from model.analysis.operating_point.converters import add_converter, add_generator
 from model.analysis.operating_point.loads import add_load
-from model.analysis.operating_point.network import Network
+from model.analysis.operating_point.network import JOINT_S, Network
 from model.analysis.operating_point.returns import Shadows
 from model.analysis.operating_point.state import Problem, State
 from model.diagram import Diagram
@@ -19,12 +19,14 @@ from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
 from model.tables import resistance_ohm_per_km
 
-CONTACT_OHM = 1e-5  # below this, rounding is worse than the error
+LEAST_OHM = 1 / JOINT_S
+# Common practice, no source: the slope of a diode; a battery of which nothing is stated; the
+# charge of a bank where a mode states none; what a nearly full bank takes, as a share of its
+# capacity an hour.
 DIODE_OHM = 0.01
 UNKNOWN_BATTERY_OHM = 0.01
 CHARGED = 0.8
-FAULT_S = 1e5
-TAIL_SHARE = 0.02  # of capacity an hour: what a nearly full bank takes; common practice
+TAIL_SHARE = 0.02
 
 
 @dataclass(slots=True)
@@ -82,7 +84,7 @@ def _add_fault(
     built.fault = len(r.a)
     r.a.append(at)
     r.b.append(back)
-    r.g_s.append(FAULT_S)
+    r.g_s.append(JOINT_S)
 
 
 def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
@@ -92,7 +94,7 @@ def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> N
             _resistor(built, edge, ohm)
     elif edge.role == "join":
         if not _is_ac(graph, edge):
-            _resistor(built, edge, CONTACT_OHM)
+            _resistor(built, edge, LEAST_OHM)
     elif edge.role in ("contact", "overcurrent"):
         if state.is_closed(graph, edge) and not _is_ac(graph, edge):
             _resistor(built, edge, state.contact_ohm)
@@ -123,7 +125,7 @@ def _resistor(built: Built, edge: Edge, ohm: float) -> None:
     built.edge_element[edge.index] = ("resistors", len(r.a))
     r.a.append(edge.a)
     r.b.append(edge.b)
-    r.g_s.append(1 / max(ohm, CONTACT_OHM))
+    r.g_s.append(1 / max(ohm, LEAST_OHM))
 
 
 def conductor_ohm(
@@ -141,9 +143,9 @@ def conductor_ohm(
     if wire.size is None:
         built.problem("cannot_tell", f"cannot tell: size of {wire_id} missing", wire_id)
     if length is None or wire.size is None:
-        return CONTACT_OHM
+        return LEAST_OHM
     per_km = resistance_ohm_per_km(wire.size, copper_c, wire.tinned is True).value
-    return max(per_km * length / 1000 / (wire.parallel_count or 1), CONTACT_OHM)
+    return max(per_km * length / 1000 / (wire.parallel_count or 1), LEAST_OHM)
 
 
 def _diode(graph: TerminalGraph, edge: Edge, built: Built) -> None:
@@ -186,7 +188,7 @@ def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> No
     b.minus.append(edge.a)
     b.plus.append(edge.b)
     b.emf_v.append(emf * share)
-    b.g_s.append(1 / max((ohm.value or UNKNOWN_BATTERY_OHM) * share, CONTACT_OHM))
+    b.g_s.append(1 / max((ohm.value or UNKNOWN_BATTERY_OHM) * share, LEAST_OHM))
     capacity = parameters.get("capacity_ah")
     if state.tail_charge and capacity:
         accepted = TAIL_SHARE * capacity

@@ -11,6 +11,8 @@ from model.graph import Edge, TerminalGraph
 if TYPE_CHECKING:
     from model.analysis.operating_point.build import Built
 
+# How stiffly a converter holds its volts, and its efficiency where none is stated: common
+# practice, no source.
 SUPPLY_OHM = 0.01
 EFFICIENCY = 0.95
 CHARGING_RATIO = 1.2  # 14.4 V of 12: absorption voltage, battery_chemistry.csv, CHG-MANUAL

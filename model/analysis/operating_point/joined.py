@@ -20,7 +20,9 @@ from model.graph import TerminalGraph
 if TYPE_CHECKING:
     from model.analysis.operating_point.build import Built
 
-UNEQUAL_SHARE = 0.15  # of the loop's largest EMF: more than any two charges of one nominal voltage
+# Of the loop's largest EMF: more than charge alone makes between lead banks (ocv_soc.csv). An empty
+# lithium bank beside a full one counts as unequal.
+UNEQUAL_SHARE = 0.15
 
 
 @dataclass(frozen=True, slots=True)

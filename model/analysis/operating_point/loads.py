@@ -11,7 +11,9 @@ from model.kinds import kind_of
 if TYPE_CHECKING:
     from model.analysis.operating_point.build import Built
 
-FLOOR = 0.5  # a load gives up at half its nominal voltage; below, it draws in proportion
+# A load gives up at half its nominal voltage; below, it draws in proportion: common practice, no
+# source.
+FLOOR = 0.5
 INTERMITTENT = frozenset({"windlass", "thruster", "winch", "starter"})
 
 

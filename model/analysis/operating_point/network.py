@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+JOINT_S = 1e5  # copper on copper, and a dead short; above it, rounding is worse than the error
 OPEN_S = 1e-9  # a conductance so small that nothing on a boat notices it
 
 

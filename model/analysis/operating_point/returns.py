@@ -12,6 +12,7 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from model.analysis.operating_point.network import JOINT_S
 from model.analysis.operating_point.state import State
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from model.analysis.operating_point.build import Built
 
 OhmOf = Callable[..., float]
-JOINT_S = 1e5
 NEEDS_MINUS = ("voltage_sensing_relay", "dc_dc_charger", "dc_dc_converter", "inverter",
                "inverter_charger", "solar_controller")
 NO_TWIN = ("bank_link", "control", "sense", "data", "bonding", "case_ground", "lightning")

@@ -7,8 +7,7 @@ import math
 import pytest
 
 from model.analysis.fault_current import CONTACT_OHM, HOT_C, fault_current
-from model.analysis.operating_point.build import CONTACT_OHM as LEAST_OHM
-from model.analysis.operating_point.build import DIODE_OHM
+from model.analysis.operating_point.build import DIODE_OHM, LEAST_OHM
 from model.analysis.withstand import conductor_withstand_s, withstand_s
 from model.survey import Survey
 from model.tables import resistance_ohm_per_km
