@@ -184,6 +184,14 @@ def standard_device_ratings_a() -> tuple[float, ...]:
 
 
 @cache
+def conductor_sizes(standard: Literal["mm2", "awg", "sae"]) -> tuple[Size, ...]:
+    """Return the sizes of a standard that the tables of ampacity know, thinnest first."""
+    layout = _AMPACITY["iso" if standard == "mm2" else "us"]
+    return tuple(Size(standard=standard, text=row[layout.size_column])
+                 for row in table_rows(layout.file))
+
+
+@cache
 def source_text(keys: str) -> str:
     """Return a table's source keys as a person reads them: clause, else title."""
     titles = _source_titles()

@@ -43,7 +43,7 @@ def allowance(
     survey: Survey, conductor: Conductor, rated_a: float, profile: Profile
 ) -> Allowance:
     """Return how a device of a rating stands to a conductor under a profile."""
-    ampacity = survey.ampacity_range(conductor, profile.id)
+    ampacity = survey.ampacity_range(conductor, profile.ampacity_table)
     if ampacity.low_a is None or ampacity.high_a is None:
         return Allowance("unknown", conductor.id, ampacity, rated_a)
     worst = _verdict(rated_a, ampacity.low_a, profile)

@@ -32,8 +32,13 @@ def book() -> tuple[BookRule, ...]:
                           f"{record.topic}/{record.slug}")
         if slug in found or record.number in numbers:
             raise BadRule(f"two rules are called {slug} or numbered {record.number}")
+        offers = getattr(module, "fixes", None)
+        if (offers is None) != (record.fix == "never"):
+            raise BadRule(f"rules/{topic}/{slug}.py says fix = {record.fix!r}, which does not "
+                          "fit whether it offers fixes")
         numbers.add(record.number)
-        found[slug] = BookRule(record, module.check, inspect.cleandoc(module.__doc__ or ""))
+        found[slug] = BookRule(
+            record, module.check, inspect.cleandoc(module.__doc__ or ""), offers)
     return tuple(sorted(found.values(), key=lambda rule: number_key(rule.record.number)))
 
 

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from model.diagram import Diagram
 from model.survey import Survey
 from rules.acceptances import apply_acceptances
-from rules.book import book, number_key
+from rules.book import book, find, number_key
 from rules.ordering import natural
 from rules.profiles import Profile, profile_of
 from rules.rule import (
@@ -21,8 +22,11 @@ from rules.rule import (
     CannotTell,
     Fault,
     Finding,
+    Fix,
     Missing,
+    mildest,
 )
+from rules.second_opinion import UNVERIFIED_AT_MOST, second_opinion
 from rules.sources import cited
 from rules.wording import cannot_tell_sentence, plain_value, sentence
 
@@ -93,23 +97,31 @@ def _run(
     for subject in rule.record.subjects(survey):
         answer = rule.check(subject, survey, figures)
         if isinstance(answer, Fault):
-            finding = _finding(rule, answer, survey, figures)
+            finding = _finding(rule, subject, answer, survey, figures)
             findings.setdefault(finding.where, finding)
         elif isinstance(answer, Missing):
             missing.append(answer)
     return list(findings.values()), _unjudged(rule, missing, survey.diagram)
 
 
-def _finding(rule: BookRule, fault: Fault, survey: Survey, figures: Profile) -> Finding:
+def _finding(
+    rule: BookRule, subject: Any, fault: Fault, survey: Survey, figures: Profile
+) -> Finding:
     record = rule.record
     sourced = [f for f in fault.figures.values() if not isinstance(f, int | float)]
     sources = (*cited(record.sources, figures.id), *(f.source for f in sourced), *fault.sources)
-    unverified = fault.unverified or any(not figure.confirmed for figure in sourced)
+    severity = fault.severity or record.severity
+    text = sentence(record.messages[fault.message], fault, survey.diagram)
+    if fault.unverified or any(not figure.confirmed for figure in sourced):
+        twin = rule.check(subject, survey, figures.confirmed())
+        agreeing = twin if isinstance(twin, Fault) and twin.where == fault.where else None
+        text = f"{text} {second_opinion(record, fault, agreeing, survey, figures)}"
+        confirmed = UNVERIFIED_AT_MOST if agreeing is None else agreeing.severity
+        severity = mildest(severity, confirmed or record.severity)
     return Finding(
-        record.slug, record.number, record.topic, fault.severity or record.severity, record.title,
-        sentence(record.messages[fault.message], fault, survey.diagram, unverified),
+        record.slug, record.number, record.topic, severity, record.title, text,
         fault.where, {name: plain_value(value) for name, value in fault.figures.items()},
-        tuple(dict.fromkeys(sources)),
+        tuple(dict.fromkeys(sources)), fault.message,
     )
 
 
@@ -128,6 +140,20 @@ def _unjudged(rule: BookRule, missing: list[Missing], diagram: Diagram) -> list[
             record.slug, record.number, record.topic, record.title,
             cannot_tell_sentence(record.title, fields, diagram), where, fields))
     return found
+
+
+def fixes_of(
+    finding: Finding, subject: Diagram | Survey, profile: str | None = None
+) -> tuple[Fix, ...]:
+    """Return the fixes a finding's rule offers on the diagram it was found in; `profile` as in
+    `check`.
+    """
+    rule = find(finding.rule)
+    if rule is None or rule.fixes is None:
+        return ()
+    survey = subject if isinstance(subject, Survey) else Survey(subject)
+    offered = rule.fixes(finding, survey, profile_of(survey.diagram.boat, profile))
+    return tuple(fix for fix in offered if not fix.edit.is_empty())
 
 
 def _crashed(rule: BookRule, error: Exception) -> Finding:

@@ -6,16 +6,22 @@ never objects of the diagram.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal, Protocol
 
 if TYPE_CHECKING:
+    from model.edits import Edit
     from model.survey import Survey
     from rules.profiles import Profile
 
 Severity = Literal["danger", "fault", "caution", "note"]
 SEVERITIES: tuple[Severity, ...] = ("danger", "fault", "caution", "note")
+
+
+def mildest(*severities: Severity) -> Severity:
+    """Return the least of some severities."""
+    return max(severities, key=SEVERITIES.index)
 
 
 class Sourced(Protocol):
@@ -68,7 +74,8 @@ class Rule:
 
     `subjects` gives what the check is shown, one at a time. `quiet` are the cases in which it
     keeps silent on purpose; each has a test case. `figures` are the profile's figures it reads.
-    `sources` are keys of the table of rule sources.
+    `sources` are keys of the table of rule sources. `fix` says whether the file offers fixes, by a
+    function `fixes(finding, survey, profile)`.
     """
 
     slug: str
@@ -84,18 +91,6 @@ class Rule:
     quiet: Mapping[str, str] = field(default_factory=dict)
     figures: tuple[str, ...] = ()
     fix: Literal["never", "sometimes", "always"] = "never"
-
-
-Check = Callable[[Any, "Survey", "Profile"], Answer]
-
-
-@dataclass(frozen=True, slots=True)
-class BookRule:
-    """A rule of the book: its record, its check and its help text."""
-
-    record: Rule
-    check: Check
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +109,7 @@ class Finding:
     where: tuple[str, ...]
     figures: Mapping[str, float]
     sources: tuple[str, ...]
+    message_id: str = ""
 
     def as_json(self) -> dict[str, Any]:
         """Return the finding as JSON values."""
@@ -122,6 +118,36 @@ class Finding:
             "title": self.title, "message": self.message, "where": list(self.where),
             "figures": dict(self.figures), "sources": list(self.sources),
         }
+
+
+Grade = Literal["mechanical", "choice"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """A change that would settle a finding, as an Edit.
+
+    `mechanical` is the one thing to do and may be done for many at once; `choice` is one of
+    several ways, the owner picks. What can only be advised is the rule's remedy, in words.
+    """
+
+    title: str
+    grade: Grade
+    edit: Edit
+
+
+Check = Callable[[Any, "Survey", "Profile"], Answer]
+FixOffer = Callable[[Finding, "Survey", "Profile"], Iterable[Fix]]
+
+
+@dataclass(frozen=True, slots=True)
+class BookRule:
+    """A rule of the book: its record, its check, its help text and what offers its fixes."""
+
+    record: Rule
+    check: Check
+    text: str
+    fixes: FixOffer | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from model.diagram import Diagram
+from model.diagram import Diagram, Size
 from model.kinds import kind_of
 from rules.rule import Fault, Sourced
 
@@ -12,7 +12,8 @@ MM_PER_INCH = 25.4
 M_PER_FOOT = 0.3048
 MOST_NAMED, SHOWN_OF_MANY = 4, 2
 UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c": "°C",
-         "count": "", "ratio": ""}  # fmt: skip
+         "count": "", "ratio": "", "mm2": "mm²", "ah": "Ah", "s": "s", "h": "h", "ohm": "Ω",
+         "ka": "kA", "wh": "Wh"}  # fmt: skip
 FIELD_WORDS = {
     "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
     "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
@@ -24,15 +25,14 @@ def plain_value(figure: float | Sourced) -> float:
     return figure if isinstance(figure, int | float) else figure.value
 
 
-def sentence(template: str, fault: Fault, diagram: Diagram, unverified: bool) -> str:
+def sentence(template: str, fault: Fault, diagram: Diagram) -> str:
     """Return the message with its slots filled."""
     slots: dict[str, str] = {
         name: quantity(name, plain_value(figure), diagram)
         for name, figure in fault.figures.items()
     }
     slots.update(fault.names)
-    text = template.format(**slots)
-    return f"{text} The limit is an unverified figure, from memory." if unverified else text
+    return template.format(**slots)
 
 
 def quantity(name: str, value: float, diagram: Diagram) -> str:
@@ -68,6 +68,11 @@ def designation(diagram: Diagram, item: str) -> str:
     thing = diagram.conductors.get(owner) or diagram.components.get(owner)
     called = (thing.designation if thing is not None else "") or owner
     return f"{called}.{part}" if part else called
+
+
+def size_words(size: Size) -> str:
+    """Return a conductor size as a person reads it."""
+    return f"{size.text} mm²" if size.standard == "mm2" else f"{size.text} {size.standard.upper()}"
 
 
 def with_name(diagram: Diagram, item: str) -> str:

@@ -8,12 +8,12 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.drafting.naming import fresh_ids
 from app.drawing.routing import snapped
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
 from model.kinds import kind_of
+from model.naming import fresh_ids
 from model.storage.plain import from_plain, to_plain
 from model.validity import check_parameters
 

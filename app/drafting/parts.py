@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from app.drafting.naming import fresh_ids
 from app.drawing.conductors import conductor_ends, is_drawn
 from app.drawing.placing import PlacedPart, placed_parts
 from app.drawing.routing import legs, route, snapped, with_ends_moved
 from model.diagram import Component, Conductor, Diagram, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.kinds import catalogue, kind_of
+from model.naming import fresh_ids
 
 Point = tuple[float, float]
 

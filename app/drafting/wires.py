@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from app.drafting.naming import fresh_ids
 from app.drafting.parts import routed
 from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_parts
@@ -14,6 +13,7 @@ from model.diagram import Conductor, Diagram, End, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
 from model.kinds import Port, port_of
+from model.naming import fresh_ids
 
 Point = tuple[float, float]
 AC_CORES = ("L", "N", "E")

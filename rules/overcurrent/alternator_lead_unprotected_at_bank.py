@@ -109,7 +109,7 @@ def _carries_output(
 ) -> bool | None:
     """Say whether a conductor carries an alternator's full output; None when not known."""
     rated_a = survey.diagram.components[source].parameters.get("rated_a")
-    ampacity = survey.ampacity_range(wire, profile.id)
+    ampacity = survey.ampacity_range(wire, profile.ampacity_table)
     if rated_a is None or ampacity.low_a is None or ampacity.high_a is None:
         return None
     if ampacity.low_a >= rated_a:

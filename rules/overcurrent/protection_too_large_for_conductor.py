@@ -21,12 +21,15 @@ thruster circuits are short-time circuits and belong to 1.17.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.taps import Circuit
 from model.survey import Survey
-from rules.allowance import next_standard_a, weakest
+from rules.allowance import largest_device_a, next_standard_a, weakest
+from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
 
 SHORT_TIME = frozenset({"windlass", "winch", "thruster", "starter"})
 
@@ -52,6 +55,7 @@ RULE = Rule(
         "second_device": "the conductors are protected a second time by a smaller device",
     },
     figures=("next_size_max_ratio", "danger_ratio"),
+    fix="always",
 )
 
 
@@ -86,6 +90,21 @@ def check(circuit: Circuit, survey: Survey, profile: Profile) -> Answer:
         severity="danger" if suits.ratio > profile.value("danger_ratio") else "fault",
         sources=(*suits.ampacity.sources, profile["next_size_max_ratio"].source),
         unverified=not suits.ampacity.confirmed)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the device that suits the conductor, and the conductor that suits the device."""
+    diagram = survey.diagram
+    wire, device = finding.where[:2]
+    ampacity = survey.ampacity_range(diagram.conductors[wire], profile.ampacity_table)
+    smaller_a = largest_device_a(ampacity.low_a or 0.0, profile)
+    if smaller_a:
+        title = f"Fit {smaller_a:g} A as {named(diagram, [device])}"
+        yield Fix(title, "choice", with_fields(diagram, title, device, rated_a=smaller_a))
+    size = thicker(survey, wire, profile, carries_a=finding.figures["rated_a"])
+    if size is not None:
+        title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
+        yield Fix(title, "choice", with_fields(diagram, title, wire, size=size))
 
 
 _WORDS = {"insulation_c": "insulation", "engine_space_m": "length in the engine space"}

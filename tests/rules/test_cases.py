@@ -14,11 +14,13 @@ from typing import Any
 import pytest
 
 from model.diagram import Diagram
+from model.edits import apply, inverse
 from model.survey import Survey
 from model.tables import allowable_a
 from rules.book import BookRule, book, find
-from rules.engine import Report, check
+from rules.engine import Report, check, fixes_of
 from rules.profiles import profile
+from rules.rule import SEVERITIES, Finding
 from tests.boat_builder import size
 from tests.rules.bases import BASES
 from tests.rules.case_edits import differences, edited
@@ -94,6 +96,31 @@ def test_a_faulty_boat_is_found(slug: str, case: dict[str, Any]) -> None:
     for words in case.get("says", ()):
         assert words in finding.message
     assert finding.sources
+
+
+@pytest.mark.parametrize(("slug", "case"), every(*FIRING))
+def test_every_fix_offered_settles_the_finding(slug: str, case: dict[str, Any]) -> None:
+    """Finding gone, nothing of higher severity new on a whole-book run, undo gives the bytes."""
+    diagram = diagram_of(slug, case)
+    report = reported(diagram, case)
+    finding = own(report, slug)[0]
+    rule = find(slug)
+    assert rule is not None
+    fixes = fixes_of(finding, diagram, case.get("profile"))
+    assert bool(fixes) == case.get("fixable", rule.record.fix == "always"), fixes
+    assert len({fix.title for fix in fixes}) == len(fixes)
+    for fix in fixes:
+        after = apply(diagram, fix.edit)
+        settled = reported(after, case)
+        assert not [f for f in own(settled, slug) if f.where[0] == finding.where[0]], fix.title
+        assert not worse(report, settled, finding), fix.title
+        assert apply(after, inverse(fix.edit)).model_dump_json() == diagram.model_dump_json()
+
+
+def worse(before: Report, after: Report, fixed: Finding) -> list[str]:
+    known = {(f.rule, f.where[:1]) for f in before.findings}
+    return [f.message for f in after.findings if (f.rule, f.where[:1]) not in known
+            and SEVERITIES.index(f.severity) < SEVERITIES.index(fixed.severity)]
 
 
 @pytest.mark.parametrize(("slug", "case"), every("fires"))

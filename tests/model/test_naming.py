@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.drafting.naming import fresh_ids
+from model.naming import fresh_ids
 from tests.boat_builder import Boat
 
 
