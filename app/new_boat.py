@@ -8,7 +8,7 @@ from model.frozen_map import FrozenMap
 
 def new_diagram(name: str = "", rule_set: str = "iso") -> Diagram:
     """Return an empty diagram for a boat of the given name and rule set."""
-    boat = BoatInfo.model_validate({"name": name, "rule_set": rule_set})
+    boat = BoatInfo.read({"name": name, "rule_set": rule_set})
     system = DcSystem(id="dc12", name="12 V", nominal_v=12, earthing="negative_earthed")
     modes = (
         Mode(id="anchor", name="At anchor", purpose="at_anchor", usual=True),

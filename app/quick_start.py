@@ -1,21 +1,15 @@
-"""What makes a start quicker: the collector rests while modules load, and no plugins are sought."""
+"""What makes a start quicker: the collector of garbage rests while modules load."""
 
 from __future__ import annotations
 
 import gc
-import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 
 
 @contextmanager
 def quick_start() -> Iterator[None]:
-    """Load modules inside this; what they made is never looked through for garbage again.
-
-    The checking library looks for plugins among everything installed unless told not to; this
-    program has none.
-    """
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    """Load modules inside this; what they made is never looked through for garbage again."""
     gc.disable()
     try:
         yield

@@ -9,9 +9,11 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from msgspec import Meta, field
+from msgspec.structs import force_setattr
 
-from model.frozen_map import FrozenMap, freeze
+from model.frozen_map import FrozenMap
+from model.record import Number, PositiveNumber, Record, set_frozen
 
 FORMAT_VERSION: Literal[1] = 1
 
@@ -20,35 +22,42 @@ YesNo = bool | None
 Known = Literal["measured", "maker", "estimated"]
 Severity = Literal["danger", "fault", "caution", "note"]
 
-Id = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[A-Za-z0-9_][A-Za-z0-9_\-]*$")]
-Parameters = Annotated[FrozenMap[str, Any], AfterValidator(freeze)]
+Id = Annotated[str, Meta(min_length=1, max_length=60, pattern=r"^[A-Za-z0-9_][A-Za-z0-9_\-]*$")]
+Parameters = FrozenMap[str, Any]
+
+SheetMm = Annotated[float, Meta(ge=-100_000, le=100_000)]
+Point = tuple[SheetMm, SheetMm]
+Count = Annotated[int, Meta(ge=1)]
+Share = Annotated[float, Meta(ge=0, le=1)]
+Degrees = Annotated[float, Meta(ge=-90, le=90)]
 
 
-def _to_hundredth(point: tuple[float, float]) -> tuple[float, float]:
+def _round(record: Record, *names: str) -> None:
     """Round sheet millimetres as the file does, so that what is saved equals what was drawn."""
+    for name in names:
+        point = getattr(record, name)
+        if point is not None:
+            force_setattr(record, name, _to_hundredth(point))
+
+
+def _round_all(record: Record, name: str) -> None:
+    points = getattr(record, name)
+    if points is not None:
+        force_setattr(record, name, tuple(_to_hundredth(point) for point in points))
+
+
+def _to_hundredth(point: Point) -> Point:
     return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)
 
 
-SheetMm = Annotated[float, Field(allow_inf_nan=False, ge=-100_000, le=100_000)]
-Point = Annotated[tuple[SheetMm, SheetMm], AfterValidator(_to_hundredth)]
-PositiveNumber = Annotated[float, Field(ge=0, allow_inf_nan=False)]
-Number = Annotated[float, Field(allow_inf_nan=False)]
-
-
-class Record(BaseModel):
-    """Base of every record of the document: frozen, and an unknown field is refused by name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
-
-
-class Override(Record):
+class Override(Record, frozen=True, kw_only=True):
     """The owner's own figure in place of one of the rule set's, with the reason."""
 
     value: Number
     reason: str
 
 
-class BoatInfo(Record):
+class BoatInfo(Record, frozen=True, kw_only=True):
     """The boat, the title block and what is aboard but not drawn."""
 
     name: str = ""
@@ -70,7 +79,7 @@ class BoatInfo(Record):
     shore_nominal_v: PositiveNumber | None = None
     shore_polarity_assured: YesNo = None
     lowest_temperature_c: Number | None = None
-    latitude_deg: Annotated[float, Field(ge=-90, le=90)] | None = None
+    latitude_deg: Degrees | None = None
     autonomy_target_days: PositiveNumber | None = None
     passage_h: PositiveNumber | None = None
     aboard: tuple[
@@ -82,8 +91,11 @@ class BoatInfo(Record):
     bonding_view: Literal["bonded", "unbonded", "owner_undecided"] | None = None
     extra: FrozenMap[str, str] = FrozenMap()
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "overrides", "extra")
 
-class DcSystem(Record):
+
+class DcSystem(Record, frozen=True, kw_only=True):
     """A galvanically separate or differently fed DC system, such as "12 V" or "48 V"."""
 
     id: Id
@@ -94,7 +106,7 @@ class DcSystem(Record):
     returns: Literal["implied", "drawn"] = "implied"
 
 
-class Place(Record):
+class Place(Record, frozen=True, kw_only=True):
     """Somewhere aboard; on the sheet a tinted outline, a grouping and not geography."""
 
     id: Id
@@ -123,8 +135,13 @@ class Place(Record):
     outline: tuple[Point, ...] | None = None
     name_at: Point | None = None
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "distance_to_m")
+        _round(self, "name_at")
+        _round_all(self, "outline")
 
-class Component(Record):
+
+class Component(Record, frozen=True, kw_only=True):
     """One part. What its parameters may be is in the record of its kind."""
 
     id: Id
@@ -149,20 +166,24 @@ class Component(Record):
     label_at: Point | None = None
     row_of: str | None = None
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "parameters", "known", "extra")
+        _round(self, "at", "label_at")
 
-class Size(Record):
+
+class Size(Record, frozen=True, kw_only=True):
     """A conductor size as printed on the jacket: the row of a table, not a number."""
 
     standard: Literal["mm2", "awg", "sae"]
     text: str
 
 
-class End(Record):
+class End(Record, frozen=True, kw_only=True):
     """One end of a conductor: the component and the terminal it goes to, and the lug there."""
 
     component: str
     terminal: str
-    stack: Annotated[int, Field(ge=1)] | None = None
+    stack: Count | None = None
     lug_hole_mm: PositiveNumber | None = None
     termination: (
         Literal["ring", "captive_fork", "open_fork", "screw_clamp", "plug", "bare"] | None
@@ -170,7 +191,7 @@ class End(Record):
     covered: YesNo = None
 
 
-class Joint(Record):
+class Joint(Record, frozen=True, kw_only=True):
     """A joint along a conductor's run."""
 
     type: Literal["crimped", "soldered", "twist_on", "fork", "wing_nut", "household"]
@@ -178,21 +199,24 @@ class Joint(Record):
     place: str | None = None
 
 
-class SheetPath(Record):
+class SheetPath(Record, frozen=True, kw_only=True):
     """Where a conductor runs on the sheet: corner points with both ends, in mm."""
 
     points: tuple[Point, ...]
     by_hand: bool = False
 
+    def __post_init__(self) -> None:
+        _round_all(self, "points")
 
-class Conductor(Record):
+
+class Conductor(Record, frozen=True, kw_only=True):
     """A cable of one or more cores, drawn as one line. Lengths are one way, along the cable."""
 
     id: Id
     designation: str = ""
-    cores: Annotated[tuple[Pole, ...], Field(min_length=1)] = ("+",)
-    start: End = Field(alias="from")
-    finish: End = Field(alias="to")
+    cores: Annotated[tuple[Pole, ...], Meta(min_length=1)] = ("+",)
+    start: End = field(name="from")
+    finish: End = field(name="to")
     purpose: (
         Literal[
             "power",
@@ -207,7 +231,7 @@ class Conductor(Record):
         | None
     ) = None
     size: Size | None = None
-    parallel_count: Annotated[int, Field(ge=1)] | None = None
+    parallel_count: Count | None = None
     length_m: PositiveNumber | None = None
     return_length_m: PositiveNumber | None = None
     insulation_c: PositiveNumber | None = None
@@ -220,7 +244,7 @@ class Conductor(Record):
     engine_space_m: PositiveNumber | None = None
     route: tuple[str, ...] = ()
     bundle: str | None = None
-    bundle_count: Annotated[int, Field(ge=1)] | None = None
+    bundle_count: Count | None = None
     in_bilge: YesNo = None
     near_fuel: YesNo = None
     colour: str | None = None
@@ -236,12 +260,16 @@ class Conductor(Record):
     path: SheetPath | None = None
     label_at: Point | None = None
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "known", "extra")
+        _round(self, "label_at")
+
     def ends(self) -> tuple[End, End]:
         """Return both ends, start first."""
         return (self.start, self.finish)
 
 
-class Mode(Record):
+class Mode(Record, frozen=True, kw_only=True):
     """One way of living aboard: positions of switches, what runs, what is away."""
 
     id: Id
@@ -265,26 +293,32 @@ class Mode(Record):
     engines_running: tuple[str, ...] = ()
     shore_connected: tuple[str, ...] = ()
     generators_running: tuple[str, ...] = ()
-    sun_fraction: Annotated[float, Field(ge=0, le=1)] | None = None
+    sun_fraction: Share | None = None
     wind_mps: PositiveNumber | None = None
     absent: tuple[str, ...] = ()
     load_current_a: FrozenMap[str, float] = FrozenMap()
     state_of_charge: FrozenMap[str, float] = FrozenMap()
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "positions", "load_current_a", "state_of_charge")
 
-class Acceptance(Record):
+
+class Acceptance(Record, frozen=True, kw_only=True):
     """A finding the owner has accepted: rule, ids, the written reason, and the facts then."""
 
     id: Id
     rule: str
     where: tuple[str, ...]
-    reason: Annotated[str, Field(min_length=1)]
+    reason: Annotated[str, Meta(min_length=1)]
     by: str = ""
     date: str = ""
     facts: FrozenMap[str, str] = FrozenMap()
 
+    def __post_init__(self) -> None:
+        set_frozen(self, "facts")
 
-class Sheet(Record):
+
+class Sheet(Record, frozen=True, kw_only=True):
     """The paper the diagram is drawn for."""
 
     size: Literal["A4", "A3", "A2", "Letter", "Tabloid"] = "A3"
@@ -295,7 +329,7 @@ class Sheet(Record):
 COLLECTIONS = ("systems", "places", "components", "conductors", "modes", "acceptances")
 
 
-class Diagram(Record):
+class Diagram(Record, frozen=True, kw_only=True):
     """Everything drawn. Collections are keyed by id; nothing in it can be changed."""
 
     format_version: Literal[1] = FORMAT_VERSION
@@ -308,3 +342,6 @@ class Diagram(Record):
     modes: FrozenMap[str, Mode] = FrozenMap()
     acceptances: FrozenMap[str, Acceptance] = FrozenMap()
     extra: FrozenMap[str, str] = FrozenMap()
+
+    def __post_init__(self) -> None:
+        set_frozen(self, *COLLECTIONS, "extra")

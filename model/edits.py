@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from model.diagram import COLLECTIONS, Diagram, Record
-from model.errors import StaleEdit, WrongId
+from model.errors import BadField, StaleEdit, WrongId
+from model.record import BadRecord
 from model.validity import check_items
 
 
@@ -78,7 +79,7 @@ def collection_of(value: Record) -> str:
 
 def changed(value: Any, **fields: Any) -> Any:
     """Return the record with other field values, validated (a plain copy would not be)."""
-    return type(value).model_validate({**dict(value), **fields})
+    return value.changed(**fields)
 
 
 def inverse(edit: Edit) -> Edit:
@@ -115,7 +116,7 @@ def apply(diagram: Diagram, edit: Edit) -> Diagram:
             values[name] = getattr(diagram, name).with_items(items.items())
         else:
             values[name] = items[""]
-    result = diagram.model_copy(update=values)
+    result = diagram.replaced(**values)
     check_items(result, _to_check(result, touched))
     return result
 
@@ -129,8 +130,14 @@ def _check_change(
         now = done[change.id]
     if now != change.before:
         raise StaleEdit(change.collection, change.id)
-    if change.after is not None and getattr(change.after, "id", "") != change.id:
+    if change.after is None:
+        return
+    if getattr(change.after, "id", "") != change.id:
         raise WrongId(change.id, getattr(change.after, "id", ""))
+    try:
+        change.after.changed()
+    except BadRecord as error:
+        raise BadField(change.id, error.field, error.expected) from error
 
 
 def _to_check(

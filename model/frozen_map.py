@@ -1,16 +1,13 @@
 """A dictionary that refuses change, nested values too.
 
-A frozen pydantic model alone still lets its dictionaries be changed; a diagram must be a value
-all the way down. Knows nothing of boats.
+A frozen record alone still lets its dictionaries be changed; a diagram must be a value all the
+way down. Knows nothing of boats.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from typing import Any, NoReturn, TypeVar
-
-from pydantic import GetCoreSchemaHandler
-from pydantic_core import core_schema
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -54,15 +51,6 @@ class FrozenMap(dict[K, V]):
     def with_item(self, key: K, value: V | None) -> FrozenMap[K, V]:
         """Return another map with one key set, or removed when the value is None."""
         return self.with_items([(key, value)])
-
-    @classmethod
-    def __get_pydantic_core_schema__(
-        cls, source: Any, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
-        """Validate as a dict with the given key and value types, then freeze."""
-        args = getattr(source, "__args__", None) or (Any, Any)
-        inner = handler.generate_schema(dict[args[0], args[1]])  # type: ignore[valid-type]
-        return core_schema.no_info_after_validator_function(lambda value: cls(value), inner)
 
 
 def freeze(value: Any) -> Any:

@@ -15,6 +15,7 @@ from model.diagram import Component, Conductor, Diagram, End, Record, Size
 from model.edits import Edit, changed, merge, put, setting
 from model.edits import apply as applied
 from model.errors import TableRangeError
+from model.frozen_map import FrozenMap
 from model.kinds import catalogue
 from model.naming import fresh_ids
 from model.survey import Survey
@@ -46,7 +47,7 @@ def _with_fields(diagram: Diagram, item: str, fields: dict[str, Any]) -> Record:
         rows = tuple({**row, **fields} if row["id"] == way else row
                      for row in part.parameters["ways"])
         return cast(Record, changed(part, parameters={**part.parameters, "ways": rows}))
-    plain = {name: value for name, value in fields.items() if name in type(part).model_fields}
+    plain = {name: value for name, value in fields.items() if name in part.field_names()}
     parameters = {**part.parameters, **{k: v for k, v in fields.items() if k not in plain}}
     kept = {name: value for name, value in parameters.items() if value is not None}
     return cast(Record, changed(part, **plain, parameters=kept))
@@ -66,7 +67,7 @@ def inserted(
     part, piece = fresh_ids([catalogue()[kind].letter, "W"], diagram)
     end = next(e for e in old.ends() if f"{e.component}.{e.terminal}" == at)
     place = diagram.components[end.component].place
-    near = Conductor.model_validate({
+    near = Conductor.read({
         "id": piece, "from": end, "to": End(component=part, terminal="a"),
         "length_m": length_m, "known": {"length_m": "estimated"},
         "engine_space_m": _part_in_engine_space(old, length_m),
@@ -80,7 +81,7 @@ def inserted(
 
 
 def _part(item: str, kind: str, place: str | None, parameters: dict[str, Any]) -> Record:
-    given = {name: value for name, value in parameters.items() if value is not None}
+    given = FrozenMap({name: value for name, value in parameters.items() if value is not None})
     return Component(id=item, kind=kind, designation=item, place=place, parameters=given)
 
 
@@ -102,7 +103,7 @@ def moved(diagram: Diagram, title: str, conductor: str, from_: str, to: str) -> 
 def connected(diagram: Diagram, title: str, from_: str, to: str, **fields: Any) -> Edit:
     """Return the edit that adds a conductor between two terminals; `fields` are its own."""
     (item,) = fresh_ids(["W"], diagram)
-    wire = Conductor.model_validate(
+    wire = Conductor.read(
         {"id": item, "designation": item, "from": end(from_), "to": end(to), **fields})
     return setting(diagram, title, wire)
 

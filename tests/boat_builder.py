@@ -22,7 +22,7 @@ from model.diagram import (
 )
 from model.validity import check_diagram
 
-COMPONENT_FIELDS = frozenset(Component.model_fields) - {"id", "kind", "parameters"}
+COMPONENT_FIELDS = frozenset(Component.field_names()) - {"id", "kind", "parameters"}
 
 
 def size(text: str) -> Size:
@@ -97,7 +97,7 @@ class Boat:
         fields.setdefault("cores", ("+",))
         if wire_size is not None:
             fields["size"] = size(wire_size)
-        self._items["conductors"][item] = Conductor.model_validate(
+        self._items["conductors"][item] = Conductor.read(
             {"id": item, "designation": item, "from": end(start), "to": end(finish), **fields})
         return self
 
@@ -115,7 +115,7 @@ class Boat:
 
     def diagram(self) -> Diagram:
         """Return the diagram, checked."""
-        diagram = Diagram.model_validate({"boat": BoatInfo(**self._boat), **self._items})
+        diagram = Diagram.read({"boat": BoatInfo(**self._boat), **self._items})
         check_diagram(diagram)
         return diagram
 

@@ -6,14 +6,13 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from pydantic import ValidationError
-
 from app.drawing.routing import snapped
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
 from model.kinds import kind_of
 from model.naming import fresh_ids
+from model.record import BadRecord
 from model.storage.plain import from_plain, to_plain
 from model.validity import check_parameters
 
@@ -71,7 +70,7 @@ def _parsed(text: str) -> tuple[list[Component], list[Conductor]]:
         conductors = [from_plain("conductors", item) for item in plain["conductors"]]
         for component in components:
             check_parameters(component)  # type: ignore[arg-type]
-    except (ValueError, KeyError, TypeError, RecursionError, ValidationError) as error:
+    except (ValueError, KeyError, TypeError, RecursionError, BadRecord) as error:
         raise NotParts from error
     ids = {component.id for component in components}  # type: ignore[attr-defined]
     ends = {end.component for wire in conductors for end in wire.ends()}  # type: ignore[attr-defined]

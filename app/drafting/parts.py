@@ -20,7 +20,7 @@ def new_component(diagram: Diagram, kind_slug: str, at: Point, turn: int = 0) ->
     """Return a component of the kind at a point of the grid, with an id of its own."""
     kind = catalogue()[kind_slug]
     (item,) = fresh_ids([kind.letter], diagram)
-    return Component.model_validate(
+    return Component.read(
         {"id": item, "kind": kind_slug, "at": (snapped(at[0]), snapped(at[1])), "turn": turn}
     )
 
@@ -78,7 +78,7 @@ def _with_conductors(
 ) -> Edit:
     """Return the edit of the parts and of the paths of the conductors that end on them."""
     components = diagram.components.with_items((value.id, value) for value in values)
-    after = diagram.model_copy(update={"components": components})
+    after = diagram.replaced(components=components)
     moved = {value.id for value in values}
     parts = placed_parts(after)
     wires = [

@@ -71,7 +71,7 @@ def connect_edit(diagram: Diagram, first: tuple[str, str], second: tuple[str, st
     if not cores:
         raise NotConnectable(*names)
     (item,) = fresh_ids(["W"], diagram)
-    conductor = Conductor.model_validate({
+    conductor = Conductor.read({
         "id": item, "cores": cores,
         "from": End(component=first[0], terminal=first[1]),
         "to": End(component=second[0], terminal=second[1]),

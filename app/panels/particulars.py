@@ -35,6 +35,7 @@ from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
 from model.kinds.record import Field
+from model.record import defaults
 
 if TYPE_CHECKING:
     from rules.rule import Finding
@@ -157,7 +158,7 @@ class Particulars(QWidget):
 
     def _boat_setter(self, name: str) -> Setter:
         def put(value: Any, _known: Known | None) -> str | None:
-            empty = BoatInfo.model_fields[name].default
+            empty = defaults(BoatInfo)[name]
             boat = changed(self._diagram.boat, **{name: empty if value is None else value})
             return self._do(setting(self._diagram, f"Set {name.replace('_', ' ')} of the boat",
                                     boat, merge_key=f"boat.{name}"))

@@ -60,4 +60,4 @@ def read_size(text: str) -> tuple[Size | None, str | None]:
         standard, printed = parse_size(text)
     except QuantityError as error:
         return None, str(error)
-    return Size.model_validate({"standard": standard, "text": printed}), None
+    return Size.read({"standard": standard, "text": printed}), None

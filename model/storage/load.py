@@ -7,11 +7,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
 from model.diagram import COLLECTIONS, FORMAT_VERSION, Diagram, Record
 from model.errors import ModelError, UnreadableFile
 from model.frozen_map import FrozenMap
+from model.record import BadRecord
 from model.storage.plain import from_plain
 from model.storage.upgrade import upgraded
 from model.validity import check_diagram
@@ -63,12 +62,12 @@ def loads(text: str, name: str = "the text") -> Diagram:
         values[single] = _record(single, document.get(single, {}), name, single)
     for collection in COLLECTIONS:
         values[collection] = _collection(collection, document.get(collection, []), name)
+    values["extra"] = document.get("extra", {})
     try:
-        values["extra"] = document.get("extra", {})
-        diagram = Diagram.model_validate(values)
+        diagram = Diagram.read(values)
         check_diagram(diagram)
-    except ValidationError as error:
-        raise UnreadableFile(name, "extra", _expected(error)) from error
+    except BadRecord as error:
+        raise UnreadableFile(name, error.field, error.expected) from error
     except ModelError as error:
         raise UnreadableFile(name, ", ".join(error.ids[:1]), error.sentence) from error
     return diagram
@@ -119,19 +118,6 @@ def _record(collection: str, item: Any, name: str, place: str) -> Record:
         raise UnreadableFile(name, place, "a record {...} was expected.")
     try:
         return from_plain(collection, item)
-    except ValidationError as error:
-        raise UnreadableFile(name, f"{place}, {_field(error)}", _expected(error)) from error
-
-
-def _field(error: ValidationError) -> str:
-    location = error.errors(include_url=False, include_context=False)[0]["loc"]
-    return ".".join(str(part) for part in location) or "record"
-
-
-def _expected(error: ValidationError) -> str:
-    first = error.errors(include_url=False, include_context=False)[0]
-    if first["type"] == "extra_forbidden":
-        return "there is no such field in this version."
-    if first["type"] == "missing":
-        return "this field is needed."
-    return f"{first['msg'][0].lower()}{first['msg'][1:]}."
+    except BadRecord as error:
+        field = error.field or "record"
+        raise UnreadableFile(name, f"{place}, {field}", error.expected) from error

@@ -41,7 +41,7 @@ def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
 
 def to_plain(record: Record) -> dict[str, Any]:
     """Return the record as plain JSON values; what equals its default is left out."""
-    plain: dict[str, Any] = record.model_dump(by_alias=True, exclude_defaults=True)
+    plain = record.plain()
     if isinstance(record, Conductor):
         plain["cores"] = record.cores
     thawed: dict[str, Any] = thaw(plain)
@@ -60,5 +60,5 @@ def _whole_numbers(value: Any) -> Any:
 
 
 def from_plain(collection: str, plain: Mapping[str, Any]) -> Record:
-    """Return the record of that collection; raise ValidationError when it does not fit."""
-    return RECORD_TYPES[collection].model_validate(plain)
+    """Return the record of that collection; raise BadRecord when it does not fit."""
+    return RECORD_TYPES[collection].read(plain)

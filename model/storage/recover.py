@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
 from model.diagram import COLLECTIONS, Diagram
 from model.edits import Edit, put
 from model.errors import ModelError, UnreadableFile
 from model.history import History
+from model.record import BadRecord
 from model.storage.journal import text_hash
 from model.storage.load import loads
 from model.storage.lock import FileLock
@@ -78,7 +77,7 @@ def recover(journal: Path) -> Recovered:
     for number, line in enumerate(lines[1:], start=2):
         try:
             _replay(history, json.loads(line))
-        except (ValueError, KeyError, TypeError, ModelError, ValidationError):
+        except (ValueError, KeyError, TypeError, ModelError, BadRecord):
             warning = (f"Line {number} of the journal is torn or does not fit; "
                        f"{len(lines) - number + 1} of {len(lines) - 1} steps are not recovered.")
             break

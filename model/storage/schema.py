@@ -10,13 +10,18 @@ import json
 import sys
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args, get_origin
+
+import msgspec
 
 from model.diagram import COLLECTIONS, FORMAT_VERSION
+from model.frozen_map import FrozenMap
 from model.kinds import catalogue
 from model.kinds.record import Field, Kind
+from model.record import Record
 from model.storage.plain import RECORD_TYPES
 
+REFERENCE = "#/$defs/{name}"
 SCHEMA_PATH = f"schema/loom-{FORMAT_VERSION}.schema.json"
 
 
@@ -60,15 +65,30 @@ def parameters_schema(kind: Kind) -> dict[str, Any]:
     }
 
 
+def _map_schema(_kind: type) -> dict[str, Any]:
+    return {"type": "object"}
+
+
+def _describe_maps(record: type[Record], schema: dict[str, Any]) -> dict[str, Any]:
+    """Say what the dictionaries of a record hold; return the definitions that this needs."""
+    needed: dict[str, Any] = {}
+    for field in msgspec.structs.fields(record):
+        if get_origin(field.type) is FrozenMap and get_args(field.type)[1] is not Any:
+            (held,), more = msgspec.json.schema_components(
+                [get_args(field.type)[1]], ref_template=REFERENCE)
+            schema["properties"][field.encode_name]["additionalProperties"] = held
+            needed.update(more)
+    return needed
+
+
 def file_schema() -> dict[str, Any]:
     """Return the JSON Schema of the whole file."""
-    definitions: dict[str, Any] = {}
+    _, definitions = msgspec.json.schema_components(
+        RECORD_TYPES.values(), schema_hook=_map_schema, ref_template=REFERENCE)
     properties: dict[str, Any] = {"format_version": {"const": FORMAT_VERSION}}
     for name, record in RECORD_TYPES.items():
-        schema = record.model_json_schema(
-            by_alias=True, ref_template="#/$defs/{model}", mode="validation"
-        )
-        definitions.update(schema.pop("$defs", {}))
+        schema = definitions[record.__name__]
+        definitions.update(_describe_maps(record, schema))
         if name == "components":
             schema["properties"]["kind"] = {"enum": list(catalogue())}
             schema["allOf"] = [

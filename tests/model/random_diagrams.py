@@ -50,7 +50,7 @@ def random_conductor(item: str, diagram: Diagram, rng: random.Random) -> Conduct
     for component in rng.sample(sorted(diagram.components.values(), key=lambda c: c.id), 2):
         ports = kind_of(component).ports(component.parameters)
         ends.append(End(component=component.id, terminal=rng.choice(ports).id))
-    fields: dict[str, Any] = {"from": ends[0], "to": ends[1]}
+    fields: dict[str, Any] = {"start": ends[0], "finish": ends[1]}
     if rng.random() < 0.6:
         fields["length_m"] = round(rng.uniform(0, 20), 2)
     if rng.random() < 0.6:

@@ -34,7 +34,7 @@ def part(item: str, kind: str = "fuse", **parameters: object) -> Component:
 def wire(item: str, start: str, finish: str, cores: tuple[str, ...] = ("+",)) -> Conductor:
     (a, at_a), (b, at_b) = (end.split(".") for end in (start, finish))
     ends = {"from": End(component=a, terminal=at_a), "to": End(component=b, terminal=at_b)}
-    return Conductor.model_validate({"id": item, "cores": cores, **ends})
+    return Conductor.read({"id": item, "cores": cores, **ends})
 
 
 def with_parts(*parts: Component) -> Diagram:

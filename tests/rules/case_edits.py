@@ -49,7 +49,7 @@ def _collection(diagram: Diagram, item: str) -> str:
 def _with_field(record: Any, field: str, value: Any) -> Any:
     if isinstance(record, Conductor):
         return _conductor_with(record, field, value)
-    if isinstance(record, Component) and field not in Component.model_fields:
+    if isinstance(record, Component) and field not in Component.field_names():
         return changed(record, parameters=_parameters_with(record, field, value))
     return changed(record, **{field: value})
 

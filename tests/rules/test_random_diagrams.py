@@ -25,7 +25,7 @@ def reordered(diagram: Diagram, rng: random.Random) -> Diagram:
         items = list(getattr(diagram, name).items())
         rng.shuffle(items)
         mixed[name] = dict(items)
-    return Diagram.model_validate({**dict(diagram), **mixed})
+    return Diagram.read({**dict(diagram), **mixed})
 
 
 @pytest.mark.parametrize("seed", range(12))

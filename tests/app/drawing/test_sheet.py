@@ -96,7 +96,7 @@ def test_a_label_keeps_off_the_name_of_a_place(diagram):
     outline = ((0.0, 0.0), (400.0, 0.0), (400.0, 280.0), (0.0, 280.0))
     first = sheet_drawing(diagram).labels["G1"].texts[0]
     place = Place(id="z", name="Locker", outline=outline, name_at=(first.x, first.y))
-    named = diagram.model_copy(update={"places": type(diagram.places)({"z": place})})
+    named = diagram.replaced(places={"z": place})
     moved = sheet_drawing(named).labels["G1"]
     name = next(mark for mark in sheet_drawing(named).marks()
                 if isinstance(mark, Text) and mark.text == "LOCKER")

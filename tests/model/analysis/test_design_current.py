@@ -60,9 +60,9 @@ def test_a_short_time_load_comes_on_top_of_its_continuous_neighbours():
 
 def test_without_a_windlass_the_charging_current_sizes_the_banks_lead():
     made = boat().diagram()
-    less = made.model_copy(update={
-        "components": {k: v for k, v in made.components.items() if k != "M5"},
-        "conductors": {k: v for k, v in made.conductors.items() if k != "W4"}})
+    less = made.replaced(
+        components={k: v for k, v in made.components.items() if k != "M5"},
+        conductors={k: v for k, v in made.conductors.items() if k != "W4"})
     lead = design_currents(Survey(less)).conductors["W1"]
     assert lead.case == "all sources into flat banks"
     assert lead.current_a == pytest.approx(ALTERNATOR_A, rel=1e-3)

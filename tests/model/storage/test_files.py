@@ -84,7 +84,7 @@ FUSE = '{"id": "F1", "kind": "fuse"}'
         ('{"format_version": 1, "components": [{"id": "F1", "kind": "fuse", "at": [1]}]}',
          "components, F1, at", ""),
         ('{"format_version": 1, "components": [{"id": "a b", "kind": "fuse"}]}',
-         "components, a b, id", "pattern"),
+         "components, a b, id", "letters, digits"),
         (f'{{"format_version": 1, "components": [{FUSE}], "conductors": [{{"id": "W1", "from": '
          '{"component": "F1", "terminal": "a"}, "to": {"component": "F1", "terminal": "a"}}]}',
          "W1", "same terminal"),
