@@ -6,8 +6,9 @@ Menus, tool bar, command finder, shortcut sheet and tests all read this table.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 
 class Commands(Protocol):
@@ -25,8 +26,7 @@ SHEET_KEYS = frozenset({"Left", "Right", "Up", "Down", "Del", "R", "M", "C", "L"
 Condition = Callable[[Commands], bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(Struct, frozen=True):
     """One command. `function` is the name of the window's method."""
 
     id: str

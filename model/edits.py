@@ -7,8 +7,9 @@ the cases of the tests all use this one type.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from model.diagram import COLLECTIONS, Diagram, Record
 from model.errors import BadField, StaleEdit, WrongId
@@ -16,8 +17,7 @@ from model.record import BadRecord
 from model.validity import check_items
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One value put in place of another. Adding has before=None, removing has after=None.
 
     `collection` is the name of one of the diagram's collections, or "boat" or "sheet" (whose
@@ -30,8 +30,7 @@ class Change:
     after: Record | None
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """A titled row of changes that are done together. `merge_key` joins typing into one step."""
 
     label: str

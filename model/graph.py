@@ -7,9 +7,10 @@ networkx multigraph for exports and outside checks. A test ties the two.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
 
 from model.diagram import Component, Conductor, Diagram
 from model.kinds import Kind, kind_of
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
 
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """One way between two terminals.
 
     `role` is "conductor" for a core of a conductor, else the role of the link inside a part.

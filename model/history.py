@@ -6,7 +6,7 @@ has the same steps as what was lost.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from model.diagram import Diagram
 from model.edits import Edit, apply, merge
@@ -14,8 +14,7 @@ from model.edits import Edit, apply, merge
 MOST_STEPS = 1_000
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One undo step: the edit, the diagram it started from and the one it led to."""
 
     edit: Edit

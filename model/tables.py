@@ -10,9 +10,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
+
+from msgspec import Struct
 
 from model.diagram import Size
 from model.errors import TableRangeError
@@ -32,8 +33,7 @@ COPPER_PER_K = 0.00393
 STRANDING = 1.02
 
 
-@dataclass(frozen=True, slots=True)
-class TableFigure:
+class TableFigure(Struct, frozen=True):
     """A figure from a table: the value in the function's unit, where it stands, how well known."""
 
     value: float
@@ -42,8 +42,7 @@ class TableFigure:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PlacementLimit:
+class PlacementLimit(Struct, frozen=True):
     """How far along the conductor an overcurrent device may be from the source of power."""
 
     clause: str
@@ -55,8 +54,7 @@ class PlacementLimit:
     confirmed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Ampacity:
+class _Ampacity(Struct, frozen=True):
     """How one rule set's ampacity table is laid out."""
 
     file: str

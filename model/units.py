@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from model.errors import QuantityError
 from model.table_files import table_rows
@@ -17,8 +18,7 @@ from model.table_files import table_rows
 __all__ = ["QuantityError", "area_mm2", "format_quantity", "parse_quantity", "parse_size"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Unit:
+class _Unit(Struct, frozen=True):
     """One unit: what it measures, and value in the base unit = number * factor + offset."""
 
     measures: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from app.drawing.marks import Box, Circle, Mark, Path, Rect, Text, centred
 
@@ -12,8 +13,7 @@ PITCH_MM = 7.2
 DOT_PITCH_MM = 1.05
 
 
-@dataclass(frozen=True, slots=True)
-class Badge:
+class Badge(Struct, frozen=True):
     """One badge: its severity, "cannot_tell" or "accepted", and its number (0: none)."""
 
     severity: str

@@ -6,7 +6,9 @@ The kind of source is told by the band's pattern and by a letter in a ring, neve
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from app.drawing.marks import (
     Arc,
@@ -31,8 +33,7 @@ STRENGTH = "NPWASEH"
 _DEAD_ROLES = {"ink2": "dead_text", "paper": "paper", "body": "body"}
 
 
-@dataclass(frozen=True, slots=True)
-class LiveLook:
+class LiveLook(Struct, frozen=True):
     """What an item is shown as: the letters of its sources, and whether that is unexpected."""
 
     letters: str = ""

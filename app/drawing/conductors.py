@@ -5,7 +5,8 @@ from __future__ import annotations
 import bisect
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from app.drawing.marks import Mark, Path, Point, line
 from app.drawing.placing import PlacedPart
@@ -21,8 +22,7 @@ BONDING_DASH = (4.0, 0.9, 0.6, 0.9)
 STROKE_EVERY_MM = 40.0
 
 
-@dataclass(frozen=True, slots=True)
-class LineLook:
+class LineLook(Struct, frozen=True):
     """How a conductor is drawn."""
 
     role: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from app.drawing.frame import drawing_area, rose
 from app.drawing.marks import Mark, Text, moved
@@ -26,4 +26,4 @@ def empty_marks(sheet: Sheet) -> tuple[Mark, ...]:
 
 def _pale(mark: Mark) -> Mark:
     roles = {name: "rule" for name in ("role", "fill") if getattr(mark, name, None) == "ink"}
-    return replace(mark, **roles) if roles else mark  # type: ignore[arg-type]
+    return replace(mark, **roles) if roles else mark

@@ -7,7 +7,9 @@ there is room elsewhere. What the owner moved by hand stays where it was put.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from app.drawing.conductors import core_stroke_legs, look_of
 from app.drawing.fonts import text_box, text_width_mm, wrapped
@@ -29,8 +31,7 @@ BARS = ("busbar", "terminal_block")
 QUIET = ("stud",)
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """The lettering of one item, as it stands on the sheet."""
 
     item: str

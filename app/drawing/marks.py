@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 Point = tuple[float, float]
 Face = Literal["book", "bold", "oblique", "bold_oblique", "title"]
@@ -20,8 +22,7 @@ CAP_HEIGHT = 0.729  # of the em, DejaVu Sans; read from the font's own table
 DESCENT = 0.236
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """A row of straight lines, open or closed, stroked and filled by role."""
 
     points: tuple[Point, ...]
@@ -34,8 +35,7 @@ class Path:
     clip: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Circle:
+class Circle(Struct, frozen=True):
     """A circle round a centre."""
 
     x: float
@@ -47,8 +47,7 @@ class Circle:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(Struct, frozen=True):
     """Part of a circle, from an angle over a span in degrees, clockwise on the sheet."""
 
     x: float
@@ -60,8 +59,7 @@ class Arc:
     width_mm: float = 0.35
 
 
-@dataclass(frozen=True, slots=True)
-class Rect:
+class Rect(Struct, frozen=True):
     """An upright rectangle by its top left corner, with rounded corners if `r` is given."""
 
     x: float
@@ -75,8 +73,7 @@ class Rect:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """One line of lettering at its baseline; `size_mm` is the em height."""
 
     x: float
@@ -90,8 +87,7 @@ class Text:
     spacing_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Marks that stand on the sheet more than once under one key, moved by (x, y)."""
 
     key: str
@@ -100,8 +96,7 @@ class Group:
     y: float
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(Struct, frozen=True):
     """An invisible area: a place a printed page can link to (`name`) or from (`goes_to`)."""
 
     box: Box
@@ -109,8 +104,7 @@ class Target:
     goes_to: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """An upright box: left, top, right, bottom. [mm]."""
 
     x0: float

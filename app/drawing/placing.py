@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct
 
 from app.drawing.marks import Box, Group, Mark, Point, turned, turned_box, turned_point
 from app.drawing.routing import RouteEnd
@@ -21,8 +22,7 @@ ROW_ABOVE_MM, ROW_BELOW_MM = 3.0, 1.9  # figures stand over the line of a row
 DEVICE_END_MM = 17.0  # from the panel's edge to the end of a way's breaker
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedPart:
+class PlacedPart(Struct, frozen=True):
     """A part as it stands on the sheet."""
 
     component: Component
@@ -39,8 +39,7 @@ class PlacedPart:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Turned:
+class _Turned(Struct, frozen=True):
     key: str
     marks: tuple[Mark, ...]
     body: Box

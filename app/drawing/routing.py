@@ -10,7 +10,8 @@ from __future__ import annotations
 import heapq
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from app.drawing.route_prices import (
     CROSSING_COST_MM,
@@ -31,8 +32,7 @@ WINDOW_MM = 60.0
 MOST_STEPS = 40_000
 
 
-@dataclass(frozen=True, slots=True)
-class RouteEnd:
+class RouteEnd(Struct, frozen=True):
     """Where a route begins or ends, and the way out of the body: (0, 0) when any side will do."""
 
     at: Point

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from app.drawing.badges import Badge, badge_marks, badge_places, danger_line
 from app.drawing.bands import LiveLook, band_marks, dead_marks, ring_marks
@@ -20,8 +21,7 @@ from model.diagram import Diagram, Place
 PLACES, BANDS, WIRES, PARTS, ROWS, LABELS, RINGS, BADGES = range(8)
 
 
-@dataclass(frozen=True, slots=True)
-class SheetItem:
+class SheetItem(Struct, frozen=True):
     """One thing on the sheet: a part, a conductor, a label, a badge."""
 
     key: str
@@ -30,8 +30,7 @@ class SheetItem:
     marks: tuple[Mark, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SheetLook:
+class SheetLook(Struct, frozen=True):
     """What is to be shown beside the diagram itself.
 
     `positions` are those of a mode or of operating; `live` tells each component's and conductor's
@@ -43,8 +42,7 @@ class SheetLook:
     badges: Mapping[str, Sequence[Badge]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class SheetDrawing:
+class SheetDrawing(Struct, frozen=True):
     """The sheet: its items by key, and where parts, conductors and labels are.
 
     `rows` tells where loads, and the conductors to them, stand that are drawn in a panel's rows.

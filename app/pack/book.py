@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from app.drawing.frame import BLOCK_H, OTHER_MM
 from app.drawing.laid_out import laid_out

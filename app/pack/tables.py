@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from app.drawing.fonts import wrapped
 from app.drawing.frame import BLOCK_H, border_marks, frame_box, sheet_size_mm, title_block
@@ -15,8 +16,7 @@ TEXT_MM, HEAD_MM = 2.5, 2.3
 PITCH_MM, PADDING_MM = 3.3, 1.3
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column: its title, its share of the width, and the face of its cells."""
 
     title: str
@@ -24,8 +24,7 @@ class Column:
     face: str = "book"
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A row of cells. `item` ties it to a mark on the diagram; `marks` are drawn at its left."""
 
     cells: tuple[str, ...]
@@ -33,8 +32,7 @@ class Row:
     marks: tuple[Mark, ...] = field(default=())
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A titled table with a line of words under the title and one below the last row."""
 
     title: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import product
+
+from msgspec import Struct
 
 from app.drawing.fonts import text_box
 from app.drawing.frame import SIZES_MM, ground_box
@@ -17,8 +18,7 @@ MOST_EACH_WAY = 3
 ARROW_MM = 2.6
 
 
-@dataclass(frozen=True, slots=True)
-class Tiling:
+class Tiling(Struct, frozen=True):
     """Sheets of one size, side by side and one below the other; `content` is what they show."""
 
     size: str

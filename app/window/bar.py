@@ -31,7 +31,7 @@ PALETTE_ACTIONS = {"view.day": "day", "view.grey": "grey"}
 
 def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> QPixmap:
     """Return the rose as a picture on clear ground."""
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from app.drawing.marks import flat
 
@@ -41,7 +41,7 @@ def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> Q
                    if getattr(mark, name, None) in ("ink", "ink2", "hair")}
         if getattr(mark, "fill", None) in ("paper", "body"):
             changes["fill"] = "bar"
-        marks.append(replace(mark, **changes) if changes else mark)  # type: ignore[arg-type]
+        marks.append(replace(mark, **changes) if changes else mark)
     image = QImage(QSize(2 * pixels, 2 * pixels), QImage.Format.Format_ARGB32_Premultiplied)
     image.fill(Qt.GlobalColor.transparent)
     box = bounds(marks)

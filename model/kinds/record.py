@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from typing import Any, Literal
+
+from msgspec import Struct, field
 
 Parameters = Mapping[str, Any]
 FieldType = Literal[
@@ -19,16 +20,14 @@ LinkRole = Literal["join", "contact", "overcurrent", "source", "load", "diode", 
 
 
 
-@dataclass(frozen=True, slots=True)
-class Typical:
+class Typical(Struct, frozen=True):
     """A value to offer while editing, never used silently; with where it comes from."""
 
     value: Any
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """One field of a kind: its name, unit, type and range, and the checks that read it."""
 
     name: str
@@ -123,8 +122,7 @@ _CHECKS: Mapping[str, Callable[[Field, Any], str | None]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Port:
+class Port(Struct, frozen=True):
     """A place where a conductor may end: which pole goes to which terminal of the component."""
 
     id: str
@@ -144,8 +142,7 @@ class Port:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Struct, frozen=True):
     """A way through a component from terminal `a` to terminal `b`.
 
     `handle` names the switch that works it ("" for the component's only one) and `closed_in` the
@@ -164,8 +161,7 @@ class Link:
     device: Mapping[str, Any] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Handle:
+class Handle(Struct, frozen=True):
     """Something a hand (or a coil) works: its positions and the one it normally stands in."""
 
     id: str
@@ -175,8 +171,7 @@ class Handle:
     isolates: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class EnergySource:
+class EnergySource(Struct, frozen=True):
     """How a kind feeds the network: from which terminals, stiffly or limited by itself."""
 
     kind: Literal["battery", "alternator", "sun", "wind", "shore", "generator"]
@@ -194,8 +189,7 @@ def no_handles(_parameters: Parameters) -> tuple[Handle, ...]:
     return ()
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """A kind of component, declared once."""
 
     slug: str

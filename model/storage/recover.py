@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from model.diagram import COLLECTIONS, Diagram
 from model.edits import Edit, put
@@ -19,8 +20,7 @@ from model.storage.plain import from_plain
 from model.storage.save import dumps
 
 
-@dataclass(frozen=True, slots=True)
-class Leftover:
+class Leftover(Struct, frozen=True):
     """A journal without a living owner."""
 
     journal: Path
@@ -29,8 +29,7 @@ class Leftover:
     time: float
 
 
-@dataclass(frozen=True, slots=True)
-class Recovered:
+class Recovered(Struct, frozen=True):
     """What a journal gave back. `warning` says what could not be, in a sentence, or is empty."""
 
     history: History

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from app.canvas.desk import Desk
 from app.drawing.marks import Point
 
 
-@dataclass(frozen=True, slots=True)
-class Pointer:
+class Pointer(Struct, frozen=True):
     """Where the pointer is on the sheet, and which keys are held. [mm]."""
 
     x: float

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 
+from msgspec import Struct
 from reportlab.lib.colors import HexColor
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -32,8 +32,7 @@ MM = 72 / 25.4
 CIRCLE_K = 0.5522847498  # control points of a quarter circle by one cubic curve
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One page: its size, its marks, and the bookmark it is found by."""
 
     size_mm: tuple[float, float]

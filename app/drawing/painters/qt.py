@@ -8,10 +8,10 @@ every zoom and on paper.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path as FilePath
 
+from msgspec import Struct
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QBrush,
@@ -45,8 +45,7 @@ WINDOW_FACES: tuple[Face, ...] = ("book", "bold", "oblique")
 Style = tuple[str | None, float, tuple[float, ...], str | None, bool]
 
 
-@dataclass(slots=True)
-class Stroke:
+class Stroke(Struct):
     """One path with the roles and width it is painted by."""
 
     style: Style

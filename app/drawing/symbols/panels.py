@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from app.drawing.fonts import text_width_mm
 from app.drawing.marks import (
@@ -50,8 +51,7 @@ GAP_MM = 1.2
 AC_STROKES_MM = 3.6
 
 
-@dataclass(frozen=True, slots=True)
-class _Style:
+class _Style(Struct, frozen=True):
     """What a panel for direct and one for alternating current differ in."""
 
     line_role: str
@@ -65,8 +65,7 @@ DC = _Style("positive", "busbar", "+", 5.0, False)
 AC = _Style("ac", "ac", "L", 7.5, True)
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
+class _Row(Struct, frozen=True):
     """The lettering of one way, and the family of a load that stands in the row itself."""
 
     way: str

@@ -7,8 +7,10 @@ leaves it; (0, 0) leaves the way free, as on the studs of a busbar.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from app.drawing.fonts import text_box
 from app.drawing.marks import Box, Mark, Text, bounds
@@ -18,8 +20,7 @@ Positions = Mapping[str, str]
 CLOSED = frozenset({"on", "in", "closed"})
 
 
-@dataclass(frozen=True, slots=True)
-class PortPlace:
+class PortPlace(Struct, frozen=True):
     """Where a port is, and the way out of the body. [mm]."""
 
     x: float
@@ -28,8 +29,7 @@ class PortPlace:
     dy: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+class Symbol(Struct, frozen=True):
     """A symbol as it stands, before it is turned and moved."""
 
     marks: tuple[Mark, ...]
