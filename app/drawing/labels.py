@@ -7,14 +7,15 @@ there is room elsewhere. What the owner moved by hand stays where it was put.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from app.drawing.conductors import core_stroke_legs, look_of
 from app.drawing.fonts import text_box, text_width_mm, wrapped
-from app.drawing.ground import Ground
-from app.drawing.marks import Box, Point, Text
+from app.drawing.ground import Ground, Sides
+from app.drawing.marks import CAP_HEIGHT, DESCENT, Box, Point, Text
 from app.drawing.places import place_name
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import legs
@@ -44,6 +45,55 @@ class Label(Struct, frozen=True):
 
 
 Block = tuple[tuple[Text, ...], ...]
+Align = Literal["left", "right", "middle", "upward"]
+CLEAR_MM = 0.3  # round lettering
+
+
+class Wording(Struct, frozen=True):
+    """Lines of lettering, measured: how wide each is, and how far it reaches up and down. [mm]."""
+
+    block: Block
+    widths: tuple[float, ...]
+    above: tuple[float, ...]
+    below: tuple[float, ...]
+
+
+class Spot(Struct, frozen=True):
+    """Where lettering may stand: its first baseline at y, aligned at x. Upward, it begins there."""
+
+    wording: Wording
+    x: float
+    y: float
+    align: Align
+
+    def sides(self) -> list[Sides]:
+        """Return the ground each line wants, with some air round it. [mm]."""
+        words, x, y = self.wording, self.x, self.y
+        if self.align == "upward":
+            return [(x - words.above[0] - CLEAR_MM, y - words.widths[0] - CLEAR_MM,
+                     x + words.below[0] + CLEAR_MM, y + CLEAR_MM)]
+        found = []
+        for width, above, below in zip(words.widths, words.above, words.below, strict=True):
+            left = x if self.align == "left" else x - (
+                width if self.align == "right" else width / 2)
+            found.append((left - CLEAR_MM, y - above - CLEAR_MM,
+                          left + width + CLEAR_MM, y + below + CLEAR_MM))
+            y += PITCH_MM
+        return found
+
+    def texts(self) -> tuple[Text, ...]:
+        """Return the lettering."""
+        if self.align == "upward":
+            return _upward(self.wording.block[0], self.x, self.y)
+        return laid(self.wording.block, self.x, self.y, self.align)
+
+
+def measured(block: Block) -> Wording:
+    """Return lettering with its measures."""
+    return Wording(
+        block, tuple(_row_width(row) for row in block),
+        tuple(CAP_HEIGHT * max(text.size_mm for text in row) for row in block),
+        tuple(DESCENT * max(text.size_mm for text in row) for row in block))
 
 
 def placed_labels(
@@ -132,7 +182,7 @@ def _row_width(row: Sequence[Text]) -> float:
     return GAP_MM * (len(row) - 1) + sum(text_width_mm(t.text, t.size_mm, t.face) for t in row)
 
 
-def laid(block: Block, x: float, y: float, align: str) -> tuple[Text, ...]:
+def laid(block: Block, x: float, y: float, align: Align) -> tuple[Text, ...]:
     """Return the lines with the first baseline at y, aligned at x: left, right or middle."""
     texts: list[Text] = []
     for number, row in enumerate(block):
@@ -140,7 +190,6 @@ def laid(block: Block, x: float, y: float, align: str) -> tuple[Text, ...]:
         width = sum(widths) + GAP_MM * (len(row) - 1)
         left = x if align == "left" else x - width if align == "right" else x - width / 2
         for text, own in zip(row, widths, strict=True):
-            # Built outright: a row is laid in hundreds of places, and replace() is slow.
             texts.append(Text(left, y + number * PITCH_MM, text.text, text.size_mm, text.role,
                               text.face))
             left += own + GAP_MM
@@ -159,35 +208,35 @@ def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
         middle = (part.body.x0 + part.body.x1) / 2
         return Label(part.component.id, laid(block, middle, part.body.y1 - 6.0, "middle"))
     if kind in BARS and part.body.w > 2 * part.body.h:
-        return _best(part.component.id, _bar_candidates(part), ground, inside)
-    wide, slim = _part_candidates(part, block), _part_candidates(part, narrow(block))
-    candidates = (c for pair in zip(wide, slim, strict=True) for c in pair)
-    return _best(part.component.id, candidates, ground, inside)
+        return _best(part.component.id, _bar_spots(part), ground, inside)
+    wide, slim = (_part_spots(part, measured(words)) for words in (block, narrow(block)))
+    spots = (spot for pair in zip(wide, slim, strict=True) for spot in pair)
+    return _best(part.component.id, spots, ground, inside)
 
 
-def _part_candidates(part: PlacedPart, block: Block) -> Iterable[tuple[Text, ...]]:
+def _part_spots(part: PlacedPart, words: Wording) -> Iterable[Spot]:
     """Yield right, left, below, above, each with some shifts; below first for a level device."""
     body = part.body
     level = body.w > body.h and part.component.turn in (90, 270)
     for way in (_over, _beside) if level else (_beside, _over):
-        yield from way(body, block)
+        yield from way(body, words)
 
 
-def _beside(body: Box, block: Block) -> Iterable[tuple[Text, ...]]:
-    y = (body.y0 + body.y1) / 2 - _rise(block) / 2 + 1.0
+def _beside(body: Box, words: Wording) -> Iterable[Spot]:
+    y = (body.y0 + body.y1) / 2 - _rise(words.block) / 2 + 1.0
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0, -9.0, 9.0):
         for gap in (2.6, 4.5):
-            yield laid(block, body.x1 + gap, y + shift, "left")
+            yield Spot(words, body.x1 + gap, y + shift, "left")
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0):
-        yield laid(block, body.x0 - 2.6, y + shift, "right")
+        yield Spot(words, body.x0 - 2.6, y + shift, "right")
 
 
-def _over(body: Box, block: Block) -> Iterable[tuple[Text, ...]]:
+def _over(body: Box, words: Wording) -> Iterable[Spot]:
     x = (body.x0 + body.x1) / 2
     for shift in (0.0, -5.0, 5.0, -10.0, 10.0):
         for drop in (0.0, 3.0):
-            yield laid(block, x + shift, body.y1 + 3.6 + drop, "middle")
-            yield laid(block, x + shift, body.y0 - 1.8 - _rise(block) - drop, "middle")
+            yield Spot(words, x + shift, body.y1 + 3.6 + drop, "middle")
+            yield Spot(words, x + shift, body.y0 - 1.8 - _rise(words.block) - drop, "middle")
 
 
 def _rise(block: Block) -> float:
@@ -195,52 +244,58 @@ def _rise(block: Block) -> float:
     return (len(block) - 1) * PITCH_MM
 
 
-def _bar_candidates(part: PlacedPart) -> Iterable[tuple[Text, ...]]:
+def _bar_spots(part: PlacedPart) -> Iterable[Spot]:
     """Yield places along a bar for one line, above it first."""
     component = part.component
     row = [Text(0, 0, designation(component), DESIGNATION_MM, "ink", "bold")]
     said = " ".join(text for text in (component.name, rating(component)) if text)
     if said:
         row.append(Text(0, 0, said, NAME_MM, "ink"))
-    block = (tuple(row),)
+    words = measured((tuple(row),))
     steps = int(part.body.w // 2.5)
     for y in (part.body.y0 - 1.6, part.body.y1 + 3.2):
         for i in range(steps):
-            yield laid(block, part.body.x0 + 1.0 + i * 2.5, y, "left")
-    yield laid(block, part.body.x1 + 2.0, part.body.y0 + 2.2, "left")
+            yield Spot(words, part.body.x0 + 1.0 + i * 2.5, y, "left")
+    yield Spot(words, part.body.x1 + 2.0, part.body.y0 + 2.2, "left")
 
 
-def _best(
-    item: str, candidates: Iterable[tuple[Text, ...]], ground: Ground, inside: Box
-) -> Label:
-    """Return the first candidate on free ground, or the one on the least taken ground."""
-    best: Label | None = None
+def _best(item: str, spots: Iterable[Spot], ground: Ground, inside: Box) -> Label:
+    """Return the label on the first free spot, or on the one that takes the least."""
+    best: Spot | None = None
     least = float("inf")
-    for texts in candidates:
-        label = Label(item, texts)
-        taken = _price(label, ground, inside, least)
-        if taken == 0:
-            return label
+    for spot in spots:
+        taken = _price(spot, ground, inside, least)
         if taken < least:
-            best, least = label, taken
+            best, least = spot, taken
+        if taken == 0:
+            break
     assert best is not None
-    return best
+    return Label(item, best.texts())
 
 
-def _price(label: Label, ground: Ground, inside: Box, enough: float) -> float:
-    """Return how much taken ground a label would lie on, ground outside the frame included.
+def _price(spot: Spot, ground: Ground, inside: Box, enough: float) -> float:
+    """Return how much taken ground a spot would lie on, ground outside the frame included.
 
     What is dearer than `enough` is not reckoned to the end.
     """
     total = 0.0
-    for text in label.texts:
+    for sides in spot.sides():
+        total += ground.taken_of_sides_mm2(sides)
+        if _is_outside(sides, inside):
+            total += 100.0
         if total > enough:
             break
-        box = text_box(text)
-        total += ground.taken_mm2(box.grown(0.3))
-        if box.x0 < inside.x0 or box.y0 < inside.y0 or box.x1 > inside.x1 or box.y1 > inside.y1:
-            total += 100.0
     return total
+
+
+def _is_outside(sides: Sides, inside: Box) -> bool:
+    return (sides[0] < inside.x0 or sides[1] < inside.y0
+            or sides[2] > inside.x1 or sides[3] > inside.y1)
+
+
+def _is_free(spot: Spot, ground: Ground, inside: Box) -> bool:
+    return all(not _is_outside(sides, inside) and ground.is_free(sides)
+               for sides in spot.sides())
 
 
 def wire_texts(conductor: Conductor, unit: str) -> tuple[str, str, str]:
@@ -257,45 +312,42 @@ def _wire_label(
     name, size, length = wire_texts(conductor, unit)
     fullest = [(name, f"{size} {length}".strip()), (name, size), (name, "")]
     for bold, figures in fullest:
-        for texts in _wire_candidates(bold, figures, path):
-            label = Label(conductor.id, texts)
-            if _price(label, ground, inside, 0.0) == 0:
-                return label
+        for spot in _wire_spots(bold, figures, path):
+            if _is_free(spot, ground, inside):
+                return Label(conductor.id, spot.texts())
     return None
 
 
-def _wire_candidates(
-    name: str, figures: str, path: Sequence[Point]
-) -> Iterable[tuple[Text, ...]]:
+def _wire_spots(name: str, figures: str, path: Sequence[Point]) -> Iterable[Spot]:
     """Yield places for one wording: along the longest legs, left of them or above."""
     bold = Text(0, 0, name, WIRE_NAME_MM, "ink2", "bold")
     italic = Text(0, 0, figures, WIRE_MM, "ink2", "oblique")
     row = (bold, italic) if figures else (bold,)
+    line, two = measured((row,)), measured(tuple((text,) for text in row))
     ordered = sorted(legs(path), key=lambda leg: -(abs(leg[0][0] - leg[1][0])
                                                    + abs(leg[0][1] - leg[1][1])))
     for a, b in ordered[:4]:
         for part in (0.5, 0.3, 0.7, 0.15, 0.85):
             x, y = a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
             if abs(a[1] - b[1]) < 1e-6:
-                yield laid((row,), x, y - 1.8, "middle")
-                yield laid((row,), x, y + 3.4, "middle")
+                yield Spot(line, x, y - 1.8, "middle")
+                yield Spot(line, x, y + 3.4, "middle")
             else:
-                yield from _upright_candidates(row, x, y, abs(a[1] - b[1]))
+                yield from _upright_spots(line, two, x, y, abs(a[1] - b[1]))
 
 
-def _upright_candidates(
-    row: Sequence[Text], x: float, y: float, leg_mm: float
-) -> Iterable[tuple[Text, ...]]:
-    two = tuple((text,) for text in row)
-    first = y - PITCH_MM * (len(two) - 1) / 2 + 0.8
-    yield laid(two, x - 2.0, first, "right")
-    yield laid(two, x + 2.0, first, "left")
-    yield laid((tuple(row),), x - 2.0, y + 0.8, "right")
-    yield laid((tuple(row),), x + 2.0, y + 0.8, "left")
-    width = _row_width(row)
+def _upright_spots(
+    line: Wording, two: Wording, x: float, y: float, leg_mm: float
+) -> Iterable[Spot]:
+    first = y - _rise(two.block) / 2 + 0.8
+    yield Spot(two, x - 2.0, first, "right")
+    yield Spot(two, x + 2.0, first, "left")
+    yield Spot(line, x - 2.0, y + 0.8, "right")
+    yield Spot(line, x + 2.0, y + 0.8, "left")
+    width = line.widths[0]
     if leg_mm > width + 4:
-        yield _upward(row, x - 1.6, y + width / 2)
-        yield _upward(row, x + 3.4, y + width / 2)
+        yield Spot(line, x - 1.6, y + width / 2, "upward")
+        yield Spot(line, x + 3.4, y + width / 2, "upward")
 
 
 def _upward(row: Sequence[Text], x: float, y: float) -> tuple[Text, ...]:
