@@ -5,11 +5,16 @@ from __future__ import annotations
 import csv
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
+
+import assets
+
+# By path: importlib.resources costs a start some milliseconds.
+FOLDER = Path(assets.__file__).parent / "tables"
 
 
 @cache
 def table_rows(name: str) -> tuple[Mapping[str, str], ...]:
     """Return the rows of `assets/tables/NAME.csv`, each by its column's name."""
-    text = files("assets").joinpath("tables", f"{name}.csv").read_text(encoding="utf-8")
+    text = (FOLDER / f"{name}.csv").read_text(encoding="utf-8")
     return tuple(csv.DictReader(text.splitlines()))

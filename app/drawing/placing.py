@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from msgspec import Struct
+from msgspec import Struct, msgpack
 
 from app.drawing.marks import Box, Group, Mark, Point, turned, turned_box, turned_point
 from app.drawing.routing import RouteEnd
@@ -53,7 +53,7 @@ def _turned_symbol(
 ) -> _Turned:
     drawn = symbol(kind, parameters, dict(positions))
     marks = tuple(turned(mark, turn, mirrored) for mark in drawn.marks)
-    key = hashlib.sha256(repr(marks).encode()).hexdigest()[:16]
+    key = hashlib.sha256(msgpack.encode(marks)).hexdigest()[:16]
     ports = []
     for port_id, place in drawn.ports.items():
         at = turned_point(place.x, place.y, turn, mirrored)

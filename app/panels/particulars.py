@@ -6,7 +6,6 @@ Three to five fields come first; the rest opens on request. Nothing chosen shows
 from __future__ import annotations
 
 from collections.abc import Callable
-from html import escape
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -40,6 +39,7 @@ from model.record import defaults
 if TYPE_CHECKING:
     from rules.rule import Finding
 
+AFTER_THE_SHEET_MS = 40
 WIDTH = 324
 FIRST_WIRE_FIELDS = 6
 SHOWN_CONNECTIONS = 40
@@ -86,24 +86,24 @@ class Particulars(QWidget):
     def set_palette(self, palette: Palette) -> None:
         """Show symbols and links in a palette's colours."""
         self._palette = palette
-        self._soon.start()
+        self._soon.start(0)
 
     def show_selection(self, diagram: Diagram, selection: frozenset[str]) -> None:
         """Show the particulars of what is chosen."""
         chosen = tuple(sorted(selection))
         same = chosen == self._selection and self._is_same(diagram, chosen)
         self._diagram, self._selection = diagram, chosen
-        if self._built_for is None:  # no field yet whose event could be in hand
-            self._rebuild()
+        if self._built_for is None:  # at the start the sheet comes before the form
+            self._soon.start(AFTER_THE_SHEET_MS)
         elif not same:
-            self._soon.start()
+            self._soon.start(0)
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show the notices on what is chosen."""
         own = tuple(f for f in findings if set(f.where) & set(self._selection))
         if own != self._findings:
             self._findings = own
-            self._soon.start()
+            self._soon.start(0)
 
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
         if not chosen:
@@ -233,7 +233,7 @@ class Particulars(QWidget):
 
     def _toggle_more(self) -> None:
         self._is_open = not self._is_open
-        self._soon.start()
+        self._soon.start(0)
 
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
@@ -335,6 +335,8 @@ def _type_on(editor: QWidget, text: str | None) -> None:
 def _linked(diagram: Diagram, item: str) -> str:
     """Return a part or conductor as a link, its name after the designation."""
     thing = diagram.components.get(item) or diagram.conductors[item]
+    from html import escape  # its table of entities would cost every start two milliseconds
+
     name = escape(getattr(thing, "name", ""))
     return f'<a href="{escape(item)}">{escape(designation(thing))}</a> {name}'.strip()
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable
 from datetime import datetime
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+import assets
 from app.drawing.frame import drawing_area
 from app.drawing.layout import layout_edit
 from app.new_boat import new_diagram
@@ -214,5 +214,5 @@ def suggested_name(diagram: Diagram, suffix: str = ".loom") -> str:
 def demo_path(name: str) -> Path:
     """Return the file of a demo boat."""
     with contextlib.suppress(KeyError):
-        return Path(str(files("assets").joinpath("demo", DEMOS[name])))
+        return Path(assets.__file__).parent / "demo" / DEMOS[name]
     raise ModelError(f"There is no demo boat '{name}'.")
