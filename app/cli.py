@@ -72,7 +72,7 @@ def _add_format(parser: argparse.ArgumentParser, usual: str) -> None:
 
 def _add_check(commands: Any) -> None:
     check = _on_file(commands, "check", "check a diagram by the rule book", run_check)
-    _add_format(check, "text")
+    check.add_argument("--format", choices=("text", "json", "sarif"), default="text")
     check.add_argument("--fail-on", choices=SEVERITIES, default="note",
                        help="exit 1 from this severity up (default: note)")
     check.add_argument("--profile", choices=("us", "iso"), help="instead of the boat's own")
@@ -139,6 +139,10 @@ def run_check(options: argparse.Namespace) -> int:
     report = report_on(diagram, options.profile)
     if options.format == "json":
         _print_json(check_json(report, options.file))
+    elif options.format == "sarif":
+        from app.sarif import check_sarif
+
+        _print_json(check_sarif(report, options.file))
     else:
         print(check_text(report, diagram, options.file))
     worst = SEVERITIES.index(options.fail_on)

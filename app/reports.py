@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from model.diagram import Diagram
 from model.kinds import catalogue
 from model.kinds.record import Field
+from rules.gaps import gaps
 
 if TYPE_CHECKING:
     from model.analysis.still_live import StillLive
@@ -42,8 +43,8 @@ def check_text(report: Report, diagram: Diagram, file: Path) -> str:
                   f"[{finding.rule}, {finding.number}]"]
     if not report.findings:
         lines.append("Nothing to report from what is drawn.")
-    for unjudged in report.cannot_tell:
-        lines += ["", f"CANNOT TELL  {unjudged.message}"]
+    for gap in gaps(report.cannot_tell, diagram):
+        lines += ["", f"CANNOT TELL  {gap.message}"]
     if report.accepted:
         lines += ["", f"Accepted with a reason: {len(report.accepted)}."]
     return "\n".join([*lines, "", CAUTION])

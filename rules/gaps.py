@@ -1,0 +1,60 @@
+"""What could not be told, summed up: one line a topic, with the fields that would settle most."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from model.diagram import Diagram
+from rules.ordering import natural
+from rules.rule import CannotTell
+from rules.wording import designation, field_words
+
+NAMED = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """What is missing for the checks of a topic.
+
+    `fields` come in the order of how many checks each would settle; `checks` counts the rules that
+    could not judge something.
+    """
+
+    topic: str
+    checks: int
+    fields: tuple[str, ...]
+    where: tuple[str, ...]
+    message: str
+
+
+def gaps(unjudged: Iterable[CannotTell], diagram: Diagram) -> tuple[Gap, ...]:
+    """Return one gap for each topic, the one with most missing first."""
+    by_topic: dict[str, list[CannotTell]] = {}
+    for one in unjudged:
+        by_topic.setdefault(one.topic, []).append(one)
+    found = [_gap(topic, group, diagram) for topic, group in by_topic.items()]
+    return tuple(sorted(found, key=lambda gap: (-len(gap.fields), gap.topic)))
+
+
+def _gap(topic: str, group: list[CannotTell], diagram: Diagram) -> Gap:
+    wanted = Counter(field for one in group for field in one.missing)
+    fields = tuple(sorted(wanted, key=lambda field: (-wanted[field], natural(field))))
+    checks = len({one.rule for one in group})
+    where = tuple(dict.fromkeys(field.rpartition(".")[0] for field in fields))
+    return Gap(topic, checks, fields, where, _sentence(topic, checks, fields, diagram))
+
+
+def _sentence(topic: str, checks: int, fields: tuple[str, ...], diagram: Diagram) -> str:
+    first = [_field(field, diagram) for field in fields[:NAMED]]
+    more = len(fields) - len(first)
+    named = "; ".join(first) + (f"; and {more} more" if more else "")
+    checked = "1 check" if checks == 1 else f"{checks} checks"
+    return (f"{topic.replace('_', ' ').capitalize()}: {checked} could not judge everything. "
+            f"What would settle most: {named}.")
+
+
+def _field(field: str, diagram: Diagram) -> str:
+    item, _, name = field.rpartition(".")
+    return f"{field_words(diagram, item, name)} of {designation(diagram, item)}"
