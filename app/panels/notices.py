@@ -1,17 +1,21 @@
-"""The Notices: what the rule book found, in plain words, worst first."""
+"""The Notices: what the rule book found, in plain words, worst first, and what can be done."""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QImage, QPainter, QPixmap
+from PySide6.QtGui import QColor, QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QCheckBox,
+    QComboBox,
+    QHBoxLayout,
     QHeaderView,
     QLabel,
+    QLineEdit,
     QStackedWidget,
     QTableWidget,
     QTableWidgetItem,
@@ -19,45 +23,29 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.badges import Badge, badge_marks
-from app.drawing.marks import Box
-from app.drawing.painters.qt import paint, prepared
-from app.drawing.theme import Palette, colour
-from app.drawing.wording import where_text
+from app.drawing.theme import colour
+from app.panels.badge_picture import badge_picture
+from app.panels.notice_page import NoticePage
+from app.panels.notice_rows import Key, NoticeRow, Order, key_of, notice_rows, shown_rows
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
     from rules.engine import Report
-    from rules.rule import Finding
+    from rules.rule import Finding, Fix
 
 ROW_PX = 29
-WIDTHS_PX = {0: 38, 1: 210, 3: 110}
+WIDTHS_PX = {0: 38, 1: 180, 3: 100}
 TOOLTIP_SIGNS = 72
-ITEM_ROLE = Qt.ItemDataRole.UserRole
-
-
-def badge_picture(severity: str, number: int, palette: Palette = "day") -> QPixmap:
-    """Return a severity's badge as a small picture."""
-    image = QImage(QSize(44, 44), QImage.Format.Format_ARGB32_Premultiplied)
-    image.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(image)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    marks = badge_marks([Badge(severity, number)], Box(0, 0, 6.6, 6.6))
-    strokes = prepared(marks)
-    painter.scale(5.6, 5.6)
-    rect = strokes[0].path.boundingRect()
-    for stroke in strokes:
-        rect = rect.united(stroke.path.boundingRect())
-    painter.translate(44 / 5.6 / 2 - rect.center().x(), 44 / 5.6 / 2 - rect.center().y())
-    paint(painter, strokes, palette)
-    painter.end()
-    picture = QPixmap.fromImage(image)
-    picture.setDevicePixelRatio(2.0)
-    return picture
+ORDERS: tuple[tuple[str, Order], ...] = (
+    ("worst first", "danger"), ("by place", "place"), ("by topic", "topic"))
+Offers = Callable[["Finding"], "Sequence[Fix]"]
 
 
 class Notices(QWidget):
-    """The list of findings. `shown_item` brings the id to show on the sheet."""
+    """The list of findings beside the chosen one in full. `shown_item` is to be shown on the sheet.
+
+    `offers` gives the fixes of a finding; they are asked for when it is chosen.
+    """
 
     shown_item = Signal(str)
     counted = Signal(object)
@@ -66,23 +54,27 @@ class Notices(QWidget):
         super().__init__()
         self.setObjectName("foot")
         self.findings: tuple[Finding, ...] = ()
-        self.table = QTableWidget(0, 4)
-        self.table.setAccessibleName("Notices: findings of the rule book")
-        self.table.setHorizontalHeaderLabels(["", "Where", "Notice", "Topic"])
-        self.table.verticalHeader().hide()
-        self.table.setShowGrid(False)
-        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.table.setWordWrap(False)
-        head = self.table.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        head.setMinimumSectionSize(WIDTHS_PX[0])
-        for section, width in WIDTHS_PX.items():
-            self.table.setColumnWidth(section, width)
-        self.table.setIconSize(QSize(22, 22))
-        self.table.itemSelectionChanged.connect(self._chosen)
+        self.offers: Offers = lambda _finding: ()
+        self.rows: list[NoticeRow] = []
+        self._all: list[NoticeRow] = []
+        self._diagram = Diagram()
+        self._known: frozenset[Key] | None = None
+        self._new: frozenset[Key] = frozenset()
+        self._checked: Diagram | None = None
+        self.table = self._make_table()
+        self.page = NoticePage()
+        self.words = QLineEdit()
+        self.words.setPlaceholderText("Filter the notices")
+        self.words.setAccessibleName("Show notices with these words")
+        self.words.setClearButtonEnabled(True)
+        self.words.textChanged.connect(lambda _text: self._show_rows())
+        self.order = QComboBox()
+        self.order.setAccessibleName("Order of the notices")
+        self.order.addItems([title for title, _ in ORDERS])
+        self.order.currentIndexChanged.connect(lambda _index: self._show_rows())
+        self.only_new = QCheckBox("From my last change")
+        self.only_new.setToolTip("Only what the last change to the diagram brought")
+        self.only_new.toggled.connect(lambda _on: self._show_rows())
         self.empty = QLabel("The checks run as you draw.")
         self.empty.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.empty.setWordWrap(True)
@@ -90,58 +82,128 @@ class Notices(QWidget):
         self._pages.addWidget(self.table)
         self._pages.addWidget(self.empty)
         self._pages.setCurrentWidget(self.empty)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self._pages)
+        self._lay_out()
+
+    def _make_table(self) -> QTableWidget:
+        table = QTableWidget(0, 4)
+        table.setAccessibleName("Notices: findings of the rule book")
+        table.setHorizontalHeaderLabels(["", "Where", "Notice", "Topic"])
+        table.verticalHeader().hide()
+        table.setShowGrid(False)
+        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        table.setWordWrap(False)
+        head = table.horizontalHeader()
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        head.setMinimumSectionSize(WIDTHS_PX[0])
+        for section, width in WIDTHS_PX.items():
+            table.setColumnWidth(section, width)
+        table.setIconSize(QSize(22, 22))
+        table.itemSelectionChanged.connect(self._chosen)
+        return table
+
+    def _lay_out(self) -> None:
+        tools = QHBoxLayout()
+        tools.setContentsMargins(10, 5, 10, 3)
+        tools.addWidget(self.words, 1)
+        tools.addWidget(self.order)
+        tools.addWidget(self.only_new)
+        left = QVBoxLayout()
+        left.setContentsMargins(0, 0, 0, 0)
+        left.setSpacing(0)
+        left.addLayout(tools)
+        left.addWidget(self._pages, 1)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addLayout(left, 1)
+        whole.addWidget(self.page)
 
     def show_report(self, report: Report, diagram: Diagram) -> None:
-        """Show the findings of a report, and what could not be judged."""
+        """Show the findings of a report, what could not be judged, and what was accepted."""
+        now = frozenset(key_of(finding) for finding in report.findings)
+        if self._checked is not diagram:
+            self._new = frozenset() if self._known is None else now - self._known
+        self._known, self._checked = now, diagram
         self.findings = tuple(report.findings)
-        rows: list[tuple[str, str, str, str, tuple[str, ...]]] = [
-            (f.severity, where_text(diagram, f.where), f.message, f.topic, f.where[:1])
-            for f in report.findings]
-        for unjudged in report.cannot_tell:
-            rows.append(("cannot_tell", where_text(diagram, unjudged.where), unjudged.message,
-                         unjudged.topic, unjudged.where[:1]))
-        self.table.blockSignals(True)
-        self.table.setRowCount(len(rows))
-        for number, row in enumerate(rows):
-            self._fill(number, *row)
-        self.table.clearSelection()
-        self.table.blockSignals(False)
+        self._diagram = diagram
+        self._all = notice_rows(report, diagram)
         self.empty.setText(
             f"{report.rules_run} checks ran. Nothing to report from what is drawn."
             if diagram.components else "Nothing is drawn yet; checks run as you draw.")
-        self._pages.setCurrentIndex(0 if rows else 1)
+        self._show_rows()
         self.counted.emit(report.counts())
 
-    def _fill(
-        self, number: int, severity: str, where: str, message: str, topic: str,
-        item: Sequence[str],
-    ) -> None:
+    def forget(self) -> None:
+        """Take the next report as the first of another diagram."""
+        self._known, self._new, self._checked = None, frozenset(), None
+
+    def _show_rows(self) -> None:
+        chosen = self._row()
+        order = ORDERS[self.order.currentIndex()][1]
+        only = self._new if self.only_new.isChecked() else None
+        self.rows = shown_rows(self._all, self._diagram, order, self.words.text(), only)
+        self.table.blockSignals(True)
+        self.table.clearSpans()
+        self.table.setRowCount(len(self.rows))
+        for number, row in enumerate(self.rows):
+            self._fill(number, row)
+        self.table.clearSelection()
+        self._choose_again(chosen)
+        self.table.blockSignals(False)
+        if self._all and not self.rows:
+            self.empty.setText("No notice has these words, or comes from the last change.")
+        self._pages.setCurrentIndex(0 if self.rows else 1)
+        self._show_page()
+
+    def _choose_again(self, chosen: NoticeRow | None) -> None:
+        """Keep the same notice chosen where it is still there."""
+        if chosen is None or chosen.finding is None:
+            return
+        key = key_of(chosen.finding)
+        for number, row in enumerate(self.rows):
+            if row.finding is not None and key_of(row.finding) == key:
+                self.table.setCurrentCell(number, 1)
+                return
+
+    def _fill(self, number: int, row: NoticeRow) -> None:
         badge = QTableWidgetItem()
-        badge.setIcon(QIcon(badge_picture(severity, number + 1)))
-        badge.setData(Qt.ItemDataRole.AccessibleTextRole, severity.replace("_", " "))
-        badge.setToolTip(severity.replace("_", " "))
-        cells = [badge, QTableWidgetItem(where), QTableWidgetItem(message),
-                 QTableWidgetItem(topic.replace("_", " "))]
+        said = row.severity.replace("_", " ")
+        if row.severity:
+            badge.setIcon(QIcon(badge_picture(row.severity, row.number)))
+            badge.setData(Qt.ItemDataRole.AccessibleTextRole, said)
+            badge.setToolTip(said)
+        cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(row.message),
+                 QTableWidgetItem(row.topic.replace("_", " "))]
         font = cells[1].font()
         font.setBold(True)
         cells[1].setFont(font)
-        cells[1].setToolTip(where)
-        cells[2].setToolTip(_folded(message))
+        cells[1].setToolTip(row.where)
+        cells[2].setToolTip(_folded(row.message))
         cells[3].setForeground(QColor(colour("ink2")))
         for column, cell in enumerate(cells):
-            cell.setData(ITEM_ROLE, item[0] if item else "")
+            if not row.severity:
+                cell.setFlags(Qt.ItemFlag.ItemIsEnabled)
             self.table.setItem(number, column, cell)
         self.table.setRowHeight(number, ROW_PX)
 
+    def _row(self) -> NoticeRow | None:
+        number = self.table.currentRow()
+        is_chosen = bool(self.table.selectedItems())
+        return self.rows[number] if is_chosen and 0 <= number < len(self.rows) else None
+
     def _chosen(self) -> None:
-        row = self.table.currentRow()
-        cell = self.table.item(row, 1) if row >= 0 else None
-        item = cell.data(ITEM_ROLE) if cell is not None else ""
-        if item:
-            self.shown_item.emit(item)
+        self._show_page()
+        row = self._row()
+        if row is not None and row.item:
+            self.shown_item.emit(row.item)
+
+    def _show_page(self) -> None:
+        row = self._row()
+        has_fixes = row is not None and row.finding is not None and row.accepted is None
+        fixes = self.offers(cast("Finding", row.finding)) if row is not None and has_fixes else ()
+        self.page.show_row(row, fixes)
 
 
 def _folded(sentence: str) -> str:

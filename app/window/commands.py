@@ -21,6 +21,7 @@ from model.errors import ModelError
 from model.kinds import kind_of
 
 if TYPE_CHECKING:
+    from app.window.help import HelpWindow
     from app.window.main_window import MainWindow
 
 NUDGE_MM = 2.5
@@ -33,6 +34,7 @@ class WindowCommands:
     def __init__(self, window: MainWindow) -> None:
         self._window = window
         self._pasted = 0
+        self._help: HelpWindow | None = None
 
     @property
     def _selection(self) -> frozenset[str]:
@@ -293,11 +295,25 @@ class WindowCommands:
                   "Escape         Cancel"]
         self._text("Shortcuts", "\n".join(lines))
 
-    def show_rules(self) -> None:
-        """Show what the checks say."""
-        from rules.describe import listing
+    def show_help(self) -> None:
+        """Open Help at its first article."""
+        self.explain("notices")
 
-        self._text("The checks", listing())
+    def show_rules(self) -> None:
+        """Open Help at the first check."""
+        from rules.book import book
+
+        self.explain(book()[0].record.slug)
+
+    def explain(self, page: str) -> None:
+        """Open Help at a page: an article's name or a check's slug."""
+        from app.window.help import HelpWindow  # reads the rule book, which a start can wait for
+
+        if self._help is None:
+            self._help = HelpWindow(self._window)
+        self._help.show_page(page)
+        self._help.show()
+        self._help.raise_()
 
     def _text(self, title: str, text: str) -> None:
         dialog = QDialog(self._window)

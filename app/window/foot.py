@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QWidget
 
+from app.panels.badge_picture import badge_picture
 from app.panels.live_table import LiveTable
-from app.panels.notices import Notices, badge_picture
+from app.panels.notices import Notices
 from app.panels.positions import Positions
 
 COUNTED = ("danger", "fault", "caution", "note", "cannot_tell")
@@ -63,6 +64,7 @@ class Foot(QTabWidget):
             label.setText(str(unjudged if severity == "cannot_tell" else counts.get(severity, 0)))
         notes = counts.get("note", 0)
         words = f"{rules_run} checks ran"
-        self._ran.setText(f"{words} · {notes} notes" if notes else words)
+        noted = f" · {notes} {'note' if notes == 1 else 'notes'}" if notes else ""
+        self._ran.setText(words + noted)
         total = sum(counts.get(s, 0) for s in ("danger", "fault", "caution", "note"))
         self.setTabText(0, f"Notices  {total}" if total else "Notices")

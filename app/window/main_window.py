@@ -99,6 +99,7 @@ class MainWindow(QMainWindow):
         from app.window.desk import WindowDesk
         from app.window.files import Files
         from app.window.foot import Foot
+        from app.window.judging import Judging
         from app.window.rulers import FramedView
         from app.window.showing import Showing
         from app.worker import Worker
@@ -113,6 +114,7 @@ class MainWindow(QMainWindow):
         self.particulars = Particulars(self.desk.refusal)
         self.foot, self.framed, self.worker = Foot(), FramedView(self.view), Worker(self)
         self.showing = Showing(self)
+        self.judging = Judging(self)
         self._lay_out_furniture()
         self._wire()
         self.is_furnished = True

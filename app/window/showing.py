@@ -33,6 +33,9 @@ class Showing:
     def diagram_changed(self, before: Diagram | None, diagram: Diagram) -> None:
         """Show what differs from the diagram before, and ask for its check."""
         self._forget_what_is_gone(diagram)
+        workspace = self._window.workspace
+        if workspace.undo_label is None and workspace.redo_label is None:  # another diagram
+            self._window.foot.notices.forget()
         if before is None or before.boat is not diagram.boat or before.sheet is not (
             diagram.sheet) or bool(before.components) != bool(diagram.components):
             self._show_frame(diagram)

@@ -1,0 +1,117 @@
+"""One notice in full: what was found, the figures, where it stands, and what can be done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.panels.notice_rows import NoticeRow
+
+if TYPE_CHECKING:
+    from rules.rule import Fix
+
+WIDTH_PX = 400
+
+
+class NoticePage(QScrollArea):
+    """Shows a row of the notices; brings what its buttons ask for."""
+
+    fix_wanted = Signal(object)
+    fix_pointed = Signal(object)  # a Fix while the pointer or the focus is on it, else None
+    explain_wanted = Signal(str)
+    accept_wanted = Signal(object)
+    withdraw_wanted = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setWidgetResizable(True)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setFixedWidth(WIDTH_PX)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setAccessibleName("The chosen notice")
+        self._fixes: dict[QObject, Fix] = {}
+        self.buttons: list[QPushButton] = []
+        self.show_row(None, ())
+
+    def show_row(self, row: NoticeRow | None, fixes: Sequence[Fix]) -> None:
+        """Show a row, with the fixes that its rule offers; None shows how to choose one."""
+        self._fixes, self.buttons = {}, []
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(14, 10, 12, 10)
+        column.setSpacing(6)
+        if row is None or not row.severity:
+            column.addWidget(_words("Choose a notice to read it in full.", "plainWord"))
+        else:
+            self._fill(column, row, fixes)
+        column.addStretch(1)
+        self.setWidget(inside)
+
+    def _fill(self, column: QVBoxLayout, row: NoticeRow, fixes: Sequence[Fix]) -> None:
+        finding = row.finding
+        if finding is not None:
+            column.addWidget(_words(finding.title, "sectionName"))
+        column.addWidget(_words(row.message if row.accepted is None else finding_text(row)))
+        if finding is not None and finding.sources:
+            column.addWidget(_words(f"Source: {'; '.join(finding.sources)}", "plainWord"))
+        for fix in fixes:
+            button = self._button(column, fix.title, partial(self.fix_wanted.emit, fix))
+            button.setObjectName("primary" if fix.grade == "mechanical" else "")
+            button.setToolTip("Do this as one step; Undo takes it back.")
+            button.installEventFilter(self)
+            self._fixes[button] = fix
+        side_by_side = QHBoxLayout()
+        column.addLayout(side_by_side)
+        if finding is not None and finding.number:
+            self._button(side_by_side, "What this check says",
+                         partial(self.explain_wanted.emit, finding.rule))
+        if row.accepted is not None:
+            self._button(side_by_side, "Take the acceptance back",
+                         partial(self.withdraw_wanted.emit, row.accepted.acceptance))
+        elif finding is not None and finding.number and finding.where:
+            self._button(side_by_side, "Accept with a reason…",
+                         partial(self.accept_wanted.emit, finding))
+
+    def _button(self, column: QBoxLayout, text: str, pressed: partial[None]) -> QPushButton:
+        button = QPushButton(text)
+        button.clicked.connect(lambda _checked=False: pressed())
+        column.addWidget(button)
+        self.buttons.append(button)
+        return button
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Tell which fix the pointer or the focus is on, so that the sheet can show it."""
+        if watched in self._fixes:
+            if event.type() in (QEvent.Type.Enter, QEvent.Type.FocusIn):
+                self.fix_pointed.emit(self._fixes[watched])
+            elif event.type() in (QEvent.Type.Leave, QEvent.Type.FocusOut, QEvent.Type.Hide):
+                self.fix_pointed.emit(None)
+        return super().eventFilter(watched, event)
+
+
+def finding_text(row: NoticeRow) -> str:
+    """Return what an accepted notice says, with the reason it was accepted for."""
+    assert row.finding is not None and row.accepted is not None
+    by = " ".join(text for text in (row.accepted.by, row.accepted.date) if text)
+    return f"{row.finding.message}\n\nAccepted{f' ({by})' if by else ''}: {row.accepted.reason}"
+
+
+def _words(text: str, name: str = "") -> QLabel:
+    label = QLabel(text)
+    label.setObjectName(name)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label

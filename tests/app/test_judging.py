@@ -1,0 +1,106 @@
+"""Notices worked in the real window: read, fixed, accepted, taken back, filtered, explained."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+
+from app.drafting.parts import field_edit
+from model.storage import save
+from model.storage.save import dumps
+from tests.app.hand import Hand
+from tests.rules.bases import tidy
+from tests.rules.case_edits import edited
+
+TOO_LARGE = ({"set": "W5.size", "to": "12 awg"}, {"set": "F2.rated_a", "to": 70})
+
+
+@pytest.fixture
+def hand(qtbot, tmp_path, window):
+    path = tmp_path / "boat.loom"
+    save(edited(tidy(), TOO_LARGE), path)
+    assert window.files.open(path)
+    return Hand(qtbot, window)
+
+
+def chosen_page(hand: Hand, rule: str):
+    notices = hand.window.foot.notices
+    hand.report()
+    row = next(n for n, row in enumerate(notices.rows)
+               if row.finding is not None and row.finding.rule == rule)
+    notices.table.setCurrentCell(row, 1)
+    return notices.page
+
+
+def button(page, words: str):
+    return next(button for button in page.buttons if words in button.text())
+
+
+RULE = "protection_too_large_for_conductor"
+
+
+def test_a_fix_is_one_step_and_its_notice_goes(hand, qtbot):
+    before = dumps(hand.window.workspace.diagram)
+    page = chosen_page(hand, RULE)
+    qtbot.mouseClick(button(page, "Fit 50 A"), Qt.MouseButton.LeftButton)
+    assert hand.window.workspace.diagram.components["F2"].parameters["rated_a"] == 50
+    assert RULE not in {finding.rule for finding in hand.report().findings}
+    hand.window.commands.undo()
+    assert dumps(hand.window.workspace.diagram) == before
+
+
+def test_a_fix_is_shown_while_the_pointer_is_on_it(hand, qtbot):
+    page = chosen_page(hand, RULE)
+    fix = next(iter(page._fixes.values()))
+    page.fix_pointed.emit(fix)
+    assert hand.window.scene._preview.marks
+    page.fix_pointed.emit(None)
+    assert not hand.window.scene._preview.marks
+
+
+def test_an_accepted_notice_keeps_its_reason_and_comes_back(hand, qtbot):
+    page = chosen_page(hand, RULE)
+    finding = next(f for f in hand.report().findings if f.rule == RULE)
+    hand.window.judging.accept(finding, "The maker asks for 70 A")
+    report = hand.report()
+    assert RULE not in {f.rule for f in report.findings}
+    assert [one.reason for one in report.accepted] == ["The maker asks for 70 A"]
+    page = chosen_page(hand, RULE)
+    qtbot.mouseClick(button(page, "Take the acceptance back"), Qt.MouseButton.LeftButton)
+    assert RULE in {f.rule for f in hand.report().findings}
+
+
+def test_words_filter_the_list_and_groups_have_headings(hand):
+    notices = hand.window.foot.notices
+    hand.report()
+    notices.words.setText("no such word")
+    assert notices.rows == []
+    notices.words.setText("W5")
+    assert notices.rows
+    notices.words.clear()
+    notices.order.setCurrentIndex(2)
+    headings = [row.where for row in notices.rows if not row.severity]
+    assert headings and headings[0][0].isupper()
+
+
+def test_only_what_the_last_change_brought(hand):
+    notices = hand.window.foot.notices
+    hand.report()
+    notices.only_new.setChecked(True)
+    assert notices.rows == []
+    hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "rated_a", 400))
+    hand.report()
+    assert {row.finding.where[1] for row in notices.rows} == {"F3"}
+
+
+def test_help_opens_at_the_check_and_finds_words(hand, qtbot):
+    page = chosen_page(hand, RULE)
+    qtbot.mouseClick(button(page, "What this check says"), Qt.MouseButton.LeftButton)
+    window = hand.window.commands._help
+    qtbot.addWidget(window)
+    assert "Fuse or breaker larger" in window.text.toPlainText()
+    window.words.setText("acceptance surveyor")
+    assert window.list.count() >= 1
+    assert "battery side or load side" in window.text.toPlainText()
+    window.words.setText("no such word at all")
+    assert window.list.count() == 0
