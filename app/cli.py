@@ -53,6 +53,7 @@ def build_parser() -> argparse.ArgumentParser:
     explain = commands.add_parser("explain", help="explain one rule, or list all")
     explain.add_argument("rule", nargs="?", help="slug or catalogue number")
     explain.set_defaults(command=run_explain)
+    _add_import(commands)
     new = _on_file(commands, "new", "write an empty diagram", run_new)
     new.add_argument("--name", default="", help="name of the boat")
     new.add_argument("--profile", choices=("us", "iso"), default="iso")
@@ -84,9 +85,24 @@ def _add_paper(commands: Any) -> None:
     printing.add_argument("--paper", choices=("A4", "A3", "A2", "Letter", "Tabloid"))
     printing.add_argument("--grey", action="store_true", help="black, white and grey only")
     export = _on_file(commands, "export", "write the drawing alone", run_export)
-    export.add_argument("--to", choices=("svg", "png"), default="svg")
+    export.add_argument("--to", choices=("svg", "png", "csv"), default="svg",
+                        help="csv: two tables that `import` reads")
     export.add_argument("-o", "--output", type=Path)
     export.add_argument("--palette", choices=("day", "grey"), default="day")
+
+
+def _add_import(commands: Any) -> None:
+    taking = commands.add_parser(
+        "import", help="make a diagram from two tables: parts and conductors (CSV)")
+    taking.add_argument("components", type=Path, metavar="COMPONENTS.csv")
+    taking.add_argument("conductors", type=Path, metavar="CONDUCTORS.csv")
+    taking.add_argument("-o", "--output", type=Path, metavar="BOAT.loom",
+                        help="where to write it; without it only the preview is shown")
+    taking.add_argument("--accept", action="store_true",
+                        help="write although rows or cells were refused; they are left out")
+    taking.add_argument("--name", default="", help="name of the boat")
+    taking.add_argument("--profile", choices=("us", "iso"), default="iso")
+    taking.set_defaults(command=run_import)
 
 
 def _add_live(commands: Any) -> None:
@@ -163,14 +179,39 @@ def run_print(options: argparse.Namespace) -> int:
 
 
 def run_export(options: argparse.Namespace) -> int:
-    """Write the drawing as SVG or PNG."""
+    """Write the drawing as SVG or PNG, or the boat as two tables."""
     from app.drawing.export import write_drawing
     from model.storage import load
 
     diagram = load(options.file)
+    if options.to == "csv":
+        from app.exchange.outgoing import write_tables
+
+        print(*write_tables(diagram, options.output or options.file.with_suffix("")), sep="\n")
+        return EXIT_CLEAN
     output = options.output or options.file.with_suffix(f".{options.to}")
     write_drawing(diagram, output, options.to, options.palette)
     print(output)
+    return EXIT_CLEAN
+
+
+def run_import(options: argparse.Namespace) -> int:
+    """Show what two tables give; write it when nothing was refused, or when that is accepted."""
+    from app.exchange.incoming import laid_out, preview, preview_text, read_table
+    from model.storage import save
+
+    found = preview(read_table(options.components), read_table(options.conductors),
+                    options.name, options.profile)
+    print(preview_text(found))
+    if options.output is None:
+        return EXIT_CLEAN
+    if options.output.exists():
+        raise ModelError(f"{options.output} exists already; nothing was written.")
+    if found.of("refused") and not options.accept:
+        raise ModelError("nothing was written: see what was refused, mend the tables, or take "
+                         "the rest with --accept.")
+    save(laid_out(found.diagram), options.output)
+    print(options.output)
     return EXIT_CLEAN
 
 

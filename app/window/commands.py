@@ -85,6 +85,11 @@ class WindowCommands:
         self._window.files.open_demo(name)
         self._window.view.fit()
 
+    def import_tables(self) -> None:
+        """Make a diagram of two tables."""
+        self._window.files.import_tables()
+        self._window.view.fit()
+
     def save(self) -> None:
         """Save the diagram."""
         self._window.files.save()

@@ -104,6 +104,17 @@ class Files:
         self._workspace.start_new(load(demo_path(name)))
         self._say("A demo boat. It is yours to change; saving asks for a name.")
 
+    def import_tables(self) -> None:
+        """Make a new diagram of two tables, when their preview is accepted."""
+        from app.window.importing import import_tables
+
+        if not self.may_leave():
+            return
+        diagram = import_tables(self._window, self)
+        if diagram is not None:
+            self._workspace.start_new(diagram)
+            self._lay_out()
+
     def save(self) -> bool:
         """Save to the diagram's own file, or ask for one; return whether it was saved."""
         path = self._workspace.path
@@ -187,18 +198,22 @@ class Files:
         return True
 
     def export_dialog(self, palette: Palette) -> None:
-        """Ask for a file and write the drawing there as SVG or PNG."""
+        """Ask for a file and write the drawing there as SVG or PNG, or the boat as two tables."""
         from app.drawing.export import write_drawing
+        from app.exchange.outgoing import write_tables
 
         name, _ = QFileDialog.getSaveFileName(
             self._window, "Export the drawing", suggested_name(self._workspace.diagram, ".svg"),
-            "SVG (*.svg);;PNG (*.png)")
+            "SVG (*.svg);;PNG (*.png);;Two tables (*.csv)")
         if not name:
             return
         path = Path(name)
         try:
-            write_drawing(self._workspace.diagram, path,
-                          "png" if path.suffix.lower() == ".png" else "svg", palette)
+            if path.suffix.lower() == ".csv":
+                write_tables(self._workspace.diagram, path.with_suffix(""))
+            else:
+                write_drawing(self._workspace.diagram, path,
+                              "png" if path.suffix.lower() == ".png" else "svg", palette)
         except (ModelError, OSError) as error:
             self.tell("The drawing was not written", str(error))
             return

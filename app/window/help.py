@@ -22,7 +22,7 @@ import assets
 from rules.describe import as_html, as_text, pages
 
 FOLDER = Path(assets.__file__).parent / "help"
-ARTICLES = ("notices", "charging_sources")
+ARTICLES = ("notices", "charging_sources", "importing")
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """
 h1 { font-size: 20px; } h2 { font-size: 18px; margin-bottom: 2px; }

@@ -7,6 +7,7 @@ from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
+from app.window.importing import PreviewDialog
 from app.workspace import Workspace
 from model.storage import load, save
 from tests.app.hand import Hand
@@ -116,3 +117,17 @@ def test_a_demo_opens_from_the_menu_and_is_not_changed_by_looking(hand: Hand, de
     hand.key(Qt.Key.Key_F7)
     assert window.workspace.undo_label is None
     assert hand.report().rules_run > 0
+
+
+def test_two_tables_become_a_boat_when_their_preview_is_accepted(hand: Hand, monkeypatch, tmp_path):
+    (tmp_path / "c.csv").write_text("id,kind\nG1,battery\nF1,fuse\n")
+    (tmp_path / "w.csv").write_text("id,from,to\nW1,G1 +,F1.a\n")
+    for accepted, expected in ((False, set()), (True, {"G1", "F1"})):
+        names = iter(["c.csv", "w.csv"])
+        monkeypatch.setattr(QFileDialog, "getOpenFileName",
+                            lambda *_, names=names: (str(tmp_path / next(names)), ""))
+        monkeypatch.setattr(PreviewDialog, "exec", lambda _dialog, accepted=accepted: accepted)
+        hand.window.run("file.import")
+        diagram = hand.window.workspace.diagram
+        assert set(diagram.components) == expected
+        assert all(part.at is not None for part in diagram.components.values())

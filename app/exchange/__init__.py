@@ -1,0 +1,1 @@
+"""Tables in and out: a boat as two lists, of its parts and of its conductors."""
