@@ -13,6 +13,7 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
+from model.analysis.design_current import Duty, design_currents
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
@@ -23,6 +24,7 @@ from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
+from model.analysis.voltage_drop import Drop, drops
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -97,6 +99,16 @@ class Survey:
     def circuits(self) -> tuple[Circuit, ...]:
         """Return the conductors that start at the device which limits them."""
         return circuits(self._network)
+
+    @cached_property
+    def duty(self) -> Duty:
+        """Return design currents, solved once over the duty cases."""
+        return design_currents(self)
+
+    @cached_property
+    def drops(self) -> tuple[Drop, ...]:
+        """Return the voltage drop of every load and panel, from what feeds it and back."""
+        return drops(self)
 
     @cached_property
     def _network(self) -> Network:

@@ -43,7 +43,7 @@ def _house(boat: Boat) -> None:
     boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE})
     boat.wire("W6", "X1.s3", "P1.in", "70 mm2", **run(3))
     boat.load("E2", "lamp", current_a=4).wire("W7", "P1.w1", "E2.+", "2.5 mm2", **run(4))
-    boat.load("E3", "pump", current_a=9).wire("W8", "P1.w2", "E3.+", "2.5 mm2", **run(4))
+    boat.load("E3", "pump", current_a=9).wire("W8", "P1.w2", "E3.+", "2.5 mm2", **run(3.5))
     boat.fuse("F8", 10, **DEVICE).load("E9", "bilge_pump", role="bilge_pump_automatic",
                                        current_a=6)
     boat.wire("W60", "G1.+", "F8.a", "2.5 mm2", **NEAR)
