@@ -22,6 +22,7 @@ from model.analysis.operating_point.state import State
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
+from model.analysis.runs import runs
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
 from model.analysis.voltage_drop import Drop, drops
@@ -109,6 +110,11 @@ class Survey:
     def drops(self) -> tuple[Drop, ...]:
         """Return the voltage drop of every load and panel, from what feeds it and back."""
         return drops(self)
+
+    @cached_property
+    def runs(self) -> tuple[tuple[str, ...], ...]:
+        """Return the conductors of DC power in groups that carry one and the same current."""
+        return runs(self.graph)
 
     @cached_property
     def _network(self) -> Network:
