@@ -14,6 +14,7 @@ from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
 from model.analysis.design_current import Duty, design_currents
+from model.analysis.drawn_returns import Return, drawn_returns
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
@@ -115,6 +116,11 @@ class Survey:
     def runs(self) -> tuple[tuple[str, ...], ...]:
         """Return the conductors of DC power in groups that carry one and the same current."""
         return runs(self.graph)
+
+    @cached_property
+    def drawn_returns(self) -> tuple[Return, ...]:
+        """Return the returns of loads and panels, as far as they are drawn or have to be."""
+        return tuple(drawn_returns(self))
 
     @cached_property
     def _network(self) -> Network:
