@@ -18,6 +18,7 @@ from model.analysis.drawn_returns import Return, drawn_returns
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
+from model.analysis.lugs import Bolt, bolts
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
 from model.analysis.polarity import Potential, potentials
@@ -121,6 +122,11 @@ class Survey:
     def drawn_returns(self) -> tuple[Return, ...]:
         """Return the returns of loads and panels, as far as they are drawn or have to be."""
         return tuple(drawn_returns(self))
+
+    @cached_property
+    def bolts(self) -> tuple[Bolt, ...]:
+        """Return the studs, screws and posts on which conductors end."""
+        return bolts(self.graph)
 
     @cached_property
     def _network(self) -> Network:

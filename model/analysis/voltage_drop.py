@@ -80,11 +80,10 @@ def _consumers(survey: Survey) -> Iterator[tuple[str, int, int]]:
 
 
 def _cases(survey: Survey, item: str, is_short: bool) -> Iterator[str]:
+    """Yield the cases in which a consumer runs by itself or with all that runs for long."""
     for case in survey.duty.cases:
-        if is_short:
-            if case == running(item) or case.startswith("mode "):
-                yield case
-        elif case == CONTINUOUS or case.startswith("mode "):
+        by_itself = case.startswith(running(item))
+        if by_itself or case.startswith("mode ") or (case == CONTINUOUS and not is_short):
             yield case
 
 

@@ -33,7 +33,8 @@ def tidy() -> Diagram:
 
 
 def _house(boat: Boat) -> None:
-    boat.battery("G1", chemistry="agm", capacity_ah=200, cranking_a=1200, max_charge_v=14.6)
+    boat.battery("G1", chemistry="agm", capacity_ah=200, parallel_count=2, cranking_a=1200,
+                 max_charge_v=14.6)
     boat.fuse("F1", 300, **DEVICE).switch("Q1").busbar("X1", stud_count=8)
     boat.wire("W1", "G1.+", "F1.a", "70 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "70 mm2", **run(0.5))

@@ -8,7 +8,7 @@ from model.diagram import Diagram
 from tests.boat_builder import Boat
 
 DRY = {"insulation_c": 105, "engine_space_m": 0}
-DEVICE = {"rated_dc_v": 58}
+DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
 
 
 def plus(length_m: float, **more: Any) -> dict[str, Any]:
