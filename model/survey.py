@@ -21,6 +21,7 @@ from model.analysis.leads import Lead, Zone, leads, zones
 from model.analysis.lugs import Bolt, bolts
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
+from model.analysis.parallel import ParallelCables, parallel_cables
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
@@ -127,6 +128,11 @@ class Survey:
     def bolts(self) -> tuple[Bolt, ...]:
         """Return the studs, screws and posts on which conductors end."""
         return bolts(self.graph)
+
+    @cached_property
+    def parallel_cables(self) -> tuple[ParallelCables, ...]:
+        """Return the power conductors that lie side by side between the same two points."""
+        return parallel_cables(self.graph)
 
     @cached_property
     def _network(self) -> Network:

@@ -6,11 +6,9 @@ short times was followed, which only the owner can tell.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
-from model.analysis.design_current import running
 from model.analysis.leads import posts_of
 from model.analysis.runs import is_dc_power
 from model.analysis.served import served
@@ -34,31 +32,19 @@ class Loading:
     asks: tuple[str, ...] = ()
 
 
-def loaded_runs(survey: Survey) -> Iterator[tuple[str, ...]]:
-    """Yield the runs of a survey, without what only brings a charging source's current."""
-    for run in survey.runs:
-        kept = tuple(item for item in run if not _only_charges(survey, item))
-        if kept:
-            yield kept
-
-
-def _only_charges(survey: Survey, item: str) -> bool:
+def only_charges(survey: Survey, item: str) -> bool:
     """Say whether one side of a conductor is charging sources alone: 1.11 and 1.13 judge it."""
-    graph = survey.graph
-    for edge in graph.edges_of[item]:
-        if is_dc_power(graph, edge):
-            posts = posts_of(survey.zones)
-            return any(served(graph, edge, node, posts).only_charging for node in (edge.a, edge.b))
-    return False
+    graph, posts = survey.graph, posts_of(survey.zones)
+    edge = next(edge for edge in graph.edges_of[item] if is_dc_power(graph, edge))
+    return any(served(graph, edge, node, posts).only_charging for node in (edge.a, edge.b))
 
 
 def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
     """Return the currents of a conductor over the duty cases, largest first."""
-    short = {running(c.id): c for c in survey.diagram.components.values()}
     found = []
     for case, point in survey.duty.points.items():
         current_a = abs(point.conductors.get(item, 0.0))
-        part = short.get(case)
+        part = survey.diagram.components.get(_load_of(case))
         role = "" if part is None else str(part.parameters.get("role") or part.kind)
         if part is None or role not in SHORT_TIME | {"starter"}:
             found.append(Loading(current_a, case))
@@ -67,6 +53,12 @@ def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
             asks = () if table is False else (f"{part.id}.maker_table",)
             found.append(Loading(current_a, case, asks))
     return tuple(sorted(found, key=lambda loading: -round(loading.current_a, 3)))
+
+
+def _load_of(case: str) -> str:
+    """Return the load whose duty case it is, "" for a case of all."""
+    item, word, _ = case.partition(" running")
+    return item if word else ""
 
 
 def where_it_runs(wire: Conductor, survey: Survey, profile: Profile) -> AmpacityRange:
@@ -82,5 +74,5 @@ def outside(wire: Conductor, survey: Survey, profile: Profile) -> AmpacityRange:
 
 def case_words(survey: Survey, case: str) -> str:
     """Return a duty case as a person reads it."""
-    item = case.removesuffix(" running")
-    return f"{named(survey.diagram, [item])} running" if item in survey.diagram.components else case
+    item = _load_of(case)
+    return case.replace(item, named(survey.diagram, [item]), 1) if item else case

@@ -23,7 +23,7 @@ from collections.abc import Iterator
 
 from model.survey import Survey
 from rules.fixing import thicker, together, with_fields
-from rules.loading import Loading, case_words, loaded_runs, loadings, outside, where_it_runs
+from rules.loading import Loading, case_words, loadings, only_charges, outside, where_it_runs
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, size_words
@@ -35,7 +35,7 @@ RULE = Rule(
     topic="conductors",
     severity="danger",
     looks_at="each run of DC conductors in series",
-    subjects=loaded_runs,
+    subjects=lambda survey: survey.runs,
     messages={
         "too_much": "{wire} carries {current_a} with {case}; where it runs it may carry "
                     "{ampacity_a}. In the same run: {wires}.",
@@ -74,9 +74,9 @@ def _judged(item: str, survey: Survey, profile: Profile) -> Answer:
     if here.low_a is None:
         matters = any(one.current_a > profile.value("small_current_a") for one in every)
         fields = tuple(f"{item}.{field}" for field in here.missing)
-        return Missing(fields, (item,)) if matters else None
+        return Missing(fields, (item,)) if matters and not only_charges(survey, item) else None
     over = [one for one in every if one.current_a > here.low_a]
-    if not over:
+    if not over or only_charges(survey, item):
         return None
     dry = outside(wire, survey, profile)
     # Up to what it may carry outside the engine space decides, and 4.6 says so.

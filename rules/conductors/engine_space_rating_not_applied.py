@@ -24,14 +24,14 @@ from collections.abc import Iterator
 from model.diagram import Conductor
 from model.survey import Survey
 from rules.fixing import thicker, with_fields
-from rules.loading import case_words, loaded_runs, loadings, outside, where_it_runs
+from rules.loading import case_words, loadings, only_charges, outside, where_it_runs
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, size_words
 
 
 def _conductors(survey: Survey) -> Iterator[Conductor]:
-    for run in loaded_runs(survey):
+    for run in survey.runs:
         for item in run:
             yield survey.diagram.conductors[item]
 
@@ -61,10 +61,13 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     if wire.engine_space_m is not None and (
             wire.engine_space_m < profile.value("engine_space_least_m")):
         return None
-    inside, dry = where_it_runs(wire, survey, profile), outside(wire, survey, profile)
-    if inside.low_a is None or inside.high_a is None or dry.low_a is None:
+    inside, every = where_it_runs(wire, survey, profile), loadings(survey, wire.id)
+    if inside.low_a is None or inside.high_a is None or not every or (
+            every[0].current_a <= inside.low_a):
         return None
-    every = loadings(survey, wire.id)
+    dry = outside(wire, survey, profile)
+    if dry.low_a is None or only_charges(survey, wire.id):
+        return None
     if any(one.current_a > dry.low_a and not one.asks for one in every):
         return None  # too much anywhere: 4.1 judges it
     loading = next((one for one in every if one.current_a <= dry.low_a), None)
