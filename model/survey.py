@@ -13,16 +13,22 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
+from model.analysis.design_current import Duty, design_currents
+from model.analysis.drawn_returns import Return, drawn_returns
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
+from model.analysis.lugs import Bolt, bolts
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
+from model.analysis.parallel import ParallelCables, parallel_cables
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
+from model.analysis.runs import runs
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
+from model.analysis.voltage_drop import Drop, drops
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -97,6 +103,36 @@ class Survey:
     def circuits(self) -> tuple[Circuit, ...]:
         """Return the conductors that start at the device which limits them."""
         return circuits(self._network)
+
+    @cached_property
+    def duty(self) -> Duty:
+        """Return design currents, solved once over the duty cases."""
+        return design_currents(self)
+
+    @cached_property
+    def drops(self) -> tuple[Drop, ...]:
+        """Return the voltage drop of every load and panel, from what feeds it and back."""
+        return drops(self)
+
+    @cached_property
+    def runs(self) -> tuple[tuple[str, ...], ...]:
+        """Return the conductors of DC power in groups that carry one and the same current."""
+        return runs(self.graph)
+
+    @cached_property
+    def drawn_returns(self) -> tuple[Return, ...]:
+        """Return the returns of loads and panels, as far as they are drawn or have to be."""
+        return tuple(drawn_returns(self))
+
+    @cached_property
+    def bolts(self) -> tuple[Bolt, ...]:
+        """Return the studs, screws and posts on which conductors end."""
+        return bolts(self.graph)
+
+    @cached_property
+    def parallel_cables(self) -> tuple[ParallelCables, ...]:
+        """Return the power conductors that lie side by side between the same two points."""
+        return parallel_cables(self.graph)
 
     @cached_property
     def _network(self) -> Network:

@@ -170,6 +170,17 @@ def placement_limit(clause: str, situation: str = "") -> PlacementLimit:
     )  # fmt: skip
 
 
+def drop_limit_percent(circuit: str, rule_set: str) -> TableFigure:
+    """Return how much a circuit may drop, of its nominal volts; by the words of its row. [%]"""
+    rows = table_rows("voltage_drop_limits")
+    for row in rows:
+        if (row["circuit"], row["rule_set"]) == (circuit, rule_set):
+            return TableFigure(float(row["max_drop_percent_of_nominal"]),
+                               source_text(row["source"]), _confirmed(row))
+    has = "; ".join(f"{row['circuit']} ({row['rule_set']})" for row in rows)
+    raise TableRangeError("The table of drop limits", f"{circuit} ({rule_set})", has)
+
+
 @cache
 def standard_device_ratings_a() -> tuple[float, ...]:
     """Return the common ratings of fuses of every class, smallest first. [A]"""

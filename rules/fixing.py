@@ -6,6 +6,7 @@ has no path, and both are laid out when the edit is done.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any, cast
@@ -16,13 +17,14 @@ from model.edits import Edit, changed, merge, put, setting
 from model.edits import apply as applied
 from model.errors import TableRangeError
 from model.frozen_map import FrozenMap
-from model.kinds import catalogue
+from model.kinds import catalogue, kind_of
 from model.naming import fresh_ids
 from model.survey import Survey
 from model.tables import conductor_sizes
 from model.units import area_mm2
 from rules.profiles import Profile
 
+PANEL_KINDS = ("panel", "fuse_block")
 # What a new length of the same cable keeps of the old one.
 _OF_THE_CABLE = ("cores", "purpose", "size", "parallel_count", "insulation_c", "construction",
                  "cable_type", "tinned", "colour", "sleeve_colour", "sheath", "in_enclosure")
@@ -106,6 +108,25 @@ def connected(diagram: Diagram, title: str, from_: str, to: str, **fields: Any) 
     wire = Conductor.read(
         {"id": item, "designation": item, "from": end(from_), "to": end(to), **fields})
     return setting(diagram, title, wire)
+
+
+def negative_home(survey: Survey, item: str, feed: Conductor) -> str | None:
+    """Return the terminal where a part's missing negative belongs: the way that feeds it, else the
+    negative bus with the fewest conductors on a stud, else the post of a battery.
+    """
+    components = survey.diagram.components
+    for far in feed.ends():
+        is_way = far.component != item and components[far.component].kind in PANEL_KINDS
+        if is_way and far.terminal not in ("in", "-"):
+            return f"{far.component}.{far.terminal}"
+    taken = Counter(f"{e.component}.{e.terminal}"
+                    for wire in survey.diagram.conductors.values() for e in wire.ends())
+    studs = [f"{part.id}.{port.id}" for part in components.values()
+             if part.parameters.get("pole") == "-" and kind_of(part).role == "distribution"
+             for port in kind_of(part).ports(part.parameters)]
+    posts = [f"{part.id}.-" for part in components.values() if part.kind == "battery_bank"
+             and survey.potentials[survey.graph.number[f"{part.id}.-"]].side == "-"]
+    return min(studs, key=lambda stud: taken[stud], default=next(iter(posts), None))
 
 
 def end(terminal: str) -> End:

@@ -16,7 +16,7 @@ from importlib.resources.abc import Traversable
 from typing import Any, Literal
 
 from model.diagram import BoatInfo
-from model.tables import placement_limit
+from model.tables import drop_limit_percent, placement_limit
 
 RuleSet = Literal["us", "iso"]
 RULE_SETS: tuple[RuleSet, ...] = ("us", "iso")
@@ -128,7 +128,11 @@ def _figure(file: str, name: str, row: Any) -> Figure:
 
 
 def _value(file: str, name: str, row: Mapping[str, Any]) -> float:
-    """Return a figure's own value, or that of the row of the placement table it names. [mm]"""
+    """Return a figure's own value, or that of the row it names in the table of placement [mm] or
+    of drop limits [%].
+    """
+    if "drop" in row:
+        return drop_limit_percent(*row["drop"]).value
     if "placement" in row:
         distance_mm = placement_limit(*row["placement"]).max_distance_mm
         if distance_mm is None:

@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.rules.bases_conductors import CONDUCTOR_BASES
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -32,7 +33,8 @@ def tidy() -> Diagram:
 
 
 def _house(boat: Boat) -> None:
-    boat.battery("G1", chemistry="agm", capacity_ah=200, cranking_a=1200, max_charge_v=14.6)
+    boat.battery("G1", chemistry="agm", capacity_ah=200, parallel_count=2, cranking_a=1200,
+                 max_charge_v=14.6)
     boat.fuse("F1", 300, **DEVICE).switch("Q1").busbar("X1", stud_count=8)
     boat.wire("W1", "G1.+", "F1.a", "70 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "70 mm2", **run(0.5))
@@ -43,7 +45,7 @@ def _house(boat: Boat) -> None:
     boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE})
     boat.wire("W6", "X1.s3", "P1.in", "70 mm2", **run(3))
     boat.load("E2", "lamp", current_a=4).wire("W7", "P1.w1", "E2.+", "2.5 mm2", **run(4))
-    boat.load("E3", "pump", current_a=9).wire("W8", "P1.w2", "E3.+", "2.5 mm2", **run(4))
+    boat.load("E3", "pump", current_a=9).wire("W8", "P1.w2", "E3.+", "2.5 mm2", **run(3.5))
     boat.fuse("F8", 10, **DEVICE).load("E9", "bilge_pump", role="bilge_pump_automatic",
                                        current_a=6)
     boat.wire("W60", "G1.+", "F8.a", "2.5 mm2", **NEAR)
@@ -92,4 +94,4 @@ def tidy_48() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "tidy_48": tidy_48}
+BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES}

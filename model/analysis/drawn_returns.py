@@ -1,0 +1,88 @@
+"""Drawn returns: how the negative of each load and panel gets home, and where none is drawn.
+
+A system states that its returns are drawn; only there is a bare minus a missing conductor.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from model.analysis.operating_point.returns import NEEDS_MINUS, draws_returns, is_bare
+from model.analysis.runs import is_dc_power
+from model.analysis.voltage_drop import PANELS
+from model.graph import Edge
+from model.kinds import kind_of
+
+if TYPE_CHECKING:
+    from model.survey import Survey
+
+PLUS = ("+", "in+", "out+", "a+")
+
+
+@dataclass(frozen=True, slots=True)
+class Return:
+    """A part's feed (its last conductor) and its return.
+
+    `conductors` are those of the return that carry this part's current alone; none when the minus
+    is bare or returns inside a cable of several cores. `is_missing` says that one has to be drawn.
+    """
+
+    item: str
+    feed: str
+    conductors: tuple[str, ...]
+    is_missing: bool
+
+
+def drawn_returns(survey: Survey) -> Iterator[Return]:
+    """Yield the returns of parts that are fed, as far as they are drawn or have to be."""
+    graph = survey.graph
+    for component in survey.diagram.components.values():
+        kind = kind_of(component)
+        if kind.role != "load" and component.kind not in (*NEEDS_MINUS, *PANELS):
+            continue
+        minus = graph.number.get(f"{component.id}.-")
+        feed = next(_feeds(survey, component.id), None)
+        if minus is None or feed is None or component.return_by == "case":
+            continue
+        edge, node = feed
+        if is_bare(graph, minus):
+            if _is_drawn_system(survey, node):
+                yield Return(component.id, edge.owner, (), True)
+            continue
+        yield Return(component.id, edge.owner, _alone(survey, minus), False)
+
+
+def _feeds(survey: Survey, item: str) -> Iterator[tuple[Edge, int]]:
+    """Yield the power cores at a part's plus terminals, with that terminal."""
+    graph = survey.graph
+    for name in PLUS:
+        node = graph.number.get(f"{item}.{name}")
+        if node is not None:
+            for number in graph.edges_at[node]:
+                if is_dc_power(graph, graph.edges[number]):
+                    yield graph.edges[number], node
+
+
+def _is_drawn_system(survey: Survey, node: int) -> bool:
+    """Say whether a terminal's volts are those of systems that draw their returns."""
+    if draws_returns(survey.diagram):
+        return True
+    volts = survey.potentials[node].nominal_v
+    own = [system for system in survey.diagram.systems.values()
+           if volts and system.nominal_v == abs(volts)]
+    return bool(own) and all(system.returns == "drawn" for system in own)
+
+
+def _alone(survey: Survey, minus: int) -> tuple[str, ...]:
+    """Return the single negative conductors in series from a part's minus to the first branch."""
+    graph = survey.graph
+    found: dict[str, None] = {}
+    for number in graph.edges_at[minus]:
+        edge = graph.edges[number]
+        if is_dc_power(graph, edge):
+            run = next((run for run in survey.runs if edge.owner in run), ())
+            wires = (survey.diagram.conductors[item] for item in (edge.owner, *run))
+            found.update(dict.fromkeys(wire.id for wire in wires if wire.cores == ("-",)))
+    return tuple(found)

@@ -1,0 +1,232 @@
+"""Voltage drop of loads and panels: from the post that feeds them, out and back, as solved.
+
+The drop is the difference of solved volts; which conductors it falls along is found by following
+the current upstream from the plus, and from the minus back. A short-time load is judged while it
+runs, all else under continuous loads and in usual modes that a battery feeds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from model.analysis.design_current import CONTINUOUS, running, short_time_loads
+from model.analysis.operating_point.answer import OperatingPoint
+from model.analysis.operating_point.returns import is_bare
+from model.graph import Edge
+
+if TYPE_CHECKING:
+    from model.survey import Survey
+
+PANELS = ("panel", "fuse_block")
+DRAWS_NOTHING_KNOWN = ("monitor", "box", "inverter", "inverter_charger")
+LEAST_A = 1e-6  # less than this is no current
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """The drop of a load or panel, out and back [V], in its worst case, with its current [A].
+
+    `shares` are the conductors it falls along [V]; the return that is implied counts with its
+    feed. `missing` are fields without which the drop is only known to be as much as this.
+    """
+
+    item: str
+    source: str
+    case: str
+    current_a: float
+    drop_v: float
+    nominal_v: float
+    volts: float
+    shares: Mapping[str, float]
+    missing: tuple[str, ...] = ()
+
+    @property
+    def culprit(self) -> str:
+        """Return the conductor that causes most of it, the first of equal ones; "" for none."""
+        return max(self.shares, key=lambda item: self.shares[item], default="")
+
+    @property
+    def percent(self) -> float:
+        """Return the drop in percent of the nominal volts."""
+        return 100 * self.drop_v / self.nominal_v
+
+
+def drops(survey: Survey) -> tuple[Drop, ...]:
+    """Return the worst drop of each load and panel that is fed."""
+    short = set(short_time_loads(survey))
+    found = []
+    for item, plus, minus in _consumers(survey):
+        every = [drop for case in _cases(survey, item, item in short)
+                 if (drop := _Path(survey, case).drop(item, plus, minus)) is not None]
+        if every:
+            # Rounded, so that of equal cases the first is told and not the noise.
+            found.append(max(every, key=lambda drop: round(drop.drop_v, 3)))
+    return tuple(found)
+
+
+def _consumers(survey: Survey) -> Iterator[tuple[str, int, int]]:
+    """Yield each panel and load with its plus and minus terminals."""
+    graph = survey.graph
+    for component in survey.diagram.components.values():
+        feed = "in+" if component.kind in PANELS else "+"
+        plus = graph.number.get(f"{component.id}.{feed}")
+        minus = graph.number.get(f"{component.id}.-")
+        is_fed = component.kind in PANELS or any(
+            edge.role == "load" for edge in graph.edges_of.get(component.id, ()))
+        if is_fed and plus is not None and minus is not None:
+            yield component.id, plus, minus
+
+
+def _cases(survey: Survey, item: str, is_short: bool) -> Iterator[str]:
+    """Yield the cases in which a consumer runs by itself or with all that runs for long."""
+    for case in survey.duty.cases:
+        by_itself = case.startswith(running(item))
+        if by_itself or case.startswith("mode ") or (case == CONTINUOUS and not is_short):
+            yield case
+
+
+class _Path:
+    """The way of the current in one duty case."""
+
+    def __init__(self, survey: Survey, case: str) -> None:
+        self._survey = survey
+        self._graph = survey.graph
+        self._case = case
+        self._point: OperatingPoint = survey.duty.points[case]
+
+    def drop(self, item: str, plus: int, minus: int) -> Drop | None:
+        """Return the drop of a consumer in this case; None when nothing feeds it."""
+        edges, top = self._followed(plus, upstream=True)
+        source = self._graph.component_of[top]
+        if not edges or not self._is_source(top) or self._is_mode_charged(source):
+            return None
+        current_a = self._current_a(item, edges[0])
+        unknown = () if current_a is not None else (f"{item}.{self._current_field(item)}",)
+        back, implied, bottom = self._return(item, minus, edges, source)
+        out_v = self._volts(top) - self._volts(plus)
+        back_v = self._volts(minus) - (0.0 if bottom is None else self._volts(bottom))
+        shares = self._shares(edges, back, implied)
+        return Drop(
+            item, source, self._case, current_a or 0.0, round(max(out_v + back_v, 0.0), 6),
+            self._nominal_v(item, plus, minus), self._volts(plus) - self._volts(minus),
+            shares, (*unknown, *self._missing(shares)))
+
+    def _current_a(self, item: str, first: Edge) -> float | None:
+        """Return what a load draws, or what enters a panel; None when nobody stated it. [A]"""
+        part = self._point.parts.get(item)
+        if part is not None:
+            return part.current_a
+        kind = self._survey.diagram.components[item].kind
+        if kind in PANELS or kind in DRAWS_NOTHING_KNOWN:
+            return abs(self._point.element_a.get(first.index, 0.0))
+        return None
+
+    def _current_field(self, item: str) -> str:
+        is_starter = self._survey.diagram.components[item].kind == "starter"
+        return "cranking_a" if is_starter else "current_a"
+
+    def _followed(self, start: int, upstream: bool) -> tuple[list[Edge], int]:
+        """Return the edges along the largest current from a terminal, and where it ends."""
+        found: list[Edge] = []
+        node, seen = start, {start}
+        while not (upstream and self._is_source(node)):
+            step = max(self._steps(node, upstream, seen), key=lambda pair: pair[0], default=None)
+            if step is None:
+                break
+            found.append(step[1])
+            node = step[1].other(node)
+            seen.add(node)
+        return found, node
+
+    def _steps(self, node: int, upstream: bool, seen: set[int]) -> Iterator[tuple[float, Edge]]:
+        for number in self._graph.edges_at[node]:
+            edge = self._graph.edges[number]
+            if edge.role in ("load", "source", "converter") or edge.other(node) in seen:
+                continue
+            current = self._point.element_a.get(number)
+            if current is None:
+                continue
+            into = current if edge.b == node else -current
+            along = into if upstream else -into
+            # A load whose current is not known carries none, and its way is found all the same.
+            if along > -LEAST_A:
+                yield along, edge
+
+    def _is_source(self, node: int) -> bool:
+        """Say whether a battery's plus, or what gives current in this case, is here."""
+        component = self._graph.component_of[node]
+        if any(self._graph.edges[i].role == "source" and self._graph.edges[i].b == node
+               for i in self._graph.edges_at[node]):
+            return True
+        gives = self._point.parts.get(component)
+        source = self._graph.kinds[component].source
+        if source is not None and f"{component}.{source.terminals[0]}" == self._graph.names[node]:
+            return gives is not None and gives.current_a > LEAST_A
+        return any(self._graph.edges[i].role == "converter" and self._graph.edges[i].b == node
+                   for i in self._graph.edges_at[node]) and gives is not None
+
+    def _is_mode_charged(self, source: str) -> bool:
+        """Say whether a charging source feeds it: that is no drop from a bank."""
+        kind = self._graph.kinds[source]
+        return kind.role == "source" or (
+            kind.role == "converter" and kind.slug != "dc_dc_converter")
+
+    def _return(
+        self, item: str, minus: int, out: list[Edge], source: str
+    ) -> tuple[list[Edge], list[str], int | None]:
+        """Return the drawn edges back, the conductors whose return is implied, and the end.
+
+        The end is None where the implied return ends at the datum, which has no volts.
+        """
+        if not is_bare(self._graph, minus):
+            back, bottom = self._followed(minus, upstream=False)
+            return back, [], bottom
+        implied: list[str] = []
+        for edge in out:
+            if edge.role != "conductor":
+                continue
+            implied.append(edge.owner)
+            feeder = self._upstream_part(edge)
+            own = self._graph.number.get(f"{feeder}.-")
+            if own is not None and feeder != source and not is_bare(self._graph, own):
+                back, bottom = self._followed(own, upstream=False)
+                return back, implied, bottom
+        own = self._graph.number.get(f"{source}.-")
+        ends_here = own is not None and self._survey.potentials[own].side == "-"
+        return [], implied, own if ends_here else None
+
+    def _upstream_part(self, edge: Edge) -> str:
+        current = self._point.element_a.get(edge.index, 0.0)
+        higher = edge.a if current >= 0 else edge.b
+        return self._graph.component_of[higher]
+
+    def _shares(
+        self, out: list[Edge], back: list[Edge], implied: list[str]
+    ) -> dict[str, float]:
+        shares: dict[str, float] = {}
+        for edge in (*out, *back):
+            if edge.role == "conductor":
+                own_v = abs(self._volts(edge.a) - self._volts(edge.b))
+                wire = self._survey.diagram.conductors[edge.owner]
+                if edge.owner in implied and wire.length_m:
+                    returning = wire.return_length_m
+                    own_v *= 2 if returning is None else 1 + returning / wire.length_m
+                shares[edge.owner] = shares.get(edge.owner, 0.0) + own_v
+        return shares
+
+    def _missing(self, shares: Mapping[str, float]) -> tuple[str, ...]:
+        wires = [self._survey.diagram.conductors[item] for item in shares]
+        return (*(f"{wire.id}.size" for wire in wires if wire.size is None),
+                *(f"{wire.id}.length_m" for wire in wires if wire.length_m is None))
+
+    def _nominal_v(self, item: str, plus: int, minus: int) -> float:
+        """Return the nominal volts at a consumer: by the batteries, else its own. [V]."""
+        high = self._survey.potentials[plus].nominal_v
+        low = self._survey.potentials[minus].nominal_v or 0.0
+        own = self._survey.diagram.components[item].parameters.get("nominal_v")
+        return abs(high - low) if high else float(own or 12.0)
+
+    def _volts(self, node: int) -> float:
+        return self._point.terminals[self._graph.names[node]]

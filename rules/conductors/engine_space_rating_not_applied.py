@@ -1,0 +1,94 @@
+"""What it checks.
+Conductors that run through an engine space against the lower current they may carry in its heat.
+
+Why it matters.
+At 50 °C around it a cable has less to spare before its insulation is too hot. One chosen for the
+cabin is too thin there, and nobody sees it.
+
+Fails when.
+Some of it lies in an engine space and its current is above the reduced ampacity, though not above
+the one outside.
+
+Passes when.
+The reduced ampacity covers the current, or next to nothing of it lies in the engine space.
+
+Limits.
+The current is solved over the usual states; cranking and runs by a maker's short-time table are
+left out as in 4.1. One that would carry too much anywhere belongs to 4.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.diagram import Conductor
+from model.survey import Survey
+from rules.fixing import thicker, with_fields
+from rules.loading import case_words, loadings, only_charges, outside, where_it_runs
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
+
+
+def _conductors(survey: Survey) -> Iterator[Conductor]:
+    for run in survey.runs:
+        for item in run:
+            yield survey.diagram.conductors[item]
+
+
+RULE = Rule(
+    slug="engine_space_rating_not_applied",
+    number="4.6",
+    title="Engine-space rating not applied",
+    topic="conductors",
+    severity="fault",
+    looks_at="each DC power conductor of which some runs in an engine space",
+    subjects=_conductors,
+    messages={
+        "reduced": "{wire} carries {current_a} with {case}. Outside the engine space it may carry "
+                   "{outside_a}, within it only {ampacity_a}.",
+    },
+    remedy="Fit a thicker conductor, or lead it around the engine space.",
+    sources=("abyc_e11", "cfr_conductors", "iso_ampacity"),
+    quiet={"short": "next to nothing of it lies in the engine space"},
+    figures=("engine_space_least_m",),
+    fix="sometimes",
+)
+
+
+def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
+    """Judge one conductor."""
+    if wire.engine_space_m is not None and (
+            wire.engine_space_m < profile.value("engine_space_least_m")):
+        return None
+    inside, every = where_it_runs(wire, survey, profile), loadings(survey, wire.id)
+    if inside.low_a is None or inside.high_a is None or not every or (
+            every[0].current_a <= inside.low_a):
+        return None
+    dry = outside(wire, survey, profile)
+    if dry.low_a is None or only_charges(survey, wire.id):
+        return None
+    if any(one.current_a > dry.low_a and not one.asks for one in every):
+        return None  # too much anywhere: 4.1 judges it
+    loading = next((one for one in every if one.current_a <= dry.low_a), None)
+    if loading is None or loading.current_a <= inside.low_a:
+        return None
+    if loading.current_a <= inside.high_a:
+        return Missing(tuple(f"{wire.id}.{field}" for field in inside.missing), (wire.id,))
+    if loading.asks:
+        return Missing(loading.asks, (wire.id, loading.asks[0].partition(".")[0]))
+    return Fault(
+        "reduced", (wire.id,),
+        {"current_a": round(loading.current_a, 3), "ampacity_a": inside.high_a,
+         "outside_a": dry.low_a},
+        {"wire": named(survey.diagram, [wire.id]), "case": case_words(survey, loading.case)},
+        sources=inside.sources, unverified=not inside.confirmed)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the size that carries the current in the engine space too."""
+    wire = finding.where[0]
+    size = thicker(survey, wire, profile, carries_a=finding.figures["current_a"])
+    if size is not None:
+        title = f"Replace {named(survey.diagram, [wire])} by {size_words(size)}"
+        yield Fix(title, "choice", with_fields(survey.diagram, title, wire, size=size))

@@ -1,0 +1,146 @@
+"""What it checks.
+The negative return of each load and panel, where it is drawn, against the device that protects its
+feed.
+
+Why it matters.
+The return carries the same current as the feed, and the same fault. A thin one burns while the
+fuse, sized to the feed, holds.
+
+Fails when.
+The return's ampacity is below what the feed's device asks of a conductor; or the system's returns
+are drawn and this one is missing.
+
+Passes when.
+The return is as heavy as the feed, or suits the device. A common return suits when it carries the
+sum of what it serves.
+
+Limits.
+Where returns are not drawn they mirror the feed and are not judged. A cable with both cores has
+two of one size. The negative bus itself belongs to 8.6, a feed that is too thin to 1.4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.drawn_returns import Return
+from model.analysis.taps import Guard
+from model.analysis.voltage_drop import PANELS
+from model.diagram import Conductor
+from model.kinds.distribution import panel_ways
+from model.survey import Survey
+from model.units import area_mm2
+from rules.allowance import allowance
+from rules.fixing import connected, negative_home, thicker, with_fields
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
+
+RULE = Rule(
+    slug="return_smaller_than_feed",
+    number="4.8",
+    title="Negative return smaller than its feed",
+    topic="conductors",
+    severity="fault",
+    looks_at="each load and panel whose negative is drawn, or has to be",
+    subjects=lambda survey: survey.drawn_returns,
+    messages={
+        "thin": "{wire}, the return of {item}, may carry {ampacity_a}; {device} protects the feed "
+                "with {rated_a}.",
+        "missing": "{item} is fed by {feed} and has no return: nothing is connected to its "
+                   "negative.",
+    },
+    remedy="Fit a return as heavy as the feed.",
+    sources=("abyc_e11", "common_practice"),
+    quiet={
+        "common": "it is a common return that carries the sum of what it serves",
+        "case": "the part is mounted on the engine and returns through the block",
+    },
+    figures=("next_size_max_ratio",),
+    fix="sometimes",
+)
+
+
+def check(back: Return, survey: Survey, profile: Profile) -> Answer:
+    """Judge one return."""
+    names = {"item": named(survey.diagram, [back.item]), "feed": named(survey.diagram, [back.feed])}
+    if back.is_missing:
+        return Fault("missing", (back.item, back.feed), {}, names)
+    feed = survey.diagram.conductors[back.feed]
+    wires = [survey.diagram.conductors[item] for item in back.conductors]
+    thinner = [wire for wire in wires if _is_thinner(wire, feed)]
+    guard = _guard(back.feed, survey)
+    if not thinner or guard is None:
+        return None
+    ratings = Missing(tuple(f"{item}.rated_a" for item in guard.unknown),
+                      (back.item, *guard.unknown))
+    if guard.rated_a is None:
+        return ratings
+    rated_a = min(guard.rated_a, _served_a(back.item, survey))
+    suits = [allowance(survey, wire, rated_a, profile) for wire in thinner]
+    bad = next((one for one in suits if one.verdict == "exceeded"), None)
+    if bad is not None and guard.unknown:
+        return ratings
+    if bad is not None:
+        return Fault(
+            "thin", (bad.conductor, back.item, guard.device),
+            {"ampacity_a": bad.ampacity_a, "rated_a": rated_a},
+            {**names, "wire": named(survey.diagram, [bad.conductor]),
+             "device": named(survey.diagram, [guard.device])},
+            sources=bad.ampacity.sources, unverified=not bad.ampacity.confirmed)
+    unsure = next((one for one in suits if one.verdict == "unknown"), None)
+    return None if unsure is None else Missing(unsure.missing, (unsure.conductor, back.item))
+
+
+def _guard(feed: str, survey: Survey) -> Guard | None:
+    """Return the device that guards a feed; one that none guards belongs to 1.1."""
+    every = (*survey.circuits, *survey.taps)
+    return next((circuit.guard for circuit in every if feed in circuit.chain), None)
+
+
+def _is_thinner(wire: Conductor, feed: Conductor) -> bool:
+    """Say whether a return has less copper than its feed; unknown sizes have to be judged."""
+    if wire.size is None or feed.size is None:
+        return True
+    own, fed = (area_mm2(one.size.standard, one.size.text) * (one.parallel_count or 1)
+                for one in (wire, feed) if one.size is not None)
+    return own < fed
+
+
+def _served_a(item: str, survey: Survey) -> float:
+    """Return the sum of the devices a panel serves, endless for what is no panel. [A]"""
+    part = survey.diagram.components[item]
+    if part.kind not in PANELS:
+        return float("inf")
+    return float(sum(way.get("rated_a", float("inf")) for way in panel_ways(part.parameters)))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the thicker return, or the missing one beside the feed."""
+    diagram = survey.diagram
+    if finding.message_id == "thin":
+        wire = finding.where[0]
+        size = thicker(survey, wire, profile, carries_a=finding.figures["rated_a"])
+        if size is not None:
+            title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
+            yield Fix(title, "choice", with_fields(diagram, title, wire, size=size))
+        return
+    item, feed = finding.where
+    home = negative_home(survey, item, diagram.conductors[feed])
+    if home is not None:
+        title = f"Add the negative of {named(diagram, [item])}, to {home}"
+        yield Fix(title, "mechanical",
+                  connected(diagram, title, f"{item}.-", home, **_mirrored(feed, survey)))
+
+
+def _mirrored(feed: str, survey: Survey) -> dict[str, object]:
+    """Return the fields of a return beside a feed: as heavy, and as long as its whole run."""
+    run = next((run for run in survey.runs if feed in run), (feed,))
+    lengths = [survey.diagram.conductors[item].length_m for item in run]
+    known = [length for length in lengths if length is not None]
+    wire = survey.diagram.conductors[feed]
+    return {"cores": ("-",), "colour": "yellow", "size": wire.size,
+            "parallel_count": wire.parallel_count, "insulation_c": wire.insulation_c,
+            "engine_space_m": wire.engine_space_m,
+            "length_m": round(sum(known), 3) if len(known) == len(lengths) else None,
+            "known": {"length_m": "estimated"}}

@@ -1,0 +1,78 @@
+"""How much of what it may carry a conductor is asked to carry: shared words of 4.1 and 4.6.
+
+A starter's seconds are left out. A windlass, winch or thruster counts unless its maker's table for
+short times was followed, which only the owner can tell.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.analysis.ampacity_range import AmpacityRange, ampacity_range
+from model.analysis.leads import posts_of
+from model.analysis.runs import is_dc_power
+from model.analysis.served import served
+from model.diagram import Conductor
+from model.edits import changed
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.wording import named
+
+SHORT_TIME = frozenset({"windlass", "winch", "thruster"})
+
+
+@dataclass(frozen=True, slots=True)
+class Loading:
+    """The largest current of a conductor that counts [A], and in which case; `asks` are fields
+    that would have to be known for it to count.
+    """
+
+    current_a: float
+    case: str
+    asks: tuple[str, ...] = ()
+
+
+def only_charges(survey: Survey, item: str) -> bool:
+    """Say whether one side of a conductor is charging sources alone: 1.11 and 1.13 judge it."""
+    graph, posts = survey.graph, posts_of(survey.zones)
+    edge = next(edge for edge in graph.edges_of[item] if is_dc_power(graph, edge))
+    return any(served(graph, edge, node, posts).only_charging for node in (edge.a, edge.b))
+
+
+def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
+    """Return the currents of a conductor over the duty cases, largest first."""
+    found = []
+    for case, point in survey.duty.points.items():
+        current_a = abs(point.conductors.get(item, 0.0))
+        part = survey.diagram.components.get(_load_of(case))
+        role = "" if part is None else str(part.parameters.get("role") or part.kind)
+        if part is None or role not in SHORT_TIME | {"starter"}:
+            found.append(Loading(current_a, case))
+        elif role in SHORT_TIME and part.parameters.get("maker_table") is not True:
+            table = part.parameters.get("maker_table")
+            asks = () if table is False else (f"{part.id}.maker_table",)
+            found.append(Loading(current_a, case, asks))
+    return tuple(sorted(found, key=lambda loading: -round(loading.current_a, 3)))
+
+
+def _load_of(case: str) -> str:
+    """Return the load whose duty case it is, "" for a case of all."""
+    item, word, _ = case.partition(" running")
+    return item if word else ""
+
+
+def where_it_runs(wire: Conductor, survey: Survey, profile: Profile) -> AmpacityRange:
+    """Return between which bounds a conductor may carry where it runs."""
+    return survey.ampacity_range(wire, profile.ampacity_table)
+
+
+def outside(wire: Conductor, survey: Survey, profile: Profile) -> AmpacityRange:
+    """Return the same if none of it ran in an engine space."""
+    dry = changed(wire, engine_space_m=0.0)
+    return ampacity_range(dry, survey.diagram, profile.ampacity_table)
+
+
+def case_words(survey: Survey, case: str) -> str:
+    """Return a duty case as a person reads it."""
+    item = _load_of(case)
+    return case.replace(item, named(survey.diagram, [item]), 1) if item else case
