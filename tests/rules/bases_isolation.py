@@ -1,0 +1,21 @@
+"""Boats that the cases on isolation and back-feed start from beside the tidy one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from model.diagram import Diagram, Mode
+from model.edits import apply, setting
+
+Base = Callable[[], Diagram]
+
+
+def bases(tidy: Base) -> dict[str, Base]:
+    """Return the boats by name, made from the tidy one."""
+    return {"moded": lambda: moded(tidy())}
+
+
+def moded(boat: Diagram) -> Diagram:
+    """Return a boat with a usual mode in which the relay K1 stands open."""
+    return apply(boat, setting(boat, "case", Mode(
+        id="N1", name="on passage", purpose="passage", usual=True, positions={"K1": "off"})))
