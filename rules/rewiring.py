@@ -5,9 +5,12 @@ A new device near an end is drawn a hand's breadth from it; the owner measures t
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from model.analysis.banks import Bank
 from model.analysis.leads import is_power
+from model.analysis.unswitched import common_conductors
 from model.diagram import Conductor, Diagram
 from model.edits import Change, Edit, changed, put
 from model.errors import TableRangeError
@@ -142,3 +145,21 @@ def other_end(wire: Conductor, terminal: str) -> str:
     """Return the far end ("F1.a") of a conductor seen from one of its ends."""
     names = [f"{end.component}.{end.terminal}" for end in wire.ends()]
     return names[1] if names[0] == terminal else names[0]
+
+
+def switch_in_feed(
+    survey: Survey, title: str, bank: Bank, loads: Iterable[str]
+) -> Edit | None:
+    """Return the edit that fits a battery switch where one conductor feeds all these loads.
+
+    Behind the first device when one is on the way, so that no length before it grows. None when
+    the loads leave the bank on several ways.
+    """
+    graph = survey.graph
+    common = common_conductors(graph, bank, loads)
+    guarded = [(wire, at) for wire, at in common if any(
+        graph.edges[i].role == "overcurrent" for i in graph.edges_at[at])]
+    for wire, at in guarded or common[-1:]:
+        near = _end_at(survey.diagram, wire, graph.component_of[at])
+        return inserted(survey.diagram, title, wire, near, "battery_switch", NEAR_M)
+    return None

@@ -6,7 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
-from tests.rules import bases_isolation
+from tests.rules import bases_isolation, bases_negative
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -94,4 +94,4 @@ def tidy_48() -> Diagram:
 
 
 BASES = {"tidy": tidy, "tidy_48": tidy_48,
-         **bases_isolation.bases(tidy)}
+         **bases_isolation.bases(tidy), **bases_negative.BASES}
