@@ -13,6 +13,7 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
+from model.analysis.design_current import Duty, design_currents
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
@@ -103,6 +104,11 @@ class Survey:
     def circuits(self) -> tuple[Circuit, ...]:
         """Return the conductors that start at the device which limits them."""
         return circuits(self._network)
+
+    @cached_property
+    def duty(self) -> Duty:
+        """Return design currents, solved once over the duty cases."""
+        return design_currents(self)
 
     @cached_property
     def _network(self) -> Network:

@@ -8,7 +8,7 @@ limit what a motor draws.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.answer import OperatingPoint
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from model.survey import Survey
 
 FLAT, WORKING = 0.2, 0.7  # charge of a bank after and in use: common practice, no source
+CONTINUOUS = "continuous loads, nothing charging"
+CHARGING = "all sources into flat banks"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +42,14 @@ class WorstVolts:
 
 @dataclass(frozen=True, slots=True)
 class Duty:
-    """Design currents of conductors, worst volts of loads, and what could not be told."""
+    """Design currents of conductors, worst volts of loads, what could not be told, and the
+    operating point of each case by its name."""
 
     conductors: Mapping[str, DesignCurrent]
     loads: Mapping[str, WorstVolts]
     problems: tuple[Problem, ...]
     cases: tuple[str, ...]
+    points: Mapping[str, OperatingPoint] = field(default_factory=dict)
 
 
 def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
@@ -54,14 +58,19 @@ def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
     charge = {c.id: WORKING for c in diagram.components.values()}
     batteries_only = {c.id: c.kind == "battery_bank" for c in diagram.components.values()}
     quiet = replace(survey.state(sources=batteries_only), charge=charge)
-    yield "continuous loads, nothing charging", quiet
+    yield CONTINUOUS, quiet
     for item in short_time_loads(survey):
-        yield f"{item} running", replace(quiet, short_time_loads=frozenset({item}))
+        yield running(item), replace(quiet, short_time_loads=frozenset({item}))
     flat = {c.id: FLAT for c in diagram.components.values()}
-    yield "all sources into flat banks", replace(survey.state(), charge=flat, loads_run=False)
+    yield CHARGING, replace(survey.state(), charge=flat, loads_run=False)
     for mode in diagram.modes.values():
         if mode.usual is not False:
             yield f"mode {mode.name or mode.id}", survey.state(mode.id)
+
+
+def running(load: str) -> str:
+    """Return the name of the duty case in which a short-time load runs."""
+    return f"{load} running"
 
 
 def short_time_loads(survey: Survey) -> list[str]:
@@ -80,15 +89,14 @@ def design_currents(survey: Survey) -> Duty:
     worst: dict[str, DesignCurrent] = {}
     lowest: dict[str, WorstVolts] = {}
     problems: dict[Problem, None] = {}
-    names = []
+    points: dict[str, OperatingPoint] = {}
     for name, state in duty_cases(survey):
-        names.append(name)
         closed = _with_working_contacts(survey, state)
-        point = survey.operating_point(closed)
+        point = points[name] = survey.operating_point(closed)
         _take_worst(point, name, worst, lowest)
         problems.update(dict.fromkeys(
             p for p in point.problems if p.kind in ("cannot_tell", "unsettled", "short")))
-    return Duty(worst, lowest, tuple(problems), tuple(names))
+    return Duty(worst, lowest, tuple(problems), tuple(points), points)
 
 
 def _with_working_contacts(survey: Survey, state: State) -> State:

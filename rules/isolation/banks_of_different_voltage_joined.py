@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.joinable import joinable, post_v
+from model.edits import apply as applied
 from model.graph import Edge
 from model.survey import Survey
 from rules.fixing import without
@@ -95,7 +96,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     at_joint = [w.id for w in wires.values() if joint in {e.component for e in w.ends()}]
     for wire in [joint] if joint in wires else in_order(at_joint):
         title = f"Take {named(survey.diagram, [wire])} away"
-        left = Survey(survey.diagram.model_copy(update={"conductors": type(wires)(
-            {item: w for item, w in wires.items() if item != wire})}))
-        if finding.where[-1] not in joinable(left.graph, finding.where[-2]):
-            yield Fix(title, "choice", without(survey.diagram, title, [wire]))
+        edit = without(survey.diagram, title, [wire])
+        left = Survey(applied(survey.diagram, edit)).graph
+        if finding.where[-1] not in joinable(left, finding.where[-2]):
+            yield Fix(title, "choice", edit)

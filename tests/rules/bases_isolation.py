@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from model.diagram import Diagram, Mode
+from model.diagram import Diagram
 from model.edits import apply, setting
+from tests.boat_builder import Boat
 
 Base = Callable[[], Diagram]
 
@@ -17,5 +18,5 @@ def bases(tidy: Base) -> dict[str, Base]:
 
 def moded(boat: Diagram) -> Diagram:
     """Return a boat with a usual mode in which the relay K1 stands open."""
-    return apply(boat, setting(boat, "case", Mode(
-        id="N1", name="on passage", purpose="passage", usual=True, positions={"K1": "off"})))
+    made = Boat().mode("N1", purpose="passage", usual=True, positions={"K1": "off"})
+    return apply(boat, setting(boat, "case", made._items["modes"]["N1"]))
