@@ -7,11 +7,14 @@ Converters and chargers join nothing; a diode joins in its own direction.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
+from typing import TypeVar
 
 from model.analysis.reach import reach
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
+
+Node = TypeVar("Node", bound=Hashable)
 
 
 def joinable(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...]]:
@@ -39,6 +42,38 @@ def joinable(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...
     return found
 
 
+def joined_ways(
+    graph: TerminalGraph, battery: str, positions: Mapping[str, str]
+) -> Mapping[str, tuple[Edge, ...]]:
+    """Return each other battery that stands joined to one in a state, with a shortest way.
+
+    Nothing flows by a diode both ways, and a relay that volts work opens by itself: neither joins.
+    """
+    posts = {graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
+             if c.kind == "battery_bank" and c.id != battery}
+    start = graph.number[f"{battery}.+"]
+    came: dict[int, tuple[int, Edge] | None] = {start: None}
+    found: dict[str, tuple[Edge, ...]] = {}
+    queue = deque([start])
+    while queue:
+        node = queue.popleft()
+        if node in posts:
+            found[posts[node]] = _way(came, node)
+            continue
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            if edge.other(node) not in came and not edge.one_way and _joins(edge, node) and (
+                    graph.is_closed(edge, positions)) and not _by_volts(graph, edge):
+                came[edge.other(node)] = (node, edge)
+                queue.append(edge.other(node))
+    return found
+
+
+def _by_volts(graph: TerminalGraph, edge: Edge) -> bool:
+    return (edge.role == "contact"
+            and graph.diagram.components[edge.owner].kind == "voltage_sensing_relay")
+
+
 def _joins(edge: Edge, node: int) -> bool:
     if edge.role in ("load", "source", "converter") or edge.core in ("L", "L2", "N", "E", "signal"):
         return False
@@ -51,9 +86,7 @@ def exclude(one: Edge, other: Edge) -> bool:
             and not one.closed_in & other.closed_in)
 
 
-def _way(
-    came: Mapping[tuple[int, int], tuple[tuple[int, int], Edge] | None], state: tuple[int, int]
-) -> tuple[Edge, ...]:
+def _way(came: Mapping[Node, tuple[Node, Edge] | None], state: Node) -> tuple[Edge, ...]:
     way: list[Edge] = []
     while (step := came[state]) is not None:
         state, edge = step
