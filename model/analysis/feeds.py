@@ -54,7 +54,8 @@ def _in_state(
             continue
         zone = _zone(graph, node, parted, diodes=True)
         seen |= zone
-        if any(graph.edges[i].role == "source" for n in zone for i in graph.edges_at[n]):
+        roles = [graph.edges[i].role for n in zone for i in graph.edges_at[n]]
+        if "source" in roles or roles.count("overcurrent") < 2:
             continue
         feeding = _feeding(graph, zone, positions, batteries)
         if len(_as_one(graph, feeding, banks)) < 2:
