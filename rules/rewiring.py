@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from model.analysis.banks import Bank
+from model.analysis.banks import Bank, is_isolating, is_main_switch
 from model.analysis.leads import is_power
-from model.analysis.unswitched import common_conductors
+from model.analysis.reach import reach
+from model.analysis.unswitched import common_conductors, posts
 from model.diagram import Conductor, Diagram
 from model.edits import Change, Edit, changed, put
 from model.errors import TableRangeError
@@ -163,3 +164,21 @@ def switch_in_feed(
         near = _end_at(survey.diagram, wire, graph.component_of[at])
         return inserted(survey.diagram, title, wire, near, "battery_switch", NEAR_M)
     return None
+
+
+def far_side(survey: Survey, bank: Bank) -> int | None:
+    """Return the terminal of the bank's main switch that is away from the bank."""
+    graph = survey.graph
+    near = reach(graph, posts(graph, bank), lambda e, _: (
+        e.role in ("conductor", "join", "overcurrent") and not is_isolating(graph, e)))
+    for edge in graph.edges:
+        if edge.role == "contact" and is_main_switch(graph, edge.owner) and (
+                (edge.a in near) != (edge.b in near)):
+            return edge.b if edge.a in near else edge.a
+    return None
+
+
+def switched_point(survey: Survey, bank: Bank) -> str:
+    """Return the terminal ("Q2.b") behind a bank's main switch, else the bank's post."""
+    far = far_side(survey, bank)
+    return f"{bank.id}.+" if far is None else terminal_name(survey.graph, far)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from model.analysis.banks import Bank
+from model.analysis.fed_by import starters_fed
 from model.analysis.negatives import (
     is_drawn,
     minus_posts,
@@ -159,25 +160,13 @@ def carries_cranking(survey: Survey, shunted: Shunted) -> tuple[str, ...]:
     """
     graph = survey.graph
     found = []
-    for part in survey.diagram.components.values():
-        minus = graph.number.get(f"{part.id}.-")
-        if part.kind != "starter" or minus is None:
-            continue
-        feeding = _feeding(survey, part.id) - set(shunted.bank.batteries)
+    for starter, batteries in starters_fed(graph).items():
+        minus = graph.number[f"{starter}.-"]
+        feeding = batteries - set(shunted.bank.batteries)
         with_it = negative_reach(graph, [minus])
         without = negative_reach(graph, [minus], [shunted.shunt])
         posts = {graph.number[f"{battery}.-"] for battery in feeding}
         if posts & with_it and not posts & without:
-            found.append(part.id)
+            found.append(starter)
     return tuple(sorted(found))
 
-
-def _feeding(survey: Survey, starter: str) -> set[str]:
-    """Return the batteries that crank with all as usual."""
-    graph = survey.graph
-    node = graph.number[f"{starter}.+"]
-    hands = reach(graph, [node], lambda e, _: e.role in ("conductor", "join") or (
-        e.role == "contact" and graph.is_closed(e, {})
-        and graph.diagram.components[e.owner].kind != "voltage_sensing_relay"))
-    return {graph.component_of[n] for n in hands
-            if graph.diagram.components[graph.component_of[n]].kind == "battery_bank"}

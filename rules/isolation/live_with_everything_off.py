@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.banks import Bank, is_isolating, is_main_switch
+from model.analysis.banks import Bank
 from model.analysis.reach import reach
 from model.analysis.unswitched import has_main_switch, loads_behind_ways, posts, unswitched
 from model.survey import Survey
@@ -30,7 +30,7 @@ from rules.always_on import current_a, is_always_on
 from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import terminal_name
+from rules.rewiring import far_side, terminal_name
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
@@ -117,23 +117,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     near = next((n for e in graph.edges_of[wire] for n in (e.a, e.b)
                  if n in reach(graph, posts(graph, bank), lambda e, _: (
                      e.owner != wire and e.role in ("conductor", "join", "overcurrent")))), None)
-    far = None if near is None else _far_side(survey, bank)
+    far = None if near is None else far_side(survey, bank)
     if near is not None and far is not None:
         title = f"Take {named(diagram, [wire])} behind the switch of {named(diagram, [bank_id])}"
         yield Fix(title, "choice", moved(
             diagram, title, wire, terminal_name(graph, near), terminal_name(graph, far)))
-
-
-def _far_side(survey: Survey, bank: Bank) -> int | None:
-    """Return the terminal of the bank's main switch that is away from the bank."""
-    graph = survey.graph
-    near = reach(graph, posts(graph, bank), lambda e, _: (
-        e.role in ("conductor", "join", "overcurrent") and not is_isolating(graph, e)))
-    for edge in graph.edges:
-        if edge.role == "contact" and is_main_switch(graph, edge.owner) and (
-                (edge.a in near) != (edge.b in near)):
-            return edge.b if edge.a in near else edge.a
-    return None
 
 
 def _feeds_other(panel: str, survey: Survey) -> bool:

@@ -1,0 +1,40 @@
+"""Which batteries feed a terminal as things stand.
+
+Backwards from the terminal: through conductors, closed contacts and devices, against diodes and
+converters that supply loads. A relay that volts work is taken as open: nothing charges.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from model.analysis.reach import reach
+from model.graph import Edge, TerminalGraph
+
+
+def fed_by(
+    graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str] | None = None
+) -> frozenset[str]:
+    """Return the batteries that feed any of these terminals."""
+    standing = positions or {}
+
+    def passes(edge: Edge, node: int) -> bool:
+        if edge.role in ("load", "source") or (edge.one_way and edge.b != node):
+            return False
+        kind = "" if edge.role == "conductor" else graph.diagram.components[edge.owner].kind
+        if edge.role == "converter" and kind != "dc_dc_converter":
+            return False
+        return kind != "voltage_sensing_relay" and graph.is_closed(edge, standing)
+
+    return frozenset(
+        graph.component_of[node] for node in reach(graph, nodes, passes)
+        if graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
+        and not graph.names[node].endswith(".-"))
+
+
+def starters_fed(
+    graph: TerminalGraph, positions: Mapping[str, str] | None = None
+) -> Mapping[str, frozenset[str]]:
+    """Return the batteries that feed each starter."""
+    return {c.id: fed_by(graph, [graph.number[f"{c.id}.+"]], positions)
+            for c in graph.diagram.components.values() if c.kind == "starter"}
