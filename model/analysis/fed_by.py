@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from model.analysis.banks import loads_at
 from model.analysis.reach import reach
 from model.graph import Edge, TerminalGraph
 
@@ -19,17 +20,32 @@ def fed_by(
     standing = positions or {}
 
     def passes(edge: Edge, node: int) -> bool:
-        if edge.role in ("load", "source") or (edge.one_way and edge.b != node):
-            return False
-        kind = "" if edge.role == "conductor" else graph.diagram.components[edge.owner].kind
-        if edge.role == "converter" and kind != "dc_dc_converter":
-            return False
-        return kind != "voltage_sensing_relay" and graph.is_closed(edge, standing)
+        return not (edge.one_way and edge.b != node) and _feeds(graph, edge, standing)
 
     return frozenset(
         graph.component_of[node] for node in reach(graph, nodes, passes)
         if graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
         and not graph.names[node].endswith(".-"))
+
+
+def fed_loads(
+    graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
+) -> frozenset[str]:
+    """Return the loads that batteries feed in a state; the same ways, forward."""
+    def passes(edge: Edge, node: int) -> bool:
+        return not (edge.one_way and edge.a != node) and _feeds(graph, edge, positions)
+
+    posts = [graph.number[f"{battery}.+"] for battery in batteries]
+    return frozenset(loads_at(graph, reach(graph, posts, passes)))
+
+
+def _feeds(graph: TerminalGraph, edge: Edge, positions: Mapping[str, str]) -> bool:
+    if edge.role in ("load", "source"):
+        return False
+    kind = "" if edge.role == "conductor" else graph.diagram.components[edge.owner].kind
+    if edge.role == "converter" and kind != "dc_dc_converter":
+        return False
+    return kind != "voltage_sensing_relay" and graph.is_closed(edge, positions)
 
 
 def starters_fed(

@@ -20,8 +20,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import Bank
-from model.analysis.fed_by import fed_by, starters_fed
+from model.analysis.fed_by import fed_loads, starters_fed
 from model.analysis.usual_states import usual_states
+from model.diagram import Component
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
 from rules.ordering import in_order
@@ -91,19 +92,20 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
 
 def _loads(bank: Bank, survey: Survey) -> list[str]:
     """Return the loads other than the engine's that this bank alone feeds in a usual state."""
-    found = set()
+    graph, found = survey.graph, set()
+    others = [b for one in survey.banks if one is not bank for b in one.batteries]
     for state in usual_states(survey.diagram):
-        if state.charging or state.absent & set(bank.batteries):
-            continue
-        for edge in survey.graph.edges:
-            part = survey.diagram.components.get(edge.owner)
-            if edge.role != "load" or part is None or part.kind == "starter" or (
-                    part.parameters.get("role") in ENGINE_ROLES or is_always_on(part) is not False):
-                continue
-            feeding = fed_by(survey.graph, [edge.a], state.positions)
-            if feeding and feeding <= set(bank.batteries):
-                found.add(part.id)
-    return in_order(found)
+        if not state.charging:
+            present = [b for b in bank.batteries if b not in state.absent]
+            found |= fed_loads(graph, present, state.positions) - fed_loads(
+                graph, others, state.positions)
+    return in_order(item for item in found if _is_ordinary(survey.diagram.components[item]))
+
+
+def _is_ordinary(load: Component) -> bool:
+    if load.kind == "starter" or load.parameters.get("role") in ENGINE_ROLES:
+        return False
+    return is_always_on(load) is False
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.analysis.fed_by import fed_by, starters_fed
+from model.analysis.fed_by import fed_by, fed_loads, starters_fed
 from model.graph import TerminalGraph
 from tests.boat_builder import Boat
 
@@ -45,3 +45,10 @@ def test_a_converter_feeds_and_a_charger_between_banks_does_not() -> None:
 def test_starters_are_told_with_their_batteries() -> None:
     made = boat().part("M1", "starter").wire("W5", "Q1.b", "M1.+")
     assert starters_fed(TerminalGraph(made.diagram())) == {"M1": {"G1"}}
+
+
+def test_loads_are_told_by_the_batteries_that_feed_them() -> None:
+    graph = TerminalGraph(boat().diagram())
+    assert fed_loads(graph, ["G1"], {}) == {"E1"}
+    assert fed_loads(graph, ["G2"], {}) == set()
+    assert fed_loads(graph, ["G1"], {"Q1": "off"}) == set()
