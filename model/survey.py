@@ -19,6 +19,7 @@ from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, zones
 from model.analysis.lugs import Bolt, bolts
+from model.analysis.negatives import NegativeCut, negative_cuts
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
 from model.analysis.parallel import ParallelCables, parallel_cables
@@ -74,6 +75,11 @@ class Survey:
     def charge_sources(self) -> Mapping[str, frozenset[str]]:
         """Return the sources that can charge each bank, by bank id."""
         return charge_sources(self.graph, self.banks)
+
+    @cached_property
+    def negative_cuts(self) -> tuple[NegativeCut, ...]:
+        """Return what every device that opens a negative alone cuts off."""
+        return negative_cuts(self.graph)
 
     @cached_property
     def devices(self) -> Devices:

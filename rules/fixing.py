@@ -129,6 +129,15 @@ def negative_home(survey: Survey, item: str, feed: Conductor) -> str | None:
     return min(studs, key=lambda stud: taken[stud], default=next(iter(posts), None))
 
 
+def placed(
+    diagram: Diagram, title: str, kind: str, beside: str, **parameters: Any
+) -> tuple[str, Edit]:
+    """Return the id of a new part in the same place as another, and the edit that adds it."""
+    (item,) = fresh_ids([catalogue()[kind].letter], diagram)
+    part = _part(item, kind, diagram.components[beside].place, parameters)
+    return item, setting(diagram, title, part)
+
+
 def end(terminal: str) -> End:
     """Return the conductor end at a terminal written "F1.a"."""
     component, _, port = terminal.partition(".")

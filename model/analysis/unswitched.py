@@ -5,10 +5,11 @@ Load switches and breakers that may be used as switches end the way too: a hand 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from model.analysis.banks import Bank, is_isolating, is_main_switch, off_position
+from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at, off_position
+from model.analysis.reach import Passes, reach
 from model.graph import Edge, TerminalGraph
 
 Closed = Callable[[Edge], bool]
@@ -63,6 +64,45 @@ def unswitched(
         {item: _parting(_way(came, node), to_switch) for item, node in panels.items()},
         frozenset(switches),
         frozenset(e.owner for e in came.values() if e is not None and e.role == "conductor"))
+
+
+def common_conductors(
+    graph: TerminalGraph, bank: Bank, loads: Iterable[str]
+) -> list[tuple[str, int]]:
+    """Return the conductors that alone lead from a bank to all these loads, the bank's end first,
+    each with its terminal on that end. Switches that isolate and other batteries end the way.
+    """
+    wanted = set(loads)
+    passes = _from_bank(graph, bank)
+    came: dict[int, Edge | None] = dict.fromkeys(posts(graph, bank))
+    order = list(came)
+    for node in order:
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            if passes(edge, node) and edge.other(node) not in came:
+                came[edge.other(node)] = edge
+                order.append(edge.other(node))
+    ends = [n for n in order for i in graph.edges_at[n]
+            if graph.edges[i].role == "load" and graph.edges[i].owner in wanted]
+    candidates = []
+    node = ends[0] if ends else order[0]
+    while (step := came[node]) is not None:
+        node = step.other(node)
+        if step.role == "conductor":
+            candidates.append((step.owner, node))
+    def left_without(wire: str) -> set[str]:
+        left = reach(graph, posts(graph, bank), lambda e, n: e.owner != wire and passes(e, n))
+        return set(loads_at(graph, left))
+
+    return [(wire, at) for wire, at in reversed(candidates) if not wanted & left_without(wire)]
+
+
+def _from_bank(graph: TerminalGraph, bank: Bank) -> Passes:
+    others = {n for c in graph.diagram.components.values()
+              if c.kind == "battery_bank" and c.id not in bank.batteries
+              for n in graph.nodes_of(c.id)}
+    return lambda edge, node: (node not in others and not is_isolating(graph, edge)
+                               and _passes(graph, edge, node, False))
 
 
 def _way(came: Mapping[int, Edge | None], node: int) -> list[str]:

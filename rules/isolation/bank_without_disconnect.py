@@ -18,13 +18,17 @@ belongs to 2.11. Leads of chargers and of converters between banks need no switc
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.banks import Bank, is_isolating
+from model.analysis.negatives import sole_disconnect_of
 from model.analysis.unswitched import Unswitched, has_main_switch, unswitched
 from model.survey import Survey
 from rules.always_on import is_always_on
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import switch_in_feed
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 OUTBOARD_ROLES = frozenset({"engine_control", "ignition", "bilge_pump_automatic",
@@ -51,9 +55,11 @@ RULE = Rule(
         "charging": "only charging sources, regulators and converters between banks are reached",
         "breaker": "a breaker is there that its maker allows as an isolator",
         "outboard": "it is a small outboard's bank with nothing but the motor and a bilge pump",
+        "negative": "its switch is in the negative: 2.9 judges it",
         "memory": "it is electronic equipment with protected memory",
     },
     figures=("switch_cranking_a", "wiring_danger_m"),
+    fix="sometimes",
 )
 
 
@@ -61,7 +67,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
     graph = survey.graph
     reached = unswitched(graph, bank)
-    if has_main_switch(graph, reached.switches):
+    if has_main_switch(graph, reached.switches) or _is_switched_in_negative(bank, survey):
         return None
     loads, unsure = _switched_loads(reached, survey)
     if not loads:
@@ -78,6 +84,20 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     if small is None:
         return Missing(tuple(f"{b}.cranking_a" for b in bank.batteries), (bank.id,))
     return _fault(bank, loads, reached, survey, profile)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a switch where one conductor feeds all the loads."""
+    bank = next(b for b in survey.banks if b.id == finding.where[0])
+    title = f"Fit a battery switch for {named(survey.diagram, bank.batteries)}"
+    edit = switch_in_feed(survey, title, bank, finding.where[1:])
+    if edit is not None:
+        yield Fix(title, "choice", edit)
+
+
+def _is_switched_in_negative(bank: Bank, survey: Survey) -> bool:
+    return any(set(sole_disconnect_of(survey, cut)) & set(bank.batteries)
+               for cut in survey.negative_cuts if cut.batteries)
 
 
 def _switched_loads(reached: Unswitched, survey: Survey) -> tuple[list[str], list[str]]:

@@ -29,7 +29,8 @@ from model.kinds.conversion import charging_kinds
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rewiring import lead_from, to_post
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
 
@@ -71,6 +72,7 @@ RULE = Rule(
         "survives": "the source needs battery voltage to run and its maker states that it shuts "
                     "down without a rise in voltage",
     },
+    fix="sometimes",
 )
 
 
@@ -97,6 +99,22 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
         {"source": named(survey.diagram, [output.source]),
          "switch": named(survey.diagram, switches), "loads": named(survey.diagram, loads)},
         severity="danger" if part.kind == "alternator" else "fault")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to take the source to a battery's post, with its own fuse there."""
+    graph, diagram = survey.graph, survey.diagram
+    source = finding.where[0]
+    posts = {graph.number[f"{item}.+"]: item for bank in survey.banks for item in bank.batteries}
+    for output in (one for one in _outputs(survey) if one.source == source):
+        lead = lead_from(survey, output.node)
+        reached = reach(graph, [output.node], stiff_passes(graph, {}))
+        batteries = in_order(posts[node] for node in reached & set(posts))
+        if lead is not None and batteries:
+            title = (f"Take {named(diagram, [source])} by {named(diagram, [lead.conductor])} to "
+                     f"{named(diagram, batteries[:1])}")
+            yield Fix(title, "choice",
+                      to_post(survey, profile, title, lead, f"{batteries[0]}.+"))
 
 
 def _open_at(nodes: set[int], positions: Mapping[str, str], survey: Survey) -> list[str]:

@@ -23,12 +23,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.banks import Bank
-from model.analysis.unswitched import has_main_switch, loads_behind_ways, unswitched
+from model.analysis.reach import reach
+from model.analysis.unswitched import has_main_switch, loads_behind_ways, posts, unswitched
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
+from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import far_side, terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -77,6 +80,7 @@ RULE = Rule(
         "monitor": "it is a battery monitor",
     },
     figures=("heavy_load_a",),
+    fix="sometimes",
 )
 
 
@@ -103,6 +107,21 @@ def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
          "lead": named(survey.diagram, [bypass.conductor]),
          "heavy": named(survey.diagram, [heaviest])},
         severity="danger" if heavy else "caution")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to take the conductor's end from the bank's side to the far side of its switch."""
+    graph, diagram = survey.graph, survey.diagram
+    wire, bank_id = finding.where[:2]
+    bank = next(b for b in survey.banks if b.id == bank_id)
+    near = next((n for e in graph.edges_of[wire] for n in (e.a, e.b)
+                 if n in reach(graph, posts(graph, bank), lambda e, _: (
+                     e.owner != wire and e.role in ("conductor", "join", "overcurrent")))), None)
+    far = None if near is None else far_side(survey, bank)
+    if near is not None and far is not None:
+        title = f"Take {named(diagram, [wire])} behind the switch of {named(diagram, [bank_id])}"
+        yield Fix(title, "choice", moved(
+            diagram, title, wire, terminal_name(graph, near), terminal_name(graph, far)))
 
 
 def _feeds_other(panel: str, survey: Survey) -> bool:

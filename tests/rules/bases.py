@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.rules import bases_isolation, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
@@ -94,4 +95,5 @@ def tidy_48() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES}
+BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES,
+         **bases_isolation.bases(tidy), **bases_negative.BASES}

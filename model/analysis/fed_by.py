@@ -1,0 +1,56 @@
+"""Which batteries feed a terminal as things stand.
+
+Backwards from the terminal: through conductors, closed contacts and devices, against diodes and
+converters that supply loads. A relay that volts work is taken as open: nothing charges.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from model.analysis.banks import loads_at
+from model.analysis.reach import reach
+from model.graph import Edge, TerminalGraph
+
+
+def fed_by(
+    graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str] | None = None
+) -> frozenset[str]:
+    """Return the batteries that feed any of these terminals."""
+    standing = positions or {}
+
+    def passes(edge: Edge, node: int) -> bool:
+        return not (edge.one_way and edge.b != node) and _feeds(graph, edge, standing)
+
+    return frozenset(
+        graph.component_of[node] for node in reach(graph, nodes, passes)
+        if graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
+        and not graph.names[node].endswith(".-"))
+
+
+def fed_loads(
+    graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
+) -> frozenset[str]:
+    """Return the loads that batteries feed in a state; the same ways, forward."""
+    def passes(edge: Edge, node: int) -> bool:
+        return not (edge.one_way and edge.a != node) and _feeds(graph, edge, positions)
+
+    posts = [graph.number[f"{battery}.+"] for battery in batteries]
+    return frozenset(loads_at(graph, reach(graph, posts, passes)))
+
+
+def _feeds(graph: TerminalGraph, edge: Edge, positions: Mapping[str, str]) -> bool:
+    if edge.role in ("load", "source"):
+        return False
+    kind = "" if edge.role == "conductor" else graph.diagram.components[edge.owner].kind
+    if edge.role == "converter" and kind != "dc_dc_converter":
+        return False
+    return kind != "voltage_sensing_relay" and graph.is_closed(edge, positions)
+
+
+def starters_fed(
+    graph: TerminalGraph, positions: Mapping[str, str] | None = None
+) -> Mapping[str, frozenset[str]]:
+    """Return the batteries that feed each starter."""
+    return {c.id: fed_by(graph, [graph.number[f"{c.id}.+"]], positions)
+            for c in graph.diagram.components.values() if c.kind == "starter"}

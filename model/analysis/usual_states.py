@@ -1,0 +1,37 @@
+"""The states in which the boat is lived in: as everything usually stands, and each usual mode."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from model.diagram import Diagram
+
+JOINS_ON_PURPOSE = ("emergency", "combine")
+
+
+@dataclass(frozen=True, slots=True)
+class UsualState:
+    """Positions of the switches in one way of living; `mode` is its id, "" as all usually stands.
+
+    `charging` says that an engine, a generating set or shore power is stated to run in it.
+    """
+
+    mode: str
+    name: str
+    positions: Mapping[str, str]
+    absent: frozenset[str] = frozenset()
+    charging: bool = False
+
+
+def usual_states(diagram: Diagram) -> Iterator[UsualState]:
+    """Yield the usual states. A mode for emergencies, or named for combining, is none."""
+    yield UsualState("", "as it usually stands", {})
+    for mode in diagram.modes.values():
+        named = mode.name.lower()
+        if mode.usual is False or mode.purpose == "emergency" or any(
+                word in named for word in JOINS_ON_PURPOSE):
+            continue
+        yield UsualState(
+            mode.id, mode.name or mode.id, mode.positions, frozenset(mode.absent),
+            bool(mode.engines_running or mode.shore_connected or mode.generators_running))

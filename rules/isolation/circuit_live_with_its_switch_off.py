@@ -1,0 +1,97 @@
+"""What it checks.
+Each battery switch, and each switch that names what it kills: what is behind it when it is off.
+
+Why it matters.
+Who has turned the switch off believes that its circuit is dead and puts his hands or a spanner on
+it.
+
+Fails when.
+With the switch off a second path feeds what is behind it: a relay between banks, a diode, a
+converter, a second switch.
+
+Passes when.
+Nothing but the switch leads there, or only a link that is marked for emergencies.
+
+Limits.
+What leaves the bank before its switch belongs to 2.2. A charging source on the load side belongs to
+2.4, unless its maker allows losing the battery. A main switch of another bank counts only when the
+switch says what it kills: else both are known to feed the place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.banks import is_main_switch
+from model.analysis.second_path import SecondPath, second_paths
+from model.analysis.starter import is_emergency_link
+from model.survey import Survey
+from rules.fixing import moved
+from rules.profiles import Profile
+from rules.rewiring import terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.wording import named
+
+JOINTS = ("contact", "diode", "converter")
+
+
+def _paths(survey: Survey) -> Iterator[SecondPath]:
+    graph = survey.graph
+    switches: dict[str, bool] = {}
+    for part in survey.diagram.components.values():
+        kills = bool(str(part.parameters.get("kills", "")).strip())
+        if (kills or is_main_switch(graph, part.id)) and not is_emergency_link(graph, part.id):
+            switches[part.id] = kills
+    return second_paths(graph, switches)
+
+
+RULE = Rule(
+    slug="circuit_live_with_its_switch_off",
+    number="2.3",
+    title="Opening a switch does not kill the circuit it is named for",
+    topic="isolation",
+    severity="danger",
+    looks_at="each battery switch, and each switch that names what it kills",
+    subjects=_paths,
+    messages={
+        "live": "With {switch} off {loads} can still be live from {source}, by way of {way}.",
+    },
+    remedy="Open the second path too, or take its end to the battery's side of the switch; list "
+           "both on the isolation card.",
+    sources=("common_practice",),
+    quiet={
+        "emergency": "the other way leads over a link that is marked for emergencies",
+    },
+    fix="sometimes",
+)
+
+
+def check(path: SecondPath, survey: Survey, profile: Profile) -> Answer:
+    """Tell of a switch that has a second path."""
+    joints = tuple(dict.fromkeys(e.owner for e in path.way if e.role in JOINTS))
+    way = joints or tuple(dict.fromkeys(e.owner for e in path.way if e.role == "conductor"))
+    return Fault("live", (path.switch, *way, *path.loads), {}, {
+        "switch": named(survey.diagram, [path.switch]),
+        "loads": named(survey.diagram, path.loads),
+        "source": named(survey.diagram, [path.source]), "way": named(survey.diagram, way)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to take the second path's end to the battery's side of the switch."""
+    graph, diagram = survey.graph, survey.diagram
+    path = next((p for p in _paths(survey) if p.switch == finding.where[0]), None)
+    if path is None:
+        return
+    last = max((i for i, e in enumerate(path.way) if e.role in JOINTS), default=None)
+    lead = None if last is None else next(
+        (e for e in path.way[last:] if e.role == "conductor"), None)
+    if lead is None:
+        return
+    wire = diagram.conductors[lead.owner]
+    joint = path.way[last or 0].owner
+    far = next(f"{e.component}.{e.terminal}" for e in wire.ends() if e.component != joint)
+    target = terminal_name(graph, path.supply)
+    title = f"Take {named(diagram, [wire.id])} to the battery's side of " + (
+        named(diagram, [path.switch]))
+    if far.partition(".")[0] != path.switch or far != target:
+        yield Fix(title, "choice", moved(diagram, title, wire.id, far, target))

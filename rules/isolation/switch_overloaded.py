@@ -1,0 +1,114 @@
+"""What it checks.
+The current through each switch and contactor over the duty cases, against its ratings.
+
+Why it matters.
+A switch beyond its rating heats at the contacts, loses voltage there and welds or burns.
+
+Fails when.
+The lasting current is above the continuous rating, or the current while a starter or another
+short-time load runs is above the rating for short times.
+
+Passes when.
+Both stay within the ratings.
+
+Limits.
+A switch of unknown rating is asked after only when it carries much. Cranking is taken to last less
+than ten seconds at a time.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from model.analysis.through_current import Through, by_edges, through
+from model.diagram import Component
+from model.survey import Survey
+from rules.fixing import with_fields
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named
+
+
+def _switches(survey: Survey) -> list[Component]:
+    return [c for c in survey.diagram.components.values()
+            if survey.graph.kinds[c.id].role == "switch" and c.kind != "ac_transfer_switch"]
+
+
+RULE = Rule(
+    slug="switch_overloaded",
+    number="2.5",
+    title="Switch carries more than its rating",
+    topic="isolation",
+    severity="fault",
+    looks_at="each switch, contactor and relay",
+    subjects=_switches,
+    messages={
+        "lasting": "{switch} carries {current_a}, more than the {rated_a} it is rated for.",
+        "short": "{switch} carries {current_a} while {load} runs, more than the {rated_a} it is "
+                 "rated for at such times.",
+    },
+    remedy="Fit a switch of a higher rating, or split the loads.",
+    sources=("abyc_e11_switch", "common_practice"),
+    quiet={"cranking": "the current of a short-time load stays within the rating for short times"},
+    figures=("unrated_switch_a",),
+    fix="always",
+)
+
+
+def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one switch by its lasting current, then by each short-time load."""
+    lasting, brief = through(survey, by_edges(survey, switch.id, "contact"))
+    rated_a = switch.parameters.get(_continuous(switch))
+    if rated_a is not None and lasting.current_a > rated_a:
+        return _fault("lasting", switch, lasting, rated_a, survey)
+    missing: list[str] = []
+    if rated_a is None and lasting.current_a > profile.value("unrated_switch_a"):
+        missing.append(_continuous(switch))
+    for one in brief:
+        field, limit_a = _for_short(switch, one, survey)
+        if limit_a is not None and one.current_a > limit_a:
+            return _fault("short", switch, one, limit_a, survey)
+        least_a = profile.value("unrated_switch_a") if rated_a is None else rated_a
+        if limit_a is None and one.current_a > least_a and not missing:
+            missing.append(field)
+    return Missing(tuple(f"{switch.id}.{field}" for field in missing),
+                   (switch.id,)) if missing else None
+
+
+def _continuous(switch: Component) -> str:
+    return "rated_a" if switch.kind == "voltage_sensing_relay" else "rated_continuous_a"
+
+
+def _for_short(
+    switch: Component, one: Through, survey: Survey
+) -> tuple[str, float | None]:
+    """Return the field that holds the rating for a short-time load, and the rating. [A]."""
+    cranks = survey.diagram.components[one.load].kind == "starter"
+    intermittent = switch.parameters.get("rated_intermittent_a")
+    if cranks and "rated_cranking_a" in switch.parameters:
+        return "rated_cranking_a", switch.parameters["rated_cranking_a"]
+    known = survey.graph.kinds[switch.id].field("rated_cranking_a") is not None
+    return "rated_cranking_a" if cranks and known else "rated_intermittent_a", intermittent
+
+
+def _fault(
+    message: str, switch: Component, one: Through, rated_a: float, survey: Survey
+) -> Fault:
+    return Fault(message, (switch.id, one.load) if one.load else (switch.id,),
+                 {"current_a": one.current_a, "rated_a": rated_a},
+                 {"switch": named(survey.diagram, [switch.id]),
+                  "load": named(survey.diagram, [one.load])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a switch of the next hundred amperes."""
+    switch = survey.diagram.components[finding.where[0]]
+    larger_a = 100 * math.ceil(finding.figures["current_a"] / 100)
+    field = _continuous(switch)
+    if len(finding.where) > 1:
+        one = Through(finding.figures["current_a"], "", finding.where[1])
+        field = _for_short(switch, one, survey)[0]
+    title = f"Fit {larger_a:g} A as {named(survey.diagram, [switch.id])}"
+    yield Fix(title, "choice", with_fields(
+        survey.diagram, title, switch.id, **{field: float(larger_a)}))

@@ -1,0 +1,1 @@
+"""Checks of the negative side and of shunts."""

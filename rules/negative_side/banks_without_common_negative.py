@@ -1,0 +1,131 @@
+"""What it checks.
+Banks that a switch, relay, splitter, charger or converter joins at their positives: whether their
+negatives are joined too.
+
+Why it matters.
+Without a common negative no current flows home: the relay never closes, the charger charges one
+bank only, the link does not crank. Or it flows by a way that nobody meant for it.
+
+Fails when.
+Something that joins two banks and does not isolate them finds their negatives apart.
+
+Passes when.
+The negatives are joined, or what joins the banks is isolated.
+
+Limits.
+A negative that is implied is taken to be joined. Where returns are drawn a bare minus is not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.common_negative import share_negative
+from model.analysis.joinable import joinable
+from model.analysis.reach import always_closed, reach
+from model.diagram import Conductor
+from model.survey import Survey
+from model.units import area_mm2
+from rules.fixing import connected
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named
+
+JOINTS = ("contact", "diode")
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """What joins two batteries at their positives; `isolates` None when that is not stated."""
+
+    part: str
+    one: str
+    other: str
+    isolates: bool | None
+
+
+def _joints(survey: Survey) -> Iterator[Joint]:
+    """Yield what joins each two banks without a common negative: one thing, what isolates last."""
+    bank_of = {item: bank.id for bank in survey.banks for item in bank.batteries}
+    found = [*_by_contacts(survey, bank_of), *_by_converters(survey, bank_of)]
+    seen: set[frozenset[str]] = set()
+    for joint in sorted(found, key=lambda one: (False, None, True).index(one.isolates)):
+        banks = frozenset((bank_of[joint.one], bank_of[joint.other]))
+        if banks not in seen and not share_negative(survey, joint.one, joint.other):
+            seen.add(banks)
+            yield joint
+
+
+def _by_contacts(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
+    for battery in in_order(bank_of):
+        for other, way in joinable(survey.graph, battery).items():
+            part = next((e.owner for e in way if e.role in JOINTS
+                         and survey.diagram.components[e.owner].kind != "battery_switch"), None)
+            if part is not None and bank_of[battery] != bank_of[other]:
+                yield Joint(part, battery, other, False)
+
+
+def _by_converters(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
+    graph = survey.graph
+    posts = {graph.number[f"{item}.+"]: item for item in bank_of}
+    for part in survey.diagram.components.values():
+        edges = [e for e in graph.edges_of.get(part.id, ()) if e.role in ("converter", "diode")]
+        sides = [n for e in edges for n in ((e.a, e.b) if "in+" in graph.names[e.a] else (e.b,))]
+        reached = [{posts[n] for n in reach(graph, [side], always_closed) & set(posts)}
+                   for side in dict.fromkeys(sides)]
+        isolates = part.parameters.get("isolated") if part.kind in (
+            "dc_dc_charger", "dc_dc_converter") else False
+        for place, ones in enumerate(reached):
+            for others in reached[place + 1:]:
+                for one in in_order(ones - others):
+                    for other in in_order(others - ones):
+                        yield Joint(part.id, one, other, isolates)
+
+
+RULE = Rule(
+    slug="banks_without_common_negative",
+    number="8.7",
+    title="Banks without a common negative",
+    topic="negative_side",
+    severity="fault",
+    looks_at="what joins each two banks whose negatives are apart",
+    subjects=_joints,
+    messages={
+        "apart": "{part} joins {one} and {other}, whose negatives are not joined.",
+    },
+    remedy="Join the negatives by a conductor as large as the positive one, or use an isolated "
+           "converter.",
+    sources=("charger_makers",),
+    quiet={"isolated": "an isolated DC-DC converter or charger is between the banks"},
+    fix="always",
+)
+
+
+def check(joint: Joint, survey: Survey, profile: Profile) -> Answer:
+    """Judge what joins two banks without a common negative."""
+    if joint.isolates is True:
+        return None
+    where = (joint.part, joint.one, joint.other)
+    if joint.isolates is None:
+        return Missing((f"{joint.part}.isolated",), where)
+    return Fault("apart", where, {}, {
+        "part": named(survey.diagram, [joint.part]), "one": named(survey.diagram, [joint.one]),
+        "other": named(survey.diagram, [joint.other])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a conductor between the two minus posts, as large as the one at the joint."""
+    part, one, other = finding.where
+    wires = [w for w in survey.diagram.conductors.values()
+             if part in {e.component for e in w.ends()} and set(w.cores) <= {"+"}]
+    size = max((w for w in wires if w.size is not None), key=_area_mm2, default=None)
+    title = f"Join the negatives of {named(survey.diagram, [one, other])}"
+    fields = {} if size is None else {"size": size.size}
+    yield Fix(title, "mechanical", connected(
+        survey.diagram, title, f"{one}.-", f"{other}.-", cores=("-",), **fields))
+
+
+def _area_mm2(wire: Conductor) -> float:
+    return 0.0 if wire.size is None else area_mm2(wire.size.standard, wire.size.text)

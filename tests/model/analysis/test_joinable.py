@@ -1,0 +1,57 @@
+"""Batteries that can be joined: any position, direction of diodes, converters as walls."""
+
+from __future__ import annotations
+
+from model.analysis.joinable import joinable, post_v
+from model.graph import TerminalGraph
+from tests.boat_builder import Boat
+
+
+def joined(boat: Boat, battery: str) -> dict[str, list[str]]:
+    """Return the parts that work a contact on the way to each other battery."""
+    graph = TerminalGraph(boat.diagram())
+    return {other: [e.owner for e in way if e.role in ("contact", "diode")]
+            for other, way in joinable(graph, battery).items()}
+
+
+def two() -> Boat:
+    return Boat().battery("G1").battery("G2")
+
+
+def test_an_open_link_may_be_closed() -> None:
+    boat = two().switch("Q3", "emergency_link").wire("W1", "G1.+", "Q3.a").wire(
+        "W2", "Q3.b", "G2.+")
+    assert joined(boat, "G1") == {"G2": ["Q3"]}
+
+
+def test_a_selector_joins_both_at_its_middle_position() -> None:
+    boat = two().part("Q1", "selector_switch").wire("W1", "G1.+", "Q1.1").wire(
+        "W2", "Q1.2", "G2.+")
+    assert joined(boat, "G1") == {"G2": ["Q1", "Q1"]}
+
+
+def test_a_converter_joins_nothing_and_a_diode_one_way_only() -> None:
+    boat = two().part("T1", "dc_dc_charger").wire("W1", "G1.+", "T1.in+").wire(
+        "W2", "T1.out+", "G2.+")
+    assert joined(boat, "G1") == {}
+    boat = two().part("R1", "diode_isolator").wire("W1", "G1.+", "R1.in").wire(
+        "W2", "R1.out1", "G2.+")
+    assert joined(boat, "G1") == {"G2": ["R1"]}
+    assert joined(boat, "G2") == {}
+
+
+def test_a_way_ends_at_the_first_battery() -> None:
+    boat = two().battery("G3").wire("W1", "G1.+", "G2.+").wire("W2", "G2.+", "G3.+")
+    assert joined(boat, "G1") == {"G2": []}
+
+
+def test_the_upper_battery_of_a_string_adds_to_the_lower() -> None:
+    graph = TerminalGraph(two().wire("W1", "G1.+", "G2.-").diagram())
+    assert post_v(graph, "G1") == 12
+    assert post_v(graph, "G2") == 24
+
+
+def test_posts_joined_by_a_relay_have_their_own_volts() -> None:
+    boat = Boat().battery("G1").battery("G2", series_count=2).part("K1", "voltage_sensing_relay")
+    graph = TerminalGraph(boat.wire("W1", "G1.+", "K1.a").wire("W2", "K1.b", "G2.+").diagram())
+    assert (post_v(graph, "G1"), post_v(graph, "G2")) == (12, 24)
