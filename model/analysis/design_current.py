@@ -7,17 +7,19 @@ limit what a motor draws.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.answer import OperatingPoint
 from model.analysis.operating_point.loads import INTERMITTENT
 from model.analysis.operating_point.state import Problem, State
+from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
     from model.survey import Survey
 
+CHARGING = "all sources into flat banks"
 FLAT, WORKING = 0.2, 0.7  # charge of a bank after and in use: common practice, no source
 
 
@@ -40,12 +42,17 @@ class WorstVolts:
 
 @dataclass(frozen=True, slots=True)
 class Duty:
-    """Design currents of conductors, worst volts of loads, and what could not be told."""
+    """Design currents of conductors, worst volts of loads, and what could not be told.
+
+    `devices` are the largest currents of fuses and breakers ("P1.w2") by what the loads draw:
+    the case in which all sources fill flat banks is left out.
+    """
 
     conductors: Mapping[str, DesignCurrent]
     loads: Mapping[str, WorstVolts]
     problems: tuple[Problem, ...]
     cases: tuple[str, ...]
+    devices: Mapping[str, DesignCurrent] = field(default_factory=dict)
 
 
 def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
@@ -53,15 +60,46 @@ def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
     diagram = survey.diagram
     charge = {c.id: WORKING for c in diagram.components.values()}
     batteries_only = {c.id: c.kind == "battery_bank" for c in diagram.components.values()}
-    quiet = replace(survey.state(sources=batteries_only), charge=charge)
+    groups = never_together(survey)
+    resting = frozenset(item for group in groups for item in group[1:])
+    quiet = replace(survey.state(sources=batteries_only), charge=charge, absent=resting)
     yield "continuous loads, nothing charging", quiet
-    for item in short_time_loads(survey):
-        yield f"{item} running", replace(quiet, short_time_loads=frozenset({item}))
+    short_time = short_time_loads(survey)
+    for group in groups:
+        for item in set(group[1:]) - set(short_time):
+            yield f"{item} running instead", replace(quiet, absent=_without(item, groups))
+    for item in short_time:
+        yield f"{item} running", replace(
+            quiet, short_time_loads=frozenset({item}), absent=_without(item, groups))
     flat = {c.id: FLAT for c in diagram.components.values()}
-    yield "all sources into flat banks", replace(survey.state(), charge=flat, loads_run=False)
+    yield CHARGING, replace(survey.state(), charge=flat, loads_run=False)
     for mode in diagram.modes.values():
         if mode.usual is not False:
             yield f"mode {mode.name or mode.id}", survey.state(mode.id)
+
+
+def never_together(survey: Survey) -> list[tuple[str, ...]]:
+    """Return the groups of loads that never run together, the largest of each first."""
+    groups: dict[str, list[str]] = {}
+    for component in survey.diagram.components.values():
+        name = component.parameters.get("never_with")
+        if name:
+            groups.setdefault(name, []).append(component.id)
+    return [tuple(sorted(sorted(group), key=lambda item: -_stated_w(survey, item)))
+            for group in groups.values() if len(group) > 1]
+
+
+def _stated_w(survey: Survey, item: str) -> float:
+    """Return the power a load states, at 12 V when its own volts are not stated. [W]."""
+    p = survey.diagram.components[item].parameters
+    volts = float(p.get("nominal_v") or 12.0)
+    return float(p.get("power_w") or p.get("current_a", 0.0) * volts)
+
+
+def _without(running: str, groups: Iterable[tuple[str, ...]]) -> frozenset[str]:
+    """Return the loads that rest while one runs: its own group's, all but the first of others."""
+    return frozenset(item for group in groups
+                     for item in (group if running in group else group[1:]) if item != running)
 
 
 def short_time_loads(survey: Survey) -> list[str]:
@@ -79,6 +117,7 @@ def design_currents(survey: Survey) -> Duty:
     """Return the largest current of every conductor over all duty cases."""
     worst: dict[str, DesignCurrent] = {}
     lowest: dict[str, WorstVolts] = {}
+    devices: dict[str, DesignCurrent] = {}
     problems: dict[Problem, None] = {}
     names = []
     for name, state in duty_cases(survey):
@@ -86,9 +125,22 @@ def design_currents(survey: Survey) -> Duty:
         closed = _with_working_contacts(survey, state)
         point = survey.operating_point(closed)
         _take_worst(point, name, worst, lowest)
+        if name != CHARGING:
+            _take_devices(survey.graph, point, name, devices)
         problems.update(dict.fromkeys(
             p for p in point.problems if p.kind in ("cannot_tell", "unsettled", "short")))
-    return Duty(worst, lowest, tuple(problems), tuple(names))
+    return Duty(worst, lowest, tuple(problems), tuple(names), devices)
+
+
+def _take_devices(
+    graph: TerminalGraph, point: OperatingPoint, name: str, devices: dict[str, DesignCurrent]
+) -> None:
+    for edge in graph.edges:
+        if edge.role != "overcurrent" or edge.index not in point.element_a:
+            continue
+        current = abs(point.element_a[edge.index])
+        if edge.item not in devices or current > devices[edge.item].current_a:
+            devices[edge.item] = DesignCurrent(current, 0.0, name)
 
 
 def _with_working_contacts(survey: Survey, state: State) -> State:
