@@ -13,10 +13,11 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
-from model.analysis.design_current import Duty, design_currents
+from model.analysis.design_current import DesignCurrent, Duty, design_currents
+from model.analysis.device_currents import drawn_by_loads
 from model.analysis.device_sides import DeviceSide, device_sides
 from model.analysis.fault_table import FaultTable, fault_table
-from model.analysis.interrupting import unfused_reach, usual_reach
+from model.analysis.interrupting import Breaking, breakings, unfused_reach, usual_reach
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, posts_of, zones
@@ -104,20 +105,30 @@ class Survey:
         return circuits(self._network)
 
     @cached_property
+    def duty(self) -> Duty:
+        """Return design currents, solved once over the duty cases."""
+        return design_currents(self)
+
+    @cached_property
+    def drawn_by_loads(self) -> Mapping[str, DesignCurrent]:
+        """Return the largest current of each fuse and breaker by what the loads draw."""
+        return drawn_by_loads(self)
+
+    @cached_property
     def device_sides(self) -> tuple[DeviceSide, ...]:
         """Return each DC fuse and breaker from the side a battery feeds it."""
         return device_sides(
             self.graph, self.protection, self.potentials, posts_of(self.zones))
 
     @cached_property
-    def duty(self) -> Duty:
-        """Return design currents over the duty cases, solved once."""
-        return design_currents(self)
-
-    @cached_property
     def faults(self) -> FaultTable:
         """Return the networks from which the fault current at any terminal is read."""
         return fault_table(self)
+
+    @cached_property
+    def breakings(self) -> tuple[Breaking, ...]:
+        """Return how each fuse and breaker stands to the largest fault through it."""
+        return breakings(self)
 
     @cached_property
     def sense_leads(self) -> tuple[SenseLead, ...]:

@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 from model.analysis.operating_point.answer import OperatingPoint
 from model.analysis.operating_point.loads import INTERMITTENT
 from model.analysis.operating_point.state import Problem, State
-from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
     from model.survey import Survey
 
-CHARGING = "all sources into flat banks"
 FLAT, WORKING = 0.2, 0.7  # charge of a bank after and in use: common practice, no source
+CONTINUOUS = "continuous loads, nothing charging"
+CHARGING = "all sources into flat banks"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +42,14 @@ class WorstVolts:
 
 @dataclass(frozen=True, slots=True)
 class Duty:
-    """Design currents of conductors, worst volts of loads, and what could not be told.
-
-    `devices` are the largest currents of fuses and breakers ("P1.w2") by what the loads draw:
-    the case in which all sources fill flat banks is left out.
-    """
+    """Design currents of conductors, worst volts of loads, what could not be told, and the
+    operating point of each case by its name."""
 
     conductors: Mapping[str, DesignCurrent]
     loads: Mapping[str, WorstVolts]
     problems: tuple[Problem, ...]
     cases: tuple[str, ...]
-    devices: Mapping[str, DesignCurrent] = field(default_factory=dict)
+    points: Mapping[str, OperatingPoint] = field(default_factory=dict)
 
 
 def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
@@ -61,16 +58,14 @@ def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
     charge = {c.id: WORKING for c in diagram.components.values()}
     batteries_only = {c.id: c.kind == "battery_bank" for c in diagram.components.values()}
     groups = never_together(survey)
-    resting = frozenset(item for group in groups for item in group[1:])
-    quiet = replace(survey.state(sources=batteries_only), charge=charge, absent=resting)
-    yield "continuous loads, nothing charging", quiet
-    short_time = short_time_loads(survey)
-    for group in groups:
-        for item in set(group[1:]) - set(short_time):
-            yield f"{item} running instead", replace(quiet, absent=_without(item, groups))
-    for item in short_time:
-        yield f"{item} running", replace(
-            quiet, short_time_loads=frozenset({item}), absent=_without(item, groups))
+    quiet = replace(survey.state(sources=batteries_only), charge=charge,
+                    absent=_resting("", groups))
+    yield CONTINUOUS, quiet
+    for item in short_time_loads(survey):
+        yield running(item), replace(quiet, short_time_loads=frozenset({item}),
+                                     absent=_resting(item, groups))
+    for item in (item for group in groups for item in group[1:]):
+        yield f"{item} instead of others", replace(quiet, absent=_resting(item, groups))
     flat = {c.id: FLAT for c in diagram.components.values()}
     yield CHARGING, replace(survey.state(), charge=flat, loads_run=False)
     for mode in diagram.modes.values():
@@ -96,10 +91,15 @@ def _stated_w(survey: Survey, item: str) -> float:
     return float(p.get("power_w") or p.get("current_a", 0.0) * volts)
 
 
-def _without(running: str, groups: Iterable[tuple[str, ...]]) -> frozenset[str]:
+def _resting(running: str, groups: Iterable[tuple[str, ...]]) -> frozenset[str]:
     """Return the loads that rest while one runs: its own group's, all but the first of others."""
     return frozenset(item for group in groups
                      for item in (group if running in group else group[1:]) if item != running)
+
+
+def running(load: str) -> str:
+    """Return the name of the duty case in which a short-time load runs."""
+    return f"{load} running"
 
 
 def short_time_loads(survey: Survey) -> list[str]:
@@ -117,30 +117,15 @@ def design_currents(survey: Survey) -> Duty:
     """Return the largest current of every conductor over all duty cases."""
     worst: dict[str, DesignCurrent] = {}
     lowest: dict[str, WorstVolts] = {}
-    devices: dict[str, DesignCurrent] = {}
     problems: dict[Problem, None] = {}
-    names = []
+    points: dict[str, OperatingPoint] = {}
     for name, state in duty_cases(survey):
-        names.append(name)
         closed = _with_working_contacts(survey, state)
-        point = survey.operating_point(closed)
+        point = points[name] = survey.operating_point(closed)
         _take_worst(point, name, worst, lowest)
-        if name != CHARGING:
-            _take_devices(survey.graph, point, name, devices)
         problems.update(dict.fromkeys(
             p for p in point.problems if p.kind in ("cannot_tell", "unsettled", "short")))
-    return Duty(worst, lowest, tuple(problems), tuple(names), devices)
-
-
-def _take_devices(
-    graph: TerminalGraph, point: OperatingPoint, name: str, devices: dict[str, DesignCurrent]
-) -> None:
-    for edge in graph.edges:
-        if edge.role != "overcurrent" or edge.index not in point.element_a:
-            continue
-        current = abs(point.element_a[edge.index])
-        if edge.item not in devices or current > devices[edge.item].current_a:
-            devices[edge.item] = DesignCurrent(current, 0.0, name)
+    return Duty(worst, lowest, tuple(problems), tuple(points), points)
 
 
 def _with_working_contacts(survey: Survey, state: State) -> State:

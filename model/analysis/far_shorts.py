@@ -57,7 +57,7 @@ def _short(
         return None
     weak = survey.faults.weak
     through_a = weak.through_a(side.edge.index, node)
-    if through_a <= ON_THE_WAY * weak.fault(node).current_a:
+    if through_a < 1 or through_a <= ON_THE_WAY * weak.fault(node).current_a:
         return None
     wires = [survey.diagram.conductors[item] for item in end.conductors]
     unstated = tuple(f"{wire.id}.{name}" for wire in wires for name, value in (

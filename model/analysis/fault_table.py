@@ -26,6 +26,9 @@ from model.analysis.operating_point.state import State
 if TYPE_CHECKING:
     from model.survey import Survey
 
+# Contacts that stand open until something runs: a short behind them comes when it does.
+WORKED = frozenset({"float_switch", "reversing_contactor", "push_button"})
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -149,8 +152,9 @@ class FaultTable:
 def fault_table(survey: Survey) -> FaultTable:
     """Return the two networks of a drawing: strong with cold copper, weak with hot copper."""
     items = survey.diagram.components
-    strong = State(charge=dict.fromkeys(items, FULL), copper_c=COLD_C, loads_run=False)
-    weak = State(charge=dict.fromkeys(items, HALF_CHARGED), copper_c=HOT_C,
+    working = {c.id: "on" for c in items.values() if c.kind in WORKED}
+    strong = State(working, charge=dict.fromkeys(items, FULL), copper_c=COLD_C, loads_run=False)
+    weak = State(working, charge=dict.fromkeys(items, HALF_CHARGED), copper_c=HOT_C,
                  contact_ohm=CONTACT_OHM, loads_run=False)
     resistances = {c.id: resistance_ohm(c.parameters).basis
                    for c in items.values() if c.kind == "battery_bank"}

@@ -77,7 +77,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     device = finding.where[0]
     short = next(s for s in far_shorts(survey) if s.device == device)
     most_a = finding.figures["fault_a"] / profile.value("trip_ratio")
-    duty = survey.duty.devices.get(device)
+    duty = survey.drawn_by_loads.get(device)
     drawn_a = 0.0 if duty is None else round(duty.current_a, 2)
     fits = [r for r in standard_device_ratings_a() if drawn_a <= r <= most_a]
     if fits:

@@ -7,7 +7,8 @@ A device that is asked to break more than it can bursts, or its arc goes on burn
 The fault it was fitted for is then not interrupted.
 
 Fails when.
-The interrupting rating at the volts of the system is below the fault current there. On a lithium
+The interrupting rating at the volts of the system is below the fault current there. The devices
+behind a bank's main are one finding, and a caution where the main breaks the fault. On a lithium
 bank a rating that is not recorded is a caution, with the computed current.
 
 Passes when.
@@ -22,24 +23,32 @@ resistance that is not stated is taken from its cranking rating or its chemistry
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
+from typing import Any
 
-from model.analysis.device_sides import DeviceSide
-from model.analysis.interrupting import (
-    LITHIUM,
-    Interrupts,
-    feeding_batteries,
-    interrupts,
-    needed_a,
-    through_a,
-    worst_sides,
-)
-from model.protection_tables import interrupt_steps_a, least_interrupt_a
+from model.analysis.interrupting import Breaking, is_backed
+from model.protection_tables import interrupt_steps_a
 from model.survey import Survey
-from rules.fixing import with_fields
+from rules.fixing import together, with_fields
 from rules.new_device import fuse_words, most_behind_a, suitable_fuse
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
 from rules.wording import named, quantity
+
+Group = tuple[Breaking, ...]
+
+
+def _groups(survey: Survey) -> Iterator[Group]:
+    """Yield each main device alone, and those behind the mains of the same batteries together."""
+    behind: dict[tuple[str, ...], list[Breaking]] = {}
+    for one in survey.breakings:
+        if one.is_main:
+            yield (one,)
+        else:
+            behind.setdefault(one.batteries, []).append(one)
+    yield from (tuple(group) for group in behind.values())
+
 
 RULE = Rule(
     slug="interrupting_rating_too_low",
@@ -47,13 +56,13 @@ RULE = Rule(
     title="Fuse cannot break the fault current",
     topic="overcurrent",
     severity="danger",
-    looks_at="each fuse and breaker that a battery feeds",
-    subjects=worst_sides,
+    looks_at="each main fuse and breaker of a battery, and those behind it together",
+    subjects=_groups,
     messages={
-        "too_low": "A short behind {device} drives {fault_a} through it; it breaks at most "
-                   "{interrupt_a}{assumed}.",
-        "unknown": "What {device} can break is not recorded; a short behind it drives {fault_a} "
-                   "through it, from a lithium bank{assumed}.",
+        "too_low": "A short behind {device} drives up to {fault_a} through it; what it breaks is "
+                   "{interrupt_a} at most{assumed}.",
+        "unknown": "What {device} can break is not recorded; a short behind it drives up to "
+                   "{fault_a} through it, from a lithium bank{assumed}.",
     },
     remedy="Fit a fuse with a high interrupting rating at the bank, or one fuse on each battery.",
     sources=("abyc_e11_interrupting", "abyc_e13", "common_practice"),
@@ -69,78 +78,66 @@ RULE = Rule(
 )
 
 
-def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
-    """Judge one device by the larger fault behind it."""
-    volts = survey.potentials[side.node].nominal_v
-    fault_a = round(through_a(survey, side), 1)
-    if volts is None or fault_a < 1:
-        return None
-    own = interrupts(side.edge.device, volts)
-    batteries = feeding_batteries(survey, side)
-    enough_a = needed_a(survey, side, batteries, volts)
-    if own is not None and enough_a is not None and own.low.value >= enough_a:
-        return None
-    if _in_series(side, fault_a, survey):
-        return None
-    return _judged(side, fault_a, own, batteries, survey)
+def check(group: Group, survey: Survey, profile: Profile) -> Answer:
+    """Judge a main device, or those behind the mains of a bank."""
+    for message, verdict in (("too_low", "fails"), ("unknown", "unrecorded")):
+        found = tuple(one for one in group if one.verdict == verdict)
+        if found:
+            return _fault(message, found, survey)
+    fields = tuple(dict.fromkeys(name for one in group for name in one.missing))
+    return Missing(fields, _where(group)) if fields else None
 
 
-def _judged(
-    side: DeviceSide, fault_a: float, own: Interrupts | None, batteries: tuple[str, ...],
-    survey: Survey,
-) -> Answer:
-    where = (side.item, *batteries)
-    names = {"device": named(survey.diagram, [side.item]),
-             "assumed": _assumed(batteries, survey)}
-    asked = Missing((f"{side.item}.interrupt_a",), where)
-    if own is not None and fault_a <= own.low.value:
-        return None
-    unknown = survey.faults.unstated(batteries, side.edge.index, side.node)
-    if own is not None and fault_a > own.high.value:
-        if unknown:
-            return Missing(unknown, where)
-        breaks: float | Sourced = own.high if own.high.source else own.high.value
-        return Fault("too_low", where, {"fault_a": fault_a, "interrupt_a": breaks}, names,
-                     severity=None if own.high.confirmed else "caution")
-    if own is None and fault_a <= least_interrupt_a():
-        return None
-    lithium = any(survey.diagram.components[b].parameters.get("chemistry") in LITHIUM
-                  for b in batteries)
-    if own is None and lithium:
-        return Fault("unknown", where, {"fault_a": fault_a}, names, severity="caution")
-    return asked
+def _fault(message: str, found: Group, survey: Survey) -> Fault:
+    worst = max(found, key=lambda one: one.fault_a)
+    figures: dict[str, float | Sourced] = {"fault_a": worst.fault_a}
+    severe = message == "too_low" and (worst.is_main or not is_backed(survey, worst))
+    if message == "too_low":
+        highs = (one.own.high for one in found if one.own is not None)
+        least = min(highs, key=lambda figure: figure.value)
+        figures["interrupt_a"] = least if least.source else least.value
+        severe = severe and least.confirmed
+    guessed = survey.faults.guessed(worst.batteries)
+    assumed = f" (the resistance of {named(survey.diagram, guessed)} is assumed)"
+    items = in_order(one.side.item for one in found)
+    return Fault(message, _where(found), figures,
+                 {"device": named(survey.diagram, items), "assumed": assumed if guessed else ""},
+                 severity="danger" if severe else "caution")
 
 
-def _in_series(side: DeviceSide, fault_a: float, survey: Survey) -> bool:
-    """Say whether a device before it breaks the current and a series rating is recorded."""
-    before = survey.diagram.components.get(side.edge.device.get("series_rating_with", ""))
-    return before is not None and before.parameters.get("interrupt_a", 0) >= fault_a
-
-
-def _assumed(batteries: tuple[str, ...], survey: Survey) -> str:
-    guessed = survey.faults.guessed(batteries)
-    if not guessed:
-        return ""
-    return f" (the resistance of {named(survey.diagram, guessed)} is assumed)"
+def _where(group: Group) -> tuple[str, ...]:
+    items = in_order(one.side.item for one in group)
+    return (*items, *dict.fromkeys(b for one in group for b in one.batteries))
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer a fuse of the class that breaks the fault, or a breaker with that rating."""
-    side = next(s for s in worst_sides(survey) if s.item == finding.where[0])
-    words = named(survey.diagram, [side.item])
-    fault_a, rated_a = finding.figures["fault_a"], side.rated_a
-    part = survey.diagram.components.get(side.item)
-    if part is None or part.kind != "fuse":
-        steps = [a for a in interrupt_steps_a() if a >= fault_a]
-        if steps:
-            amperes = quantity("interrupt_a", steps[0], survey.diagram)
-            title = f"Fit a device that breaks {amperes} as {words}"
-            yield Fix(title, "choice", with_fields(
-                survey.diagram, title, side.item, interrupt_a=steps[0]))
+    """Offer fuses of the class that breaks the fault, and breakers with such a rating."""
+    found = [one for one in survey.breakings if one.side.item in finding.where]
+    changes = {one.side.item: _stronger(one, survey, profile) for one in found}
+    if None in changes.values():
         return
-    fuse = None if rated_a is None else suitable_fuse(
-        survey, side.node, rated_a, max(rated_a, most_behind_a(survey, side.item, profile)),
-        profile, fault_a)
-    if fuse is not None:
-        title = f"Fit {fuse_words(fuse)} as {words}"
-        yield Fix(title, "mechanical", with_fields(survey.diagram, title, side.item, **fuse))
+    words = named(survey.diagram, in_order(changes))
+    title = f"Fit devices that break the fault as {words}"
+    if len(found) == 1:
+        fields = changes[found[0].side.item] or {}
+        what = fuse_words(fields) if "class" in fields else (
+            f"a device that breaks {quantity('a', fields['interrupt_a'], survey.diagram)}")
+        title = f"Fit {what} as {words}"
+    yield Fix(title, "mechanical", together(survey.diagram, title, *(
+        partial(with_fields, title=title, item=item, **(fields or {}))
+        for item, fields in changes.items())))
+
+
+def _stronger(one: Breaking, survey: Survey, profile: Profile) -> dict[str, Any] | None:
+    """Return the fields of a device that breaks the fault, None when there is none."""
+    part = survey.diagram.components.get(one.side.item)
+    rated_a = one.side.rated_a
+    if part is None or part.kind != "fuse":
+        step = next((a for a in interrupt_steps_a() if a >= one.fault_a), None)
+        volts = survey.potentials[one.side.node].nominal_v
+        own = {"interrupt_at_v": volts} if part is not None else {}
+        return None if step is None else {"interrupt_a": step, **own}
+    if rated_a is None:
+        return None
+    most_a = max(rated_a, most_behind_a(survey, one.side.item, profile))
+    return suitable_fuse(survey, one.side.node, rated_a, most_a, profile, one.fault_a)

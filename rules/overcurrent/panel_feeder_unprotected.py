@@ -116,7 +116,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     bus_a = finding.figures.get("bus_a")
     most_a = largest_rating_a(finding.figures["ampacity_a"] if bus_a is None else bus_a)
     needs_main = bus_a is not None and not device.endswith(".main")
-    duty = (survey.duty.conductors if needs_main else survey.duty.devices).get(
+    duty = (survey.duty.conductors if needs_main else survey.drawn_by_loads).get(
         wire if needs_main else device)
     if most_a and (duty is None or duty.current_a <= most_a):
         if needs_main:

@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.design_current import DesignCurrent
+from model.analysis.design_current import DesignCurrent, running, short_time_loads
 from model.analysis.device_sides import DeviceSide
 from model.survey import Survey
 from rules.always_on import current_a
@@ -62,7 +62,7 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
     loads = in_order(side.behind.loads)
     if all(is_short_time_motor(survey.diagram.components[item]) for item in loads):
         return None
-    duty = survey.duty.devices.get(side.item)
+    duty = survey.drawn_by_loads.get(side.item)
     if duty is None:
         return None
     amperes, rated_a = round(duty.current_a, 2), side.rated_a
@@ -79,21 +79,21 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
     return None
 
 
-def _running(duty: DesignCurrent) -> str:
-    """Return the load whose own case it is, "" when none's."""
-    return duty.case.removesuffix(" running") if duty.case.endswith(" running") else ""
+def _running(duty: DesignCurrent, survey: Survey) -> str:
+    """Return the short-time load whose own case it is, "" when none's."""
+    return next((item for item in short_time_loads(survey) if running(item) == duty.case), "")
 
 
 def _case_words(duty: DesignCurrent, survey: Survey) -> str:
-    running = _running(duty)
-    return f"{with_name(survey.diagram, running)} running" if running else duty.case
+    load = _running(duty, survey)
+    return f"{with_name(survey.diagram, load)} running" if load else duty.case
 
 
 def _is_slow_for_motor(
     side: DeviceSide, duty: DesignCurrent, rated_a: float, survey: Survey
 ) -> bool:
     """Say whether only a short-time motor exceeds the rating, and the device is made for that."""
-    motor = survey.diagram.components.get(_running(duty))
+    motor = survey.diagram.components.get(_running(duty, survey))
     slow = side.edge.device.get("speed") == "slow" or side.edge.device.get("trip") == "thermal"
     if motor is None or not slow:
         return False
