@@ -13,11 +13,15 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
 from model.analysis.charge_paths import charge_sources
-from model.analysis.design_current import Duty, design_currents
+from model.analysis.design_current import DesignCurrent, Duty, design_currents
+from model.analysis.device_currents import drawn_by_loads
+from model.analysis.device_sides import DeviceSide, device_sides
 from model.analysis.drawn_returns import Return, drawn_returns
+from model.analysis.fault_table import FaultTable, fault_table
+from model.analysis.interrupting import Breaking, breakings, unfused_reach, usual_reach
 from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
-from model.analysis.leads import Lead, Zone, leads, zones
+from model.analysis.leads import Lead, Zone, leads, posts_of, zones
 from model.analysis.lugs import Bolt, bolts
 from model.analysis.negatives import NegativeCut, negative_cuts
 from model.analysis.operating_point import OperatingPoint, operating_point
@@ -27,8 +31,9 @@ from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
 from model.analysis.reach import LiveState, active_sources, live_state
 from model.analysis.runs import runs
+from model.analysis.sense_leads import SenseLead, sense_leads
 from model.analysis.starter import starter_circuit
-from model.analysis.taps import Circuit, Network, circuits, taps
+from model.analysis.taps import Circuit, Guard, Network, circuits, guard_of, taps
 from model.analysis.voltage_drop import Drop, drops
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
@@ -141,11 +146,51 @@ class Survey:
         return parallel_cables(self.graph)
 
     @cached_property
+    def drawn_by_loads(self) -> Mapping[str, DesignCurrent]:
+        """Return the largest current of each fuse and breaker by what the loads draw."""
+        return drawn_by_loads(self)
+
+    @cached_property
+    def device_sides(self) -> tuple[DeviceSide, ...]:
+        """Return each DC fuse and breaker from the side a battery feeds it."""
+        return device_sides(
+            self.graph, self.protection, self.potentials, posts_of(self.zones))
+
+    @cached_property
+    def faults(self) -> FaultTable:
+        """Return the networks from which the fault current at any terminal is read."""
+        return fault_table(self)
+
+    @cached_property
+    def breakings(self) -> tuple[Breaking, ...]:
+        """Return how each fuse and breaker stands to the largest fault through it."""
+        return breakings(self)
+
+    @cached_property
+    def sense_leads(self) -> tuple[SenseLead, ...]:
+        """Return the thin wires to meters, sense terminals, coils and data modules."""
+        return sense_leads(self.graph)
+
+    @cached_property
+    def usual_reach(self) -> Mapping[str, frozenset[int]]:
+        """Return the terminals each bank feeds as things usually stand, by bank id."""
+        return usual_reach(self)
+
+    @cached_property
+    def unfused_reach(self) -> frozenset[int]:
+        """Return the terminals that are usually fed with no device before them."""
+        return unfused_reach(self)
+
+    @cached_property
     def _network(self) -> Network:
         unknown = any(edge.role == "overcurrent" and edge.device.get("rated_a") is None
                       for edge in self.graph.edges)
         best = protection_table(self.graph, 0.0) if unknown else self.protection
         return Network(self.graph, self.protection, best, self.starter_circuit, self.zones)
+
+    def guard(self, edge: Edge, node: int) -> Guard | None:
+        """Return the worst device before a conductor's end; ways without any are not counted."""
+        return guard_of(self._network, edge, node)
 
     def ampacity(self, conductor: Conductor, rule_set: RuleSet) -> Ampacity:
         """Return a conductor's corrected ampacity by a rule set's tables."""

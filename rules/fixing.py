@@ -46,9 +46,10 @@ def _with_fields(diagram: Diagram, item: str, fields: dict[str, Any]) -> Record:
         return cast(Record, changed(diagram.conductors[owner], **fields))
     part = diagram.components[owner]
     if way:
+        column = "main" if way == "main" else "ways"
         rows = tuple({**row, **fields} if row["id"] == way else row
-                     for row in part.parameters["ways"])
-        return cast(Record, changed(part, parameters={**part.parameters, "ways": rows}))
+                     for row in part.parameters[column])
+        return cast(Record, changed(part, parameters={**part.parameters, column: rows}))
     plain = {name: value for name, value in fields.items() if name in part.field_names()}
     parameters = {**part.parameters, **{k: v for k, v in fields.items() if k not in plain}}
     kept = {name: value for name, value in parameters.items() if value is not None}

@@ -7,7 +7,7 @@ limit what a motor draws.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -57,15 +57,44 @@ def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
     diagram = survey.diagram
     charge = {c.id: WORKING for c in diagram.components.values()}
     batteries_only = {c.id: c.kind == "battery_bank" for c in diagram.components.values()}
-    quiet = replace(survey.state(sources=batteries_only), charge=charge)
+    groups = never_together(survey)
+    quiet = replace(survey.state(sources=batteries_only), charge=charge,
+                    absent=_resting("", groups))
     yield CONTINUOUS, quiet
     for item in short_time_loads(survey):
-        yield running(item), replace(quiet, short_time_loads=frozenset({item}))
+        yield running(item), replace(quiet, short_time_loads=frozenset({item}),
+                                     absent=_resting(item, groups))
+    for item in (item for group in groups for item in group[1:]):
+        yield f"{item} instead of others", replace(quiet, absent=_resting(item, groups))
     flat = {c.id: FLAT for c in diagram.components.values()}
     yield CHARGING, replace(survey.state(), charge=flat, loads_run=False)
     for mode in diagram.modes.values():
         if mode.usual is not False:
             yield f"mode {mode.name or mode.id}", survey.state(mode.id)
+
+
+def never_together(survey: Survey) -> list[tuple[str, ...]]:
+    """Return the groups of loads that never run together, the largest of each first."""
+    groups: dict[str, list[str]] = {}
+    for component in survey.diagram.components.values():
+        name = component.parameters.get("never_with")
+        if name:
+            groups.setdefault(name, []).append(component.id)
+    return [tuple(sorted(sorted(group), key=lambda item: -_stated_w(survey, item)))
+            for group in groups.values() if len(group) > 1]
+
+
+def _stated_w(survey: Survey, item: str) -> float:
+    """Return the power a load states, at 12 V when its own volts are not stated. [W]."""
+    p = survey.diagram.components[item].parameters
+    volts = float(p.get("nominal_v") or 12.0)
+    return float(p.get("power_w") or p.get("current_a", 0.0) * volts)
+
+
+def _resting(at_work: str, groups: Iterable[tuple[str, ...]]) -> frozenset[str]:
+    """Return the loads that rest while one runs: its own group's, all but the first of others."""
+    return frozenset(item for group in groups
+                     for item in (group if at_work in group else group[1:]) if item != at_work)
 
 
 def running(load: str) -> str:

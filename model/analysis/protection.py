@@ -35,10 +35,12 @@ class Feed:
 @dataclass(slots=True)
 class ProtectionTable:
     """Feeds of every conductor end by (edge number, node), and which side of each device is
-    downstream: fed through it, or from elsewhere when the device stands in a ring."""
+    downstream: fed through it, or from elsewhere when the device stands in a ring. `largest` is
+    the rating of the worst device before each node, over the batteries that have one. [A]."""
 
     feeds: dict[tuple[int, int], tuple[Feed, ...]] = field(default_factory=dict)
     downstream: dict[int, frozenset[int]] = field(default_factory=dict)
+    largest: dict[int, float] = field(default_factory=dict)
     unknown_a: float = UNKNOWN_RATING
 
     def worst(self, edge: Edge, node: int) -> Feed | None:
@@ -75,6 +77,9 @@ def protection_table(
             continue
         starts = source_nodes(graph, component.id)
         best, via = _worst_devices(graph, starts, unknown_a=unknown_a)
+        for node, rated in best.items():
+            if rated != NO_DEVICE:
+                table.largest[node] = max(rated, table.largest.get(node, 0.0))
         for edge in graph.edges:
             if is_positive_core(edge):
                 for node in (edge.a, edge.b):

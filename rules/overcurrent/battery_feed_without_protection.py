@@ -16,13 +16,14 @@ A device stands on every way out of the battery.
 
 Limits.
 Ways over an emergency link are not followed. Leads of chargers and alternators belong to 1.10 and
-1.12, a link with a device at one end to 1.14, sense leads to 1.16.
+1.12, a link with a device at one end to 1.14, thin leads to meters and sense terminals to 1.16.
 """
 
 from __future__ import annotations
 
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
+from model.units import area_mm2
 from rules.distance import distance, reaches_unprotected
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -53,7 +54,8 @@ RULE = Rule(
         "device_terminal": "the only other end is the device's own terminal",
         "bank_link": "the length lies inside a battery box and joins blocks of one bank",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
+             "sense_wire_max_mm2"),
 )
 
 
@@ -62,6 +64,7 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if lead.serves.only_charging:
         return None
     reached = reaches_unprotected(lead.ends, profile, not lead.from_starter)
+    reached = [end for end in reached if not _is_meter(end, survey, profile)]
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
         return None
@@ -77,6 +80,14 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
         return Fault(
             "bus", where, {"length_m": how_far.length_m, "limit_mm": how_far.limit}, names)
     return Fault("tapped" if lead.from_starter else "no_device", where, {}, names)
+
+
+def _is_meter(end: LeadEnd, survey: Survey, profile: Profile) -> bool:
+    """Say whether a thin wire leads to a monitor: it is judged as a sense lead."""
+    size = survey.diagram.conductors[end.conductors[-1]].size
+    thin = size is None or (
+        area_mm2(size.standard, size.text) < profile.value("sense_wire_max_mm2"))
+    return thin and survey.diagram.components[end.item].kind == "monitor"
 
 
 def _batteries(lead: Lead, survey: Survey) -> list[LeadEnd]:

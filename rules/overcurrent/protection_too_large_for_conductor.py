@@ -27,11 +27,10 @@ from model.analysis.taps import Circuit
 from model.survey import Survey
 from rules.allowance import largest_device_a, next_standard_a, weakest
 from rules.fixing import thicker, with_fields
+from rules.motors import is_short_time_motor
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, size_words
-
-SHORT_TIME = frozenset({"windlass", "winch", "thruster", "starter"})
 
 RULE = Rule(
     slug="protection_too_large_for_conductor",
@@ -113,5 +112,4 @@ _WORDS = {"insulation_c": "insulation", "engine_space_m": "length in the engine 
 def _is_short_time(circuit: Circuit, survey: Survey) -> bool:
     """Say whether the circuit ends at a motor that runs for short times only."""
     loads = [survey.diagram.components[item] for item in circuit.serves.loads]
-    return bool(loads) and all(
-        load.kind in SHORT_TIME or load.parameters.get("role") in SHORT_TIME for load in loads)
+    return bool(loads) and all(is_short_time_motor(load) for load in loads)

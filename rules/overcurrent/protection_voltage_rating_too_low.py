@@ -23,8 +23,8 @@ from collections.abc import Iterator
 
 from model.analysis.reach import always_closed, reach
 from model.graph import Edge
-from model.kinds.storage import nominal_v
 from model.survey import Survey
+from rules.highest_volts import highest_charging_v
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule, Sourced
@@ -95,19 +95,8 @@ def _highest_v(
     volts = [p.nominal_v for p in (survey.potentials[device.a], survey.potentials[device.b])
              if p.side == "+" and p.nominal_v is not None]
     if volts:
-        return _charging_v(max(volts), survey, profile)
+        return highest_charging_v(max(volts), survey, profile)
     return _open_circuit_v(device, survey)
-
-
-def _charging_v(nominal: float, survey: Survey, profile: Profile) -> tuple[float, bool]:
-    stated = [
-        component.parameters["max_charge_v"] for component in survey.diagram.components.values()
-        if component.kind == "battery_bank" and "max_charge_v" in component.parameters
-        and nominal_v(component.parameters) == nominal
-    ]
-    if stated:
-        return max(stated), False
-    return round(nominal * profile.value("charging_v_ratio"), 2), True
 
 
 def _open_circuit_v(device: Edge, survey: Survey) -> tuple[float, bool] | Missing | None:

@@ -11,7 +11,7 @@ from tests.rules.bases_conductors import CONDUCTOR_BASES
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
-DEVICE = {"rated_dc_v": 58}
+DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
 
 
 def run(length_m: float, **more: Any) -> dict[str, Any]:

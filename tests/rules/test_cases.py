@@ -13,10 +13,12 @@ from typing import Any
 
 import pytest
 
+from model.analysis.fault_current import fault_current
 from model.diagram import Diagram
 from model.edits import apply, inverse
 from model.storage.save import dumps
 from model.survey import Survey
+from model.table_files import table_rows
 from model.tables import allowable_a
 from rules.book import BookRule, book, find
 from rules.engine import Report, check, fixes_of
@@ -27,6 +29,7 @@ from tests.rules.bases import BASES
 from tests.rules.case_edits import differences, edited
 
 FOLDER = Path(__file__).parent / "cases"
+CLOSE = 1e-4  # two ways of solving agree so well
 FIRING = ("fires", "behind_busbar", "inside_panel_way")
 
 
@@ -67,16 +70,26 @@ def unjudged(report: Report, slug: str) -> list[str]:
     return [field for one in report.cannot_tell if one.rule == slug for field in one.missing]
 
 
-def expected_value(text: Any, rule_set: str) -> float:
+def expected_value(text: Any, rule_set: str, diagram: Diagram) -> float:
     """Return a figure: plain when it is the case's own input, else fetched from where it stands.
 
-    "profile NAME" is the profile's figure; "table SIZE at CLASS" the ampacity table's row.
+    "profile NAME" is the profile's figure; "table SIZE at CLASS" the ampacity table's row; "fuse
+    ROW COLUMN" the table of fuses; "fault TERMINAL" what the whole solver says of a short there,
+    "least fault TERMINAL" the smallest one.
     """
     if not isinstance(text, str):
         return float(text)
     where, _, rest = text.partition(" ")
     if where == "profile":
         return profile("us" if rule_set == "us" else "iso").value(rest)
+    if where == "fuse":
+        name, _, column = rest.partition(" ")
+        return float(next(row[column] for row in table_rows("fuse_classes")
+                          if row["fuse_class"].startswith(name)))
+    if where == "fault":
+        return fault_current(Survey(diagram), rest).i_max_a
+    if where == "least":
+        return fault_current(Survey(diagram), rest.partition(" ")[2]).i_min_a
     sized, _, insulation = rest.partition(" at ")
     table = "us" if rule_set == "us" else "iso"
     return allowable_a(table, size(sized), float(insulation)).value  # type: ignore[arg-type]
@@ -84,7 +97,8 @@ def expected_value(text: Any, rule_set: str) -> float:
 
 @pytest.mark.parametrize(("slug", "case"), every(*FIRING))
 def test_a_faulty_boat_is_found(slug: str, case: dict[str, Any]) -> None:
-    report = reported(diagram_of(slug, case), case)
+    diagram = diagram_of(slug, case)
+    report = reported(diagram, case)
     findings = own(report, slug)
     assert len(findings) == case.get("count", 1), [f.message for f in report.findings]
     finding = findings[0]
@@ -93,7 +107,8 @@ def test_a_faulty_boat_is_found(slug: str, case: dict[str, Any]) -> None:
     assert rule is not None
     assert finding.severity == case.get("severity", rule.record.severity)
     for name, text in case.get("figures", {}).items():
-        assert finding.figures[name] == pytest.approx(expected_value(text, report.profile))
+        assert finding.figures[name] == pytest.approx(
+            expected_value(text, report.profile, diagram), rel=CLOSE)
     for words in case.get("says", ()):
         assert words in finding.message
     assert finding.sources

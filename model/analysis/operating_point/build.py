@@ -31,7 +31,10 @@ TAIL_SHARE = 0.02
 
 @dataclass(slots=True)
 class Built:
-    """The network with where each edge and part went: (sort of element, its number)."""
+    """The network with where each edge and part went: (sort of element, its number).
+
+    `shadow` is the node of each part's implied negative.
+    """
 
     network: Network
     edge_element: dict[int, tuple[str, int]] = field(default_factory=dict)
@@ -41,6 +44,7 @@ class Built:
     loads: dict[str, tuple[str, int]] = field(default_factory=dict)
     battery_links: dict[str, list[int]] = field(default_factory=dict)
     fault: int | None = None
+    shadow: dict[str, int] = field(default_factory=dict)
 
     def problem(self, kind: str, sentence: str, *ids: str) -> None:
         """Note a problem once."""
@@ -63,6 +67,7 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
             add_generator(graph, component, state, built)
     shadows = Shadows(graph, state)
     shadows.add(built, conductor_ohm)
+    built.shadow = shadows.nodes
     if state.fault is not None:
         _add_fault(graph, state.fault, shadows, built)
     network.start_v = feeding_volts(network)

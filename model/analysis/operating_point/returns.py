@@ -49,7 +49,7 @@ class Shadows:
         self._graph = graph
         self._diagram: Diagram = graph.diagram
         self._state = state
-        self._nodes: dict[str, int] = {}
+        self.nodes: dict[str, int] = {}
 
     def add(self, built: Built, ohm_of: OhmOf) -> None:
         """Add shadow nodes, twins and joins to the network."""
@@ -70,7 +70,7 @@ class Shadows:
         minus = self._graph.number.get(f"{component}.-")
         if minus is not None:
             return minus
-        return self._nodes.get(component)
+        return self.nodes.get(component)
 
     def _depths(self) -> dict[int, int]:
         """Return how many steps each terminal is from a battery, whatever the switches."""
@@ -117,13 +117,13 @@ class Shadows:
 
         A lead of a battery whose negative is drawn has no twin: what hangs on it is at the datum.
         """
-        known = self._nodes.get(component)
+        known = self.nodes.get(component)
         if known is not None:
             return known
         node = self._home(component)
         if node is None:
             node = built.network.node(0.0)
-        self._nodes[component] = node
+        self.nodes[component] = node
         return node
 
     def _home(self, component: str) -> int | None:
@@ -171,7 +171,7 @@ class Shadows:
         if part.kind == "battery_bank" or kind.role in ("earth", "engine"):
             self._tie_to_datum(component, built)
             return
-        shadow = self._nodes.get(component)
+        shadow = self.nodes.get(component)
         if shadow is None:
             return
         for name in ("-", "out-"):

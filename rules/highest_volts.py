@@ -1,0 +1,19 @@
+"""The highest voltage a system may reach: what its devices must stand."""
+
+from __future__ import annotations
+
+from model.kinds.storage import nominal_v
+from model.survey import Survey
+from rules.profiles import Profile
+
+
+def highest_charging_v(nominal: float, survey: Survey, profile: Profile) -> tuple[float, bool]:
+    """Return the highest charging voltage of a system, and whether it is assumed. [V]."""
+    stated = [
+        component.parameters["max_charge_v"] for component in survey.diagram.components.values()
+        if component.kind == "battery_bank" and "max_charge_v" in component.parameters
+        and nominal_v(component.parameters) == nominal
+    ]
+    if stated:
+        return max(stated), False
+    return round(nominal * profile.value("charging_v_ratio"), 2), True
