@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any, cast
+
+from msgspec.structs import replace
 
 from model.analysis.ampacity_range import ampacity_range
 from model.diagram import Component, Conductor, Diagram, End, Record, Size

@@ -51,7 +51,9 @@ def drawn_returns(survey: Survey) -> Iterator[Return]:
             if _is_drawn_system(survey, node):
                 yield Return(component.id, edge.owner, (), True)
             continue
-        yield Return(component.id, edge.owner, _alone(survey, minus), False)
+        # The minus of a relay carries its coil alone, whatever its contacts do.
+        alone = () if kind.role == "switch" else _alone(survey, minus)
+        yield Return(component.id, edge.owner, alone, False)
 
 
 def _feeds(survey: Survey, item: str) -> Iterator[tuple[Edge, int]]:

@@ -56,4 +56,4 @@ def drawn() -> Diagram:
     return boat.diagram()
 
 
-CONDUCTOR_BASES = {"drawn": drawn}
+CONDUCTOR_BASES = {"all_drawn": drawn}

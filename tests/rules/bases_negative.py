@@ -8,7 +8,7 @@ from model.diagram import Diagram
 from tests.boat_builder import Boat
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
-DEVICE = {"rated_dc_v": 58}
+DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
 
 
 def drawn() -> Diagram:
@@ -19,8 +19,8 @@ def drawn() -> Diagram:
     alternator G5 and charger T1 at G1, relay K1 between the banks, monitor P9.
     """
     boat = Boat("us", returns="drawn", negative_datum="X2.s1")
-    boat.battery("G1", chemistry="agm", capacity_ah=200, cranking_a=1200, max_charge_v=14.6,
-                 duty="house")
+    boat.battery("G1", chemistry="agm", capacity_ah=200, parallel_count=2, cranking_a=1200,
+                 max_charge_v=14.6, duty="house")
     boat.part("B1", "shunt", rated_a=500, rated_mv=50, short_time_a=700, measures="G1")
     boat.busbar("X2", pole="-", stud_count=12, rated_a=500)
     _minus(boat, "W100", "G1.-", "B1.a", "70 mm2")
@@ -56,7 +56,7 @@ def _house(boat: Boat) -> None:
     _minus(boat, "W106", "P1.-", "X2.s3", "70 mm2")
     boat.load("E2", "lamp", current_a=4).load("E3", "pump", current_a=9)
     boat.wire("W7", "P1.w1", "E2.+", "2.5 mm2", cores=("+", "-"), length_m=4, **DRY)
-    boat.wire("W8", "P1.w2", "E3.+", "2.5 mm2", cores=("+", "-"), length_m=4, **DRY)
+    boat.wire("W8", "P1.w2", "E3.+", "2.5 mm2", cores=("+", "-"), length_m=3.5, **DRY)
     boat.fuse("F8", 3, **DEVICE).part("P9", "monitor", counts_current=True)
     _plus(boat, "W60", "G1.+", "F8.a", "2.5 mm2")
     _plus(boat, "W61", "F8.b", "P9.+", "2.5 mm2", 3)
