@@ -84,6 +84,21 @@ class TerminalGraph:
         return self._nodes_by_component.get(component, [])
 
     @cached_property
+    def bare(self) -> frozenset[int]:
+        """Return the terminals at which nothing is drawn and from which nothing leads on inside.
+
+        The bars of a distribution part do not count as leading on.
+        """
+        return frozenset(node for node in range(len(self.names)) if self._is_bare(node))
+
+    def _is_bare(self, node: int) -> bool:
+        part = self.diagram.components[self.component_of[node]]
+        own_joins = kind_of(part).role == "distribution"
+        return not any(
+            self.edges[i].role == "conductor" or (self.edges[i].role == "join" and not own_joins)
+            for i in self.edges_at[node])
+
+    @cached_property
     def _nodes_by_component(self) -> dict[str, list[int]]:
         found: dict[str, list[int]] = {}
         for number, component in enumerate(self.component_of):

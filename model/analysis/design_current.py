@@ -119,9 +119,11 @@ def design_currents(survey: Survey) -> Duty:
     lowest: dict[str, WorstVolts] = {}
     problems: dict[Problem, None] = {}
     points: dict[str, OperatingPoint] = {}
+    near: OperatingPoint | None = None
     for name, state in duty_cases(survey):
         closed = _with_working_contacts(survey, state)
-        point = points[name] = survey.operating_point(closed)
+        point = points[name] = survey.operating_point(closed, near)
+        near = point
         _take_worst(point, name, worst, lowest)
         problems.update(dict.fromkeys(
             p for p in point.problems if p.kind in ("cannot_tell", "unsettled", "short")))

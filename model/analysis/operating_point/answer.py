@@ -42,24 +42,28 @@ class OperatingPoint:
     residual_a: float = 0.0
     element_a: Mapping[int, float] = field(default_factory=dict)
     fault_v: float = 0.0
+    node_v: Any = field(default=None, compare=False, repr=False)
 
 
 def operating_point(
-    graph: TerminalGraph, state: State, start_v: list[float]
+    graph: TerminalGraph, state: State, start_v: list[float], near: OperatingPoint | None = None
 ) -> OperatingPoint:
     """Return the operating point of a diagram in a state.
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
-    rest the answer says because of what.
+    rest the answer says because of what. `near` is the answer of a state much like it, from which
+    few steps lead here.
     """
-    from model.analysis.operating_point.solver import solve
+    from model.analysis.operating_point.solver import solve_near
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
+    near_v = near.node_v if near is not None and near.settled else None
     while True:
         state.automatic = dict(automatic.on)
         built = build(graph, state, start_v)
-        solution = solve(built.network)
+        solution = solve_near(built.network, near_v)
+        near_v = solution.volts if solution.settled else None
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:
@@ -90,7 +94,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
     return OperatingPoint(
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
-        solution.residual_a, element_a, _fault_v(built, volts),
+        solution.residual_a, element_a, _fault_v(built, volts), volts,
     )
 
 

@@ -35,11 +35,7 @@ def draws_returns(diagram: Diagram) -> bool:
 
 def is_bare(graph: TerminalGraph, node: int) -> bool:
     """Say whether nothing is drawn at a terminal, and nothing in its part leads on from it."""
-    part = graph.diagram.components[graph.component_of[node]]
-    own_joins = kind_of(part).role == "distribution"
-    return not any(
-        graph.edges[i].role == "conductor" or (graph.edges[i].role == "join" and not own_joins)
-        for i in graph.edges_at[node])
+    return node in graph.bare
 
 
 class Shadows:

@@ -56,6 +56,27 @@ def solve(network: Network, start_v: Array | None = None) -> Solution:
     return Solution(volts, residual, steps, settled, island)
 
 
+def solve_near(network: Network, near_v: Array | None) -> Solution:
+    """Return the operating point from the volts of a state much like it, where that settles.
+
+    Such volts come from the EMF side, so the same of several answers is found.
+    """
+    if near_v is not None and len(near_v) == network.nodes:
+        found = _from(network, near_v)
+        if found.settled:
+            return found
+    return solve(network)
+
+
+def _from(network: Network, start_v: Array) -> Solution:
+    island = islands(network)
+    pinned = pins(network, island)
+    first = start_v.copy()
+    first[pinned] = 0.0
+    volts, residual, steps, settled = _newton(Elements(network), first, pinned, island, 1.0)
+    return Solution(volts, residual, steps, settled, island)
+
+
 def islands(network: Network) -> Array:
     """Return the number of the island of each node: what any element joins is one island."""
     rows: list[int] = []
@@ -116,8 +137,9 @@ def _newton(
     home[:] = pinned[island] if len(pinned) else 0
     stamp = elements.stamp(volts, scale)
     currents = _sums(stamp, volts, home)
+    pattern = _Pattern(stamp, free)
     for step in range(1, MOST_STEPS + 1):
-        change = _direction(stamp, currents, free, len(volts))
+        change = pattern.direction(stamp, currents)
         if change is None:
             return volts, _largest(currents, free), step, False
         biggest = float(np.max(np.abs(change), initial=0.0))
@@ -151,30 +173,41 @@ def _largest(currents: Array, free: Array) -> float:
 
 def _sums(stamp: Stamp, volts: Array, home: Array) -> Array:
     """Return the current that leaves each node in sum; zero in a solution."""
-    total = OPEN_S * (volts - volts[home])
-    for node, current in zip(stamp.nodes, stamp.currents, strict=True):
-        np.add.at(total, node, current)
-    return total
+    total: Array = OPEN_S * (volts - volts[home])
+    return total + np.bincount(
+        np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
 
 
-def _direction(stamp: Stamp, currents: Array, free: Array, nodes: int) -> Array | None:
-    """Return Newton's step, or None when the matrix has no inverse."""
-    rows = np.concatenate([*stamp.rows, np.arange(nodes)])
-    columns = np.concatenate([*stamp.columns, np.arange(nodes)])
-    values = np.concatenate([*stamp.values, np.full(nodes, OPEN_S)])
-    kept = free[rows] & free[columns]
-    place = np.cumsum(free) - 1
-    size = int(free.sum())
-    if size == 0:
-        return np.zeros(nodes)
-    matrix = csc_matrix(
-        (values[kept], (place[rows[kept]], place[columns[kept]])), shape=(size, size))
-    try:
-        solved: Any = splu(matrix, permc_spec="MMD_AT_PLUS_A").solve(-currents[free])
-    except RuntimeError:
-        return None
-    if not np.all(np.isfinite(solved)):
-        return None
-    change = np.zeros(nodes)
-    change[free] = solved
-    return change
+class _Pattern:
+    """Where the slopes of a network's elements stand in its matrix: the same at every step."""
+
+    def __init__(self, stamp: Stamp, free: Array) -> None:
+        nodes = np.arange(len(free))
+        rows = np.concatenate([*stamp.rows, nodes])
+        columns = np.concatenate([*stamp.columns, nodes])
+        self._free = free
+        self._kept = free[rows] & free[columns]
+        place = np.cumsum(free) - 1
+        self._size = int(free.sum())
+        cells = place[columns[self._kept]] * self._size + place[rows[self._kept]]
+        filled, self._cell = np.unique(cells, return_inverse=True)
+        self._indices = (filled % max(self._size, 1)).astype(np.int32)
+        self._starts = np.searchsorted(
+            filled, np.arange(self._size + 1) * self._size).astype(np.int32)
+
+    def direction(self, stamp: Stamp, currents: Array) -> Array | None:
+        """Return Newton's step, or None when the matrix has no inverse."""
+        change = np.zeros(len(self._free))
+        if self._size == 0:
+            return change
+        slopes = np.concatenate([*stamp.values, np.full(len(self._free), OPEN_S)])[self._kept]
+        data = np.bincount(self._cell, slopes, len(self._indices))
+        matrix = csc_matrix((data, self._indices, self._starts), shape=(self._size, self._size))
+        try:
+            solved: Any = splu(matrix, permc_spec="MMD_AT_PLUS_A").solve(-currents[self._free])
+        except RuntimeError:
+            return None
+        if not np.all(np.isfinite(solved)):
+            return None
+        change[self._free] = solved
+        return change
