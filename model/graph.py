@@ -6,9 +6,9 @@ networkx multigraph for exports and outside checks. A test ties the two.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from msgspec import Struct, field
 
@@ -19,6 +19,7 @@ from model.kinds.record import Link
 if TYPE_CHECKING:
     import networkx
 
+T = TypeVar("T")
 
 
 class Edge(Struct, frozen=True):
@@ -58,6 +59,7 @@ class TerminalGraph:
         self.edges_at: list[list[int]] = []
         self.kinds: dict[str, Kind] = {}
         self.normal: dict[str, str] = {}
+        self._kept: dict[str, Any] = {}
         self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
         for component in diagram.components.values():
             self._add_component(component)
@@ -82,6 +84,13 @@ class TerminalGraph:
     def nodes_of(self, component: str) -> list[int]:
         """Return the numbers of a component's terminals."""
         return self._nodes_by_component.get(component, [])
+
+    def once(self, name: str, make: Callable[[], T]) -> T:
+        """Return what an analysis works out for this network, and keeps for the next question."""
+        if name not in self._kept:
+            self._kept[name] = make()
+        kept: T = self._kept[name]
+        return kept
 
     @cached_property
     def bare(self) -> frozenset[int]:

@@ -22,15 +22,15 @@ def write_tables(diagram: Diagram, stem: Path) -> tuple[Path, Path]:
     """Write STEM-components.csv and STEM-conductors.csv; raise UnwritableFile."""
     names = (stem.with_name(f"{stem.name}-components.csv"),
              stem.with_name(f"{stem.name}-conductors.csv"))
-    for path, rows in zip(names, (component_rows(diagram), conductor_rows(diagram)), strict=True):
-        write_text_atomically(path, as_csv(rows))
+    write_text_atomically(names[0], as_csv(component_rows(diagram), "id", "kind"))
+    write_text_atomically(names[1], as_csv(conductor_rows(diagram), "id", "from", "to"))
     return names
 
 
-def as_csv(rows: Iterable[Row]) -> str:
-    """Return rows as CSV, with every column that some row fills."""
+def as_csv(rows: Iterable[Row], *first: str) -> str:
+    """Return rows as CSV: the first columns always, and every other that some row fills."""
     listed = list(rows)
-    headings = list(dict.fromkeys(name for row in listed for name in row))
+    headings = list(dict.fromkeys([*first, *(name for row in listed for name in row)]))
     text = io.StringIO()
     writer = csv.DictWriter(text, headings, lineterminator="\n", restval="")
     writer.writeheader()

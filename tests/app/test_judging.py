@@ -90,7 +90,7 @@ def test_only_what_the_last_change_brought(hand):
     assert notices.rows == []
     hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "rated_a", 400))
     hand.report()
-    assert {row.finding.where[1] for row in notices.rows} == {"F3"}
+    assert notices.rows and all("F3" in row.finding.where for row in notices.rows)
 
 
 def test_help_opens_at_the_check_and_finds_words(hand, qtbot):

@@ -121,8 +121,9 @@ def _is_left_out(graph: TerminalGraph, edge: Edge, state: State) -> bool:
 
 
 def _is_ac(graph: TerminalGraph, edge: Edge) -> bool:
-    return graph.names[edge.a].rpartition(".")[2][-1:] in ("L", "N", "E") or graph.names[
-        edge.a].endswith("L2")
+    return edge.a in graph.once("AC terminals", lambda: frozenset(
+        number for number, name in enumerate(graph.names)
+        if name.rpartition(".")[2].endswith(("L", "N", "E", "L2"))))
 
 
 def _resistor(built: Built, edge: Edge, ohm: float) -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.network import JOINT_S
@@ -52,10 +51,9 @@ class Shadows:
         if draws_returns(self._diagram):
             self._note_bare(built)
             return
-        depth = self._depths()
-        for edge in self._graph.edges:
+        for edge in self._graph.once("edges with an implied return", self._edges_with_twins):
             drawn = self._is_drawn_system(built.network.start_v[edge.a])
-            if not drawn and self._has_twin(edge, depth):
+            if not drawn and edge.owner not in self._state.absent:
                 self._twin(edge, built, ohm_of)
         for component in self._diagram.components.values():
             self._join_bare_minus(component.id, built)
@@ -67,6 +65,10 @@ class Shadows:
         if minus is not None:
             return minus
         return self.nodes.get(component)
+
+    def _edges_with_twins(self) -> list[Edge]:
+        depth = self._depths()
+        return [edge for edge in self._graph.edges if self._has_twin(edge, depth)]
 
     def _depths(self) -> dict[int, int]:
         """Return how many steps each terminal is from a battery, whatever the switches."""
@@ -85,7 +87,7 @@ class Shadows:
 
     def _has_twin(self, edge: Edge, depth: dict[int, int]) -> bool:
         """Say whether a positive core's return is implied: none is drawn at its far end."""
-        if edge.role != "conductor" or edge.core != "+" or edge.owner in self._state.absent:
+        if edge.role != "conductor" or edge.core != "+":
             return False
         wire = self._diagram.conductors[edge.owner]
         if "-" in wire.cores or wire.purpose in NO_TWIN:
@@ -129,10 +131,10 @@ class Shadows:
             return minus if self._is_bare(minus) else self._datum(minus)
         if minus is not None and not self._is_bare(minus):
             return minus
-        battery = self._beside_battery.get(component)
+        battery = self._graph.once(
+            "batteries with a drawn negative beside", self._beside_battery).get(component)
         return None if battery is None else self._datum(self._graph.number[f"{battery}.-"])
 
-    @cached_property
     def _beside_battery(self) -> dict[str, str]:
         """Return the battery with a drawn negative that a lead joins each part to."""
         beside: dict[str, str] = {}
@@ -200,8 +202,15 @@ class Shadows:
 
     def _is_drawn_system(self, volts: float) -> bool:
         """Say whether every system of a terminal's nominal volts has drawn returns."""
-        own = [s for s in self._diagram.systems.values() if volts and s.nominal_v == abs(volts)]
-        return bool(own) and all(s.returns == "drawn" for s in own)
+        return abs(volts) in self._graph.once("volts of drawn systems", self._drawn_volts)
+
+    def _drawn_volts(self) -> frozenset[float]:
+        drawn: dict[float, bool] = {}
+        for system in self._diagram.systems.values():
+            if system.nominal_v:
+                own = system.returns == "drawn"
+                drawn[system.nominal_v] = drawn.get(system.nominal_v, True) and own
+        return frozenset(volts for volts, is_drawn in drawn.items() if is_drawn)
 
     def _is_fed_drawn(self, component: str, built: Built) -> bool:
         """Say whether a part's plus belongs to a system of drawn returns."""
