@@ -16,7 +16,8 @@ A device stands on every way out of the battery.
 
 Limits.
 Ways over an emergency link are not followed. Leads of chargers and alternators belong to 1.10 and
-1.12, a link with a device at one end to 1.14, thin leads to meters and sense terminals to 1.16.
+1.12, a link with a device at one end to 1.14, thin leads to meters and sense terminals to 1.16,
+a load whose only device is in its negative to 1.19.
 """
 
 from __future__ import annotations
@@ -64,7 +65,8 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if lead.serves.only_charging:
         return None
     reached = reaches_unprotected(lead.ends, profile, not lead.from_starter)
-    reached = [end for end in reached if not _is_meter(end, survey, profile)]
+    reached = [end for end in reached
+               if not _is_meter(end, survey, profile) and not _in_negative(end, survey)]
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
         return None
@@ -88,6 +90,14 @@ def _is_meter(end: LeadEnd, survey: Survey, profile: Profile) -> bool:
     thin = size is None or (
         area_mm2(size.standard, size.text) < profile.value("sense_wire_max_mm2"))
     return thin and survey.diagram.components[end.item].kind == "monitor"
+
+
+def _in_negative(end: LeadEnd, survey: Survey) -> bool:
+    """Say whether a load has its device in the negative of an earthed system: that is 1.19's."""
+    systems = survey.diagram.systems
+    return any(end.item in device.unguarded and device.system in systems
+               and systems[device.system].earthing == "negative_earthed"
+               for device in survey.negative_devices)
 
 
 def _batteries(lead: Lead, survey: Survey) -> list[LeadEnd]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.rules.bases_overcurrent import OVERCURRENT_BASES
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -92,4 +93,4 @@ def tidy_48() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "tidy_48": tidy_48}
+BASES = {"tidy": tidy, "tidy_48": tidy_48, **OVERCURRENT_BASES}

@@ -42,8 +42,8 @@ def _changes(diagram: Diagram, step: Step) -> list[Any]:
 def _collection(diagram: Diagram, item: str) -> str:
     if item == "boat":
         return "boat"
-    return "conductors" if item in diagram.conductors else (
-        "systems" if item in diagram.systems else "components")
+    names = ("conductors", "systems", "places")
+    return next((name for name in names if item in getattr(diagram, name)), "components")
 
 
 def _with_field(record: Any, field: str, value: Any) -> Any:
@@ -85,7 +85,7 @@ def differences(one: Diagram, other: Diagram) -> list[str]:
     for item in sorted({*one.conductors, *other.conductors}):
         if one.conductors.get(item) != other.conductors.get(item):
             found.append(item)
-    for name in ("components", "systems"):
+    for name in ("components", "systems", "places"):
         before, after = getattr(one, name), getattr(other, name)
         for item in sorted({*before, *after}):
             found += [f"{item}.{field}"
