@@ -99,3 +99,13 @@ def weakest(
              for item in conductors]
     order = {"exceeded": 0, "unknown": 1, "next_size": 2, "covered": 3}
     return min(every, key=lambda one: (order[one.verdict], one.ampacity_a))
+
+
+def is_as_heavy_as_feed(
+    survey: Survey, device: str, suits: Allowance, profile: Profile
+) -> bool:
+    """Say whether a device is too large for its own feed already, and the conductor no thinner."""
+    feeds = (weakest(survey, circuit.chain, suits.rated_a, profile)
+             for circuit in survey.circuits if circuit.at == device)
+    return any(feed.verdict == "exceeded" and suits.ampacity_a >= feed.ampacity_a
+               for feed in feeds)

@@ -64,13 +64,13 @@ def _volts(row: FuseClass, highest_v: float) -> float | None:
 
 def fuse_for_conductors(
     survey: Survey, node: int, conductors: tuple[str, ...], profile: Profile,
-    least_a: float = 0.0, fault_a: float | None = None,
+    least_a: float = 0.0, fault_a: float | None = None, snug: bool = False,
 ) -> dict[str, Any] | None:
-    """Return the fields of the largest suitable fuse that conductors in series allow, of at least
-    `least_a` [A]; None when there is none or an ampacity is not known.
+    """Return the fields of the largest suitable fuse that conductors allow, of at least `least_a`
+    [A], or with `snug` the smallest; None when there is none or an ampacity is not known.
     """
     most_a = most_device_a(survey, conductors, profile)
-    for least in (most_a, least_a):
+    for least in (least_a,) if snug else (most_a, least_a):
         fuse = suitable_fuse(survey, node, least, most_a, profile, fault_a) if most_a else None
         if fuse is not None and fuse["rated_a"] >= least_a:
             return fuse

@@ -22,13 +22,21 @@ a load whose only device is in its negative to 1.19.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from model.units import area_mm2
 from rules.distance import distance, reaches_unprotected
 from rules.ordering import in_order
+from rules.placing_device import (
+    all_conductors,
+    drawn_a,
+    fitted_at_both_ends,
+    fitted_at_start,
+)
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -56,7 +64,8 @@ RULE = Rule(
         "bank_link": "the length lies inside a battery box and joins blocks of one bank",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "sense_wire_max_mm2"),
+             "sense_wire_max_mm2", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -104,3 +113,15 @@ def _batteries(lead: Lead, survey: Survey) -> list[LeadEnd]:
     """Return second batteries reached without a device, once for each pair."""
     own = min(lead.batteries)
     return [end for end in lead.ends if end.kind == "battery" and own < end.item]
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse at the battery, and one at each end of a link between two."""
+    lead = next(lead for lead in survey.leads if lead.conductor == finding.where[0])
+    other = next((end for end in lead.ends if end.kind == "battery"), None)
+    if other is not None:
+        yield from fitted_at_both_ends(survey, lead.conductor, lead.node, other, profile)
+        return
+    yield from fitted_at_start(
+        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
+        drawn_a(survey, lead.conductor), profile)
