@@ -72,6 +72,13 @@ def _confirmed_a(confirmation: str, interrupts: Mapping[float, float]) -> frozen
     return frozenset(float(figure) * (1000 if kilo else 1) for figure, kilo in told)
 
 
+@cache
+def device_volts() -> tuple[float, ...]:
+    """Return the DC volts that fuses are made for, lowest first. [V]"""
+    return tuple(sorted({volts for row in fuse_classes() for volts in row.made_for_v
+                         if row.interrupts_a}))
+
+
 @dataclass(frozen=True, slots=True)
 class ClassInterrupts:
     """What fuses of a class break at least and at most, by whose row. [A]."""

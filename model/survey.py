@@ -12,6 +12,7 @@ from model.analysis.ampacity import Ampacity, RuleSet, ampacity
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
+from model.analysis.cables_beside import cables_beside
 from model.analysis.charge_paths import charge_sources
 from model.analysis.design_current import DesignCurrent, Duty, design_currents
 from model.analysis.device_currents import drawn_by_loads
@@ -23,6 +24,7 @@ from model.analysis.isolation import Isolation, isolation
 from model.analysis.isolation_devices import Devices
 from model.analysis.leads import Lead, Zone, leads, posts_of, zones
 from model.analysis.lugs import Bolt, bolts
+from model.analysis.negative_devices import NegativeDevice, negative_devices
 from model.analysis.negatives import NegativeCut, negative_cuts
 from model.analysis.operating_point import OperatingPoint, operating_point
 from model.analysis.operating_point.state import State
@@ -165,6 +167,16 @@ class Survey:
     def breakings(self) -> tuple[Breaking, ...]:
         """Return how each fuse and breaker stands to the largest fault through it."""
         return breakings(self)
+
+    @cached_property
+    def negative_devices(self) -> tuple[NegativeDevice, ...]:
+        """Return the fuses and breakers that stand in a negative conductor."""
+        return negative_devices(self)
+
+    @cached_property
+    def cables_beside(self) -> Mapping[str, tuple[str, ...]]:
+        """Return the conductors drawn side by side between the same points, by each one's id."""
+        return cables_beside(self.graph)
 
     @cached_property
     def sense_leads(self) -> tuple[SenseLead, ...]:

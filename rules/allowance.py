@@ -43,7 +43,7 @@ def allowance(
     survey: Survey, conductor: Conductor, rated_a: float, profile: Profile
 ) -> Allowance:
     """Return how a device of a rating stands to a conductor under a profile."""
-    ampacity = survey.ampacity_range(conductor, profile.ampacity_table)
+    ampacity = together_range(survey, conductor, profile)
     if ampacity.low_a is None or ampacity.high_a is None:
         return Allowance("unknown", conductor.id, ampacity, rated_a)
     worst = _verdict(rated_a, ampacity.low_a, profile)
@@ -52,6 +52,20 @@ def allowance(
     if {worst, best} <= {"covered", "next_size"}:
         verdict = worst
     return Allowance(verdict, conductor.id, ampacity, rated_a)
+
+
+def together_range(survey: Survey, conductor: Conductor, profile: Profile) -> AmpacityRange:
+    """Return the ampacity of a conductor with those drawn beside it between the same points."""
+    beside = survey.cables_beside.get(conductor.id, (conductor.id,))
+    ranges = [survey.ampacity_range(survey.diagram.conductors[item], profile.ampacity_table)
+              for item in beside]
+    lows = [r.low_a for r in ranges if r.low_a is not None]
+    highs = [r.high_a for r in ranges if r.high_a is not None]
+    if len(ranges) == 1 or len(lows) < len(ranges) or len(highs) < len(ranges):
+        return survey.ampacity_range(conductor, profile.ampacity_table)
+    own = survey.ampacity_range(conductor, profile.ampacity_table)
+    return AmpacityRange(sum(lows), sum(highs), own.missing, own.sources,
+                         all(r.confirmed for r in ranges))
 
 
 def _verdict(rated_a: float, ampacity_a: float, profile: Profile) -> Verdict:
@@ -85,3 +99,13 @@ def weakest(
              for item in conductors]
     order = {"exceeded": 0, "unknown": 1, "next_size": 2, "covered": 3}
     return min(every, key=lambda one: (order[one.verdict], one.ampacity_a))
+
+
+def is_as_heavy_as_feed(
+    survey: Survey, device: str, suits: Allowance, profile: Profile
+) -> bool:
+    """Say whether a device is too large for its own feed already, and the conductor no thinner."""
+    feeds = (weakest(survey, circuit.chain, suits.rated_a, profile)
+             for circuit in survey.circuits if circuit.at == device)
+    return any(feed.verdict == "exceeded" and suits.ampacity_a >= feed.ampacity_a
+               for feed in feeds)

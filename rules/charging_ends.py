@@ -9,9 +9,11 @@ from model.analysis.leads import Lead, LeadEnd
 from model.analysis.taps import Circuit
 from model.survey import Survey
 from rules.allowance import weakest
+from rules.charging_output import outputs
 from rules.distance import Distance, distance, reaches_unprotected
+from rules.placing_device import all_conductors, fitted_at_start, moved_nearer
 from rules.profiles import Profile
-from rules.rule import Missing
+from rules.rule import Finding, Fix, Missing
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,3 +109,21 @@ def is_guarded(end: ChargingEnd, survey: Survey, profile: Profile) -> bool | Mis
     if worst.kind == "device" and far.verdict == "unknown":
         return Missing(far.missing, (end.start.conductor, *end.sources, worst.item))
     return bus
+
+
+def end_fixes(
+    finding: Finding, survey: Survey, profile: Profile, ratio: float
+) -> Iterator[Fix]:
+    """Offer to move the device to the battery's end, or a fuse there rated from `ratio` times
+    what the sources give up.
+    """
+    end = next(end for end in charging_ends(survey) if end.start.conductor == finding.where[0])
+    _, worst = farthest(end, profile)
+    if worst.kind == "device" and len(end.ends) == 1:
+        yield from moved_nearer(survey, worst.item, worst.conductors, profile)
+        return
+    given = {out.source: out.amperes or 0.0 for out in outputs(survey.diagram)}
+    least_a = ratio * sum(given.get(source, 0.0) for source in end.sources)
+    yield from fitted_at_start(
+        survey, end.start.conductor, end.start.node,
+        all_conductors(end.start.conductor, end.ends), least_a, profile, snug=True)

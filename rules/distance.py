@@ -7,6 +7,7 @@ from typing import Literal
 
 from model.analysis.leads import LeadEnd
 from rules.profiles import Figure, Profile
+from rules.rule import Missing
 
 MM_PER_M = 1000
 Verdict = Literal["within", "beyond", "unknown"]
@@ -53,3 +54,12 @@ def reaches_unprotected(
     buses = [end for end in ends if end.kind == "bus"
              and distance(end, profile, from_battery).verdict != "within"]
     return consumers + buses
+
+
+def missing_length(conductor: str, judged: list[tuple[Distance, LeadEnd]]) -> Missing | None:
+    """Return what is missing to judge the ends of a conductor, None when all are told."""
+    unknown = [(far, end) for far, end in judged if far.verdict == "unknown"]
+    if not unknown:
+        return None
+    fields = tuple(dict.fromkeys(field for far, _ in unknown for field in far.missing))
+    return Missing(fields, (conductor, *(end.item for _, end in unknown)))

@@ -15,6 +15,7 @@ from model.protection_tables import FuseClass, class_interrupts_a, fuse_classes,
 from model.survey import Survey
 from model.tables import standard_device_ratings_a
 from rules.allowance import largest_device_a
+from rules.distance import distance
 from rules.fixing import thicker, together, with_fields
 from rules.highest_volts import highest_charging_v
 from rules.profiles import Profile
@@ -63,13 +64,13 @@ def _volts(row: FuseClass, highest_v: float) -> float | None:
 
 def fuse_for_conductors(
     survey: Survey, node: int, conductors: tuple[str, ...], profile: Profile,
-    least_a: float = 0.0, fault_a: float | None = None,
+    least_a: float = 0.0, fault_a: float | None = None, snug: bool = False,
 ) -> dict[str, Any] | None:
-    """Return the fields of the largest suitable fuse that conductors in series allow, of at least
-    `least_a` [A]; None when there is none or an ampacity is not known.
+    """Return the fields of the largest suitable fuse that conductors allow, of at least `least_a`
+    [A], or with `snug` the smallest; None when there is none or an ampacity is not known.
     """
     most_a = most_device_a(survey, conductors, profile)
-    for least in (most_a, least_a):
+    for least in (least_a,) if snug else (most_a, least_a):
         fuse = suitable_fuse(survey, node, least, most_a, profile, fault_a) if most_a else None
         if fuse is not None and fuse["rated_a"] >= least_a:
             return fuse
@@ -108,6 +109,15 @@ def chain_behind(survey: Survey, device: str) -> tuple[str, ...]:
                                for item in circuit.chain))
 
 
+def _guarded(survey: Survey, device: str, profile: Profile) -> tuple[str, ...]:
+    """Return the conductors that a device alone guards: behind it and tapped farther on."""
+    tapped = [item for tap in survey.taps if tap.guard.device == device
+              and not all(end.kind == "device" and distance(
+                  end, profile, False).verdict == "within" for end in tap.ends)
+              for item in tap.chain]
+    return tuple(dict.fromkeys((*chain_behind(survey, device), *tapped)))
+
+
 def larger_device(
     survey: Survey, device: str, least_a: float, profile: Profile,
     conductors: tuple[str, ...] | None = None, grade: Grade = "choice",
@@ -118,21 +128,42 @@ def larger_device(
     rated_a = next((r for r in standard_device_ratings_a() if r >= least_a), None)
     if rated_a is None:
         return
-    chain = chain_behind(survey, device) if conductors is None else conductors
-    sizes = {item: thicker(survey, item, profile, carries_a=rated_a) for item in chain
-             if most_device_a(survey, (item,), profile) < rated_a}
-    known = {item: size for item, size in sizes.items() if size is not None}
-    if len(known) < len(sizes):
+    chain = _guarded(survey, device, profile) if conductors is None else conductors
+    thin = tuple(item for item in chain
+                 if most_device_a(survey, (item,), profile) < rated_a)
+    sizes = thick_enough(survey, thin, rated_a, profile)
+    if len(sizes) < len(thin):
         return
     title = f"Fit {rated_a:g} A as {named(survey.diagram, [device])}"
-    if known:
-        title = f"{title} and {_thicker_words(survey, known)}"
+    if sizes:
+        title = f"{title} and replace {_thicker_words(survey, sizes)}"
     edits = [partial(with_fields, title=title, item=item, size=size)
-             for item, size in known.items()]
+             for item, size in sizes.items()]
     edits.append(partial(with_fields, title=title, item=device, rated_a=rated_a))
     yield Fix(title, grade, together(survey.diagram, title, *edits))
 
 
+def thick_enough(
+    survey: Survey, conductors: tuple[str, ...], carries_a: float, profile: Profile
+) -> dict[str, Size]:
+    """Return the smallest sizes that carry a current [A], of those conductors that have one."""
+    sizes = {item: thicker(survey, item, profile, carries_a=carries_a) for item in conductors}
+    return {item: size for item, size in sizes.items() if size is not None}
+
+
+def thicker_all(
+    survey: Survey, conductors: tuple[str, ...], carries_a: float, profile: Profile,
+    grade: Grade = "mechanical",
+) -> Iterator[Fix]:
+    """Offer to replace conductors by ones that carry a current. [A]."""
+    sizes = thick_enough(survey, conductors, carries_a, profile)
+    if sizes and len(sizes) == len(conductors):
+        title = f"Replace {_thicker_words(survey, sizes)}"
+        yield Fix(title, grade, together(survey.diagram, title, *(
+            partial(with_fields, title=title, item=item, size=size)
+            for item, size in sizes.items())))
+
+
 def _thicker_words(survey: Survey, sizes: dict[str, Size]) -> str:
     largest = list(dict.fromkeys(size_words(size) for size in sizes.values()))
-    return f"replace {named(survey.diagram, sizes)} by {' and '.join(largest)}"
+    return f"{named(survey.diagram, sizes)} by {' and '.join(largest)}"

@@ -18,6 +18,7 @@ from model.diagram import (
     Diagram,
     End,
     Mode,
+    Place,
     Size,
 )
 from model.validity import check_diagram
@@ -42,7 +43,8 @@ class Boat:
 
     def __init__(self, rule_set: str = "us", nominal_v: float = 12, **system: Any) -> None:
         self._items: dict[str, dict[str, Any]] = {
-            "systems": {}, "components": {}, "conductors": {}, "modes": {}, "acceptances": {},
+            "systems": {}, "places": {}, "components": {}, "conductors": {}, "modes": {},
+            "acceptances": {},
         }
         self._boat: dict[str, Any] = {"rule_set": rule_set}
         self.system("S1", nominal_v, **system)
@@ -56,6 +58,12 @@ class Boat:
         """Add a DC system, negative earthed unless said."""
         fields.setdefault("earthing", "negative_earthed")
         self._items["systems"][item] = DcSystem(id=item, nominal_v=nominal_v, **fields)
+        return self
+
+    def place(self, item: str, environment: str, name: str = "") -> Boat:
+        """Add a place of an environment."""
+        self._items["places"][item] = Place(
+            id=item, name=name, environment=environment)  # type: ignore[arg-type]
         return self
 
     def part(self, item: str, kind: str, **fields: Any) -> Boat:

@@ -64,8 +64,11 @@ def duty_cases(survey: Survey) -> Iterator[tuple[str, State]]:
     for item in short_time_loads(survey):
         yield running(item), replace(quiet, short_time_loads=frozenset({item}),
                                      absent=_resting(item, groups))
-    for item in (item for group in groups for item in group[1:]):
-        yield f"{item} instead of others", replace(quiet, absent=_resting(item, groups))
+    for place in range(1, max(map(len, groups), default=0)):
+        others = [group[place] for group in groups if len(group) > place]
+        resting = frozenset(item for group in groups for item in group
+                            if item not in others and (len(group) > place or item != group[0]))
+        yield f"{' and '.join(others)} instead of others", replace(quiet, absent=resting)
     flat = {c.id: FLAT for c in diagram.components.values()}
     yield CHARGING, replace(survey.state(), charge=flat, loads_run=False)
     for mode in diagram.modes.values():

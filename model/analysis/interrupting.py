@@ -144,19 +144,20 @@ def feeding_batteries(survey: Survey, side: DeviceSide) -> tuple[str, ...]:
 
 def usual_reach(survey: Survey) -> Mapping[str, frozenset[int]]:
     """Return the terminals each bank feeds without emergency links and voltage-sensing relays."""
-    passes = _passes(survey)
+    passes = usual_passes(survey)
     return {bank.id: frozenset(reach(survey.graph, bank.nodes, passes)) for bank in survey.banks}
 
 
 def unfused_reach(survey: Survey) -> frozenset[int]:
     """Return the terminals that are fed as things usually stand with no device before them."""
-    graph, passes = survey.graph, _passes(survey)
+    graph, passes = survey.graph, usual_passes(survey)
     starts = [node for battery in survey.zones for node in source_nodes(graph, battery)]
     return frozenset(reach(
         graph, starts, lambda edge, node: edge.role != "overcurrent" and passes(edge, node)))
 
 
-def _passes(survey: Survey) -> Callable[[Edge, int], bool]:
+def usual_passes(survey: Survey) -> Callable[[Edge, int], bool]:
+    """Return the test of stiff reach without emergency links and voltage-sensing relays."""
     graph = survey.graph
 
     def passes(edge: Edge, node: int) -> bool:

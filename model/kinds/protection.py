@@ -26,6 +26,7 @@ DEVICE_FIELDS = (
     number("interrupt_at_v", "at a voltage of", "V", "1.7"),
     number("rated_ac_v", "Rated AC voltage", "V", "1.8"),
     choice("poles", "Opens", "+ - both", "1.19 8.10"),
+    yes_no("full_duty", "Carries its full rating for hours", "1.6"),
     yes_no("on_post", "On the battery post", "1.2",
            "Bolted to the post: the conductor before it has no length."),
     yes_no("ignition_protected", "Ignition protected", "1.23"),

@@ -18,12 +18,21 @@ Whether the device stands the alternator's full output belongs to 1.13.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.leads import Lead
 from model.diagram import Conductor
 from model.survey import Survey
-from rules.charging_ends import ChargingEnd, charging_ends, farthest, is_guarded, owned_by_feed
+from rules.charging_ends import (
+    ChargingEnd,
+    charging_ends,
+    end_fixes,
+    farthest,
+    is_guarded,
+    owned_by_feed,
+)
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -47,7 +56,9 @@ RULE = Rule(
                         "output",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "harness_lead_max_m"),
+             "harness_lead_max_m", "alternator_fuse_min_ratio",
+             "alternator_fuse_usual_ratio", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -115,3 +126,11 @@ def _carries_output(
     if ampacity.low_a >= rated_a:
         return True
     return False if ampacity.high_a < rated_a else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse at the bank's end, or to move the one there is."""
+    usual, least = (profile.value(name) for name in (
+        "alternator_fuse_usual_ratio", "alternator_fuse_min_ratio"))
+    yield from (list(end_fixes(finding, survey, profile, usual))
+                or end_fixes(finding, survey, profile, least))

@@ -18,11 +18,14 @@ belongs to 1.1.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from rules.distance import distance, reaches_unprotected
+from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -45,7 +48,8 @@ RULE = Rule(
         "starter_circuit": "it is an emergency link or another piece of starter circuit",
         "within": "the unprotected end is within the distance allowed",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -88,3 +92,14 @@ def _fault(
          "battery": named(survey.diagram, lead.batteries),
          "other": named(survey.diagram, others),
          "device": named(survey.diagram, [end.item])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse at the battery's end, or to move the one on its own lead."""
+    lead = next(lead for lead in survey.leads if lead.conductor == finding.where[0])
+    end = next(end for end in lead.ends if end.item == finding.where[-1])
+    offered = list(moved_nearer(survey, end.item, end.conductors, profile)) if (
+        end.kind == "device") else []
+    yield from offered or fitted_at_start(
+        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
+        drawn_a(survey, lead.conductor), profile)

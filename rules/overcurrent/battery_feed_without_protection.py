@@ -16,18 +16,27 @@ A device stands on every way out of the battery.
 
 Limits.
 Ways over an emergency link are not followed. Leads of chargers and alternators belong to 1.10 and
-1.12, a link with a device at one end to 1.14, thin leads to meters and sense terminals to 1.16.
+1.12, a link with a device at one end to 1.14, thin leads to meters and sense terminals to 1.16,
+a load whose only device is in its negative to 1.19.
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterator
 
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from model.units import area_mm2
 from rules.distance import distance, reaches_unprotected
 from rules.ordering import in_order
+from rules.placing_device import (
+    all_conductors,
+    drawn_a,
+    fitted_at_both_ends,
+    fitted_at_start,
+)
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -55,7 +64,8 @@ RULE = Rule(
         "bank_link": "the length lies inside a battery box and joins blocks of one bank",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "sense_wire_max_mm2"),
+             "sense_wire_max_mm2", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -64,7 +74,8 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if lead.serves.only_charging:
         return None
     reached = reaches_unprotected(lead.ends, profile, not lead.from_starter)
-    reached = [end for end in reached if not _is_meter(end, survey, profile)]
+    reached = [end for end in reached
+               if not _is_meter(end, survey, profile) and not _in_negative(end, survey)]
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
         return None
@@ -90,7 +101,27 @@ def _is_meter(end: LeadEnd, survey: Survey, profile: Profile) -> bool:
     return thin and survey.diagram.components[end.item].kind == "monitor"
 
 
+def _in_negative(end: LeadEnd, survey: Survey) -> bool:
+    """Say whether a load has its device in the negative of an earthed system: that is 1.19's."""
+    systems = survey.diagram.systems
+    return any(end.item in device.unguarded and device.system in systems
+               and systems[device.system].earthing == "negative_earthed"
+               for device in survey.negative_devices)
+
+
 def _batteries(lead: Lead, survey: Survey) -> list[LeadEnd]:
     """Return second batteries reached without a device, once for each pair."""
     own = min(lead.batteries)
     return [end for end in lead.ends if end.kind == "battery" and own < end.item]
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse at the battery, and one at each end of a link between two."""
+    lead = next(lead for lead in survey.leads if lead.conductor == finding.where[0])
+    other = next((end for end in lead.ends if end.kind == "battery"), None)
+    if other is not None:
+        yield from fitted_at_both_ends(survey, lead.conductor, lead.node, other, profile)
+        return
+    yield from fitted_at_start(
+        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
+        drawn_a(survey, lead.conductor), profile)

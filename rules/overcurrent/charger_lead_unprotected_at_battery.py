@@ -18,11 +18,20 @@ Alternators belong to 1.12. An inverter-charger draws from its bank too and belo
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.leads import Lead
 from model.survey import Survey
-from rules.charging_ends import ChargingEnd, charging_ends, farthest, is_guarded, owned_by_feed
+from rules.charging_ends import (
+    ChargingEnd,
+    charging_ends,
+    end_fixes,
+    farthest,
+    is_guarded,
+    owned_by_feed,
+)
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, quantity
 
 RULE = Rule(
@@ -47,7 +56,8 @@ RULE = Rule(
         "factory_lead": "it is a short factory lead with the fuse within the allowed distance",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "charger_lead_danger_m"),
+             "charger_lead_danger_m", "charging_fuse_ratio", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -79,3 +89,8 @@ def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
          "span": f", {quantity('length_m', far.length_m, survey.diagram)},"
                      if far.length_m else ""},
         severity="danger" if danger else "fault")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse at the bank's end, or to move the one there is."""
+    yield from end_fixes(finding, survey, profile, profile.value("charging_fuse_ratio"))

@@ -82,8 +82,8 @@ def _has_device_near(
     conductors: list[str], stop: str, limit_m: float, survey: Survey
 ) -> bool:
     """Say whether the way from the source ends at a device no farther than allowed."""
-    part = survey.diagram.components[stop]
-    guards = part.kind in ("fuse", "breaker", "panel", "fuse_block")
+    part = survey.diagram.components.get(stop)
+    guards = part is not None and part.kind in ("fuse", "breaker", "panel", "fuse_block")
     lengths = [survey.diagram.conductors[item].length_m for item in conductors]
     return guards and None not in lengths and sum(m or 0.0 for m in lengths) <= limit_m
 

@@ -21,11 +21,16 @@ to 1.10 and 1.12, links between two batteries to 1.14, taps of a starter circuit
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from functools import partial
+
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from rules.distance import MM_PER_M, Distance, distance, reaches_unprotected
+from rules.fixing import together, with_fields
+from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -49,7 +54,8 @@ RULE = Rule(
                     "than allowed for that",
         "on_post": "the device is bolted on the battery's post",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -96,3 +102,20 @@ def _fault(
         },
         severity="danger" if danger else "fault",
     )
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to move the device, to sheathe its lead where that suffices, or to fit another."""
+    lead = next(lead for lead in survey.leads if lead.conductor == finding.where[0])
+    ends = [end for end in lead.ends if end.item in finding.where]
+    (end, *others) = sorted(ends, key=lambda end: -end.length_m)
+    if not others:
+        yield from moved_nearer(survey, end.item, end.conductors, profile, "choice")
+    if end.length_m * MM_PER_M <= profile.value("battery_sheathed_max_mm"):
+        title = f"Sheathe {named(survey.diagram, end.conductors)} all the way"
+        yield Fix(title, "choice", together(survey.diagram, title, *(
+            partial(with_fields, title=title, item=item, sheath="whole")
+            for one in ends for item in one.conductors)))
+    yield from fitted_at_start(
+        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
+        drawn_a(survey, lead.conductor), profile, "choice")

@@ -23,12 +23,14 @@ from collections.abc import Iterator
 
 from model.analysis.reach import always_closed, reach
 from model.graph import Edge
+from model.protection_tables import device_volts
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.highest_volts import highest_charging_v
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule, Sourced
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
+from rules.wording import named, quantity
 
 
 def _devices(survey: Survey) -> Iterator[Edge]:
@@ -60,6 +62,7 @@ RULE = Rule(
     remedy="Fit a device rated for that DC voltage.",
     sources=("abyc_e11", "cfr_voltage", "iso_overcurrent"),
     figures=("charging_v_ratio",),
+    fix="always",
 )
 
 
@@ -112,3 +115,14 @@ def _open_circuit_v(device: Edge, survey: Survey) -> tuple[float, bool] | Missin
         return Missing(unknown, (device.item, *(array.id for array in arrays)))
     return max(array.parameters["panel_voc_v"] * array.parameters["series_count"]
                for array in arrays), False
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the same device made for the volts it stands at."""
+    device = finding.where[0]
+    volts = next((v for v in device_volts() if v >= finding.figures["highest_v"]), None)
+    if volts is not None:
+        title = (f"Fit a device for {quantity('v', volts, survey.diagram)} DC as "
+                 f"{named(survey.diagram, [device])}")
+        yield Fix(title, "mechanical",
+                  with_fields(survey.diagram, title, device, rated_dc_v=volts))

@@ -23,13 +23,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.leads import Lead, LeadEnd
+from model.analysis.leads import Lead
 from model.analysis.taps import Circuit
 from model.survey import Survey
-from rules.allowance import Allowance, weakest
-from rules.distance import Distance, distance, reaches_unprotected
+from rules.allowance import Allowance, is_as_heavy_as_feed, weakest
+from rules.distance import distance, missing_length, reaches_unprotected
+from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -63,6 +64,7 @@ RULE = Rule(
         "alternator": "it is the alternator's lead: 1.12 judges it",
     },
     figures=("unsheathed_max_mm", "tap_sheathed_max_mm", "next_size_max_ratio"),
+    fix="always",
 )
 
 
@@ -90,7 +92,7 @@ def _from_starter(lead: Lead, survey: Survey, profile: Profile) -> Answer:
                  "device": named(survey.diagram, items)}
         return Fault("starter", (lead.conductor, *lead.batteries, *items),
                      {"length_m": far.length_m, "limit_mm": far.limit}, names)
-    return _missing_length(lead.conductor, judged)
+    return missing_length(lead.conductor, judged)
 
 
 def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
@@ -110,20 +112,10 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
     if suits.verdict == "unknown":
         return Missing(suits.missing, (suits.conductor, tap.at, tap.guard.device))
     if near and len(near) == len(judged) and "beyond" not in near:
-        return _missing_length(tap.conductor, judged)
-    if _is_as_heavy_as_feed(tap, suits, survey, profile):
+        return missing_length(tap.conductor, judged)
+    if is_as_heavy_as_feed(survey, tap.guard.device, suits, profile):
         return None
     return _thin(tap, suits, survey, profile)
-
-
-def _is_as_heavy_as_feed(
-    tap: Circuit, suits: Allowance, survey: Survey, profile: Profile
-) -> bool:
-    """Say whether the device is too large for the feed already: one cause, and 1.4's."""
-    feeds = (weakest(survey, circuit.chain, suits.rated_a, profile)
-             for circuit in survey.circuits if circuit.at == tap.guard.device)
-    return any(feed.verdict == "exceeded" and suits.ampacity_a >= feed.ampacity_a
-               for feed in feeds)
 
 
 def _thin(tap: Circuit, suits: Allowance, survey: Survey, profile: Profile) -> Fault:
@@ -140,9 +132,14 @@ def _thin(tap: Circuit, suits: Allowance, survey: Survey, profile: Profile) -> F
         unverified=not suits.ampacity.confirmed)
 
 
-def _missing_length(conductor: str, judged: list[tuple[Distance, LeadEnd]]) -> Answer:
-    unknown = [(far, end) for far, end in judged if far.verdict == "unknown"]
-    if not unknown:
-        return None
-    fields = tuple(dict.fromkeys(field for far, _ in unknown for field in far.missing))
-    return Missing(fields, (conductor, *(end.item for _, end in unknown)))
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to move the tap's own device to its start, or a fuse there."""
+    first, at = finding.where[:2]
+    tap = next(s for s in _subjects(survey) if first == s.conductor or (
+        isinstance(s, Circuit) and s.at == at and first in s.chain))
+    if len(tap.ends) == 1 and tap.ends[0].kind == "device":
+        yield from moved_nearer(survey, tap.ends[0].item, tap.ends[0].conductors, profile)
+        return
+    yield from fitted_at_start(
+        survey, tap.conductor, tap.node, all_conductors(tap.conductor, tap.ends),
+        drawn_a(survey, tap.conductor), profile)

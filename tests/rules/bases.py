@@ -8,6 +8,7 @@ from model.diagram import Diagram
 from tests.boat_builder import Boat
 from tests.rules import bases_isolation, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
+from tests.rules.bases_overcurrent import OVERCURRENT_BASES
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -95,5 +96,5 @@ def tidy_48() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES,
+BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
          **bases_isolation.bases(tidy), **bases_negative.BASES}

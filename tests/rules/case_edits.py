@@ -42,7 +42,7 @@ def _changes(diagram: Diagram, step: Step) -> list[Any]:
 def _collection(diagram: Diagram, item: str) -> str:
     if item == "boat":
         return "boat"
-    names = ("conductors", "systems", "modes")
+    names = ("conductors", "systems", "places", "modes")
     return next((name for name in names if item in getattr(diagram, name)), "components")
 
 
@@ -85,7 +85,7 @@ def differences(one: Diagram, other: Diagram) -> list[str]:
     for item in sorted({*one.conductors, *other.conductors}):
         if one.conductors.get(item) != other.conductors.get(item):
             found.append(item)
-    for name in ("components", "systems", "modes"):
+    for name in ("components", "systems", "places", "modes"):
         before, after = getattr(one, name), getattr(other, name)
         for item in sorted({*before, *after}):
             found += [f"{item}.{field}"
