@@ -92,7 +92,8 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
 
 def _loads(bank: Bank, survey: Survey) -> list[str]:
     """Return the loads other than the engine's that this bank alone feeds in a usual state."""
-    graph, found = survey.graph, set()
+    graph = survey.graph
+    found: set[str] = set()
     others = [b for one in survey.banks if one is not bank for b in one.batteries]
     for state in usual_states(survey.diagram):
         if not state.charging:
