@@ -8,10 +8,10 @@ from model.diagram import Diagram
 from tests.boat_builder import Boat
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
-DEVICE = {"rated_dc_v": 58}
+DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
 
 
-def drawn() -> Diagram:
+def shunted() -> Diagram:
     """Return a 12 V boat whose returns are drawn, of which the rule book has nothing to say.
 
     House bank G1 with fuse F1, switch Q1, bus X1 and panel P1; its negative through shunt B1 to
@@ -51,7 +51,8 @@ def _house(boat: Boat) -> None:
     _plus(boat, "W4", "X1.s2", "F2.a", "6 mm2", 0.1)
     _plus(boat, "W5", "F2.b", "E1.+", "6 mm2", 3)
     _minus(boat, "W105", "E1.-", "X2.s2", "6 mm2")
-    boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE})
+    boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE},
+               negative_bar=True)
     _plus(boat, "W6", "X1.s3", "P1.in", "70 mm2", 3)
     _minus(boat, "W106", "P1.-", "X2.s3", "70 mm2")
     boat.load("E2", "lamp", current_a=4).load("E3", "pump", current_a=9)
@@ -124,4 +125,4 @@ def two_voltages() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"drawn": drawn, "two_voltages": two_voltages}
+BASES = {"shunted": shunted, "two_voltages": two_voltages}
