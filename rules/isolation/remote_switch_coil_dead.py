@@ -23,10 +23,9 @@ from collections.abc import Iterator
 from model.analysis.fed_by import fed_by
 from model.diagram import Component
 from model.survey import Survey
-from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import other_end, terminal_name
+from rules.rewiring import LeadTo, other_end, terminal_name, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
@@ -87,7 +86,7 @@ def _contacts(switch: Component, survey: Survey) -> list[int]:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer to take the far end of the coil's lead to the line side of the switch."""
+    """Offer to take the coil's lead to the line side of the switch, with a fuse of its own."""
     graph, diagram = survey.graph, survey.diagram
     switch = diagram.components[finding.where[0]]
     coil = f"{switch.id}.coil+"
@@ -97,5 +96,5 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     if len(wires) == 1 and len(line) == 1 and tuple(wires[0].cores) == ("+",):
         target = terminal_name(graph, line[0])
         title = f"Feed the coil of {named(diagram, [switch.id])} from {target}"
-        yield Fix(title, "choice", moved(
-            diagram, title, wires[0].id, other_end(wires[0], coil), target))
+        lead = LeadTo(wires[0].id, other_end(wires[0], coil), has_device=False)
+        yield Fix(title, "choice", to_post(survey, profile, title, lead, target))
