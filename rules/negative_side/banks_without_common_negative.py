@@ -116,10 +116,12 @@ def check(joint: Joint, survey: Survey, profile: Profile) -> Answer:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer a conductor between the two minus posts, as large as the one at the joint."""
+    """Offer a conductor between the two minus posts, as large as the largest at the joint or of
+    the starter circuit: an emergency link adds the starter's current to what the joint carries.
+    """
     part, one, other = finding.where
-    wires = [w for w in survey.diagram.conductors.values()
-             if part in {e.component for e in w.ends()} and set(w.cores) <= {"+"}]
+    wires = [w for w in survey.diagram.conductors.values() if set(w.cores) <= {"+"} and (
+        w.id in survey.starter_circuit or part in {e.component for e in w.ends()})]
     size = max((w for w in wires if w.size is not None), key=_area_mm2, default=None)
     title = f"Join the negatives of {named(survey.diagram, [one, other])}"
     fields = {} if size is None else {"size": size.size}

@@ -11,7 +11,7 @@ DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
 
 
-def drawn() -> Diagram:
+def shunted() -> Diagram:
     """Return a 12 V boat whose returns are drawn, of which the rule book has nothing to say.
 
     House bank G1 with fuse F1, switch Q1, bus X1 and panel P1; its negative through shunt B1 to
@@ -51,7 +51,8 @@ def _house(boat: Boat) -> None:
     _plus(boat, "W4", "X1.s2", "F2.a", "6 mm2", 0.1)
     _plus(boat, "W5", "F2.b", "E1.+", "6 mm2", 3)
     _minus(boat, "W105", "E1.-", "X2.s2", "6 mm2")
-    boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE})
+    boat.panel("P1", {"rated_a": 10, **DEVICE}, {"rated_a": 20, **DEVICE},
+               negative_bar=True)
     _plus(boat, "W6", "X1.s3", "P1.in", "70 mm2", 3)
     _minus(boat, "W106", "P1.-", "X2.s3", "70 mm2")
     boat.load("E2", "lamp", current_a=4).load("E3", "pump", current_a=9)
@@ -97,4 +98,31 @@ def _charging(boat: Boat) -> None:
     _minus(boat, "W140", "K1.-", "X2.s8", "2.5 mm2")
 
 
-BASES = {"drawn": drawn}
+def two_voltages() -> Diagram:
+    """Return a boat of 24 V and 12 V whose forward bar X9 takes the returns of windlass M3 (24 V)
+    and thruster M4 (12 V) home over W190; nothing to say of it."""
+    boat = Boat("us", 24, returns="drawn", negative_datum="X2.s1")
+    boat.system("S2", 12, returns="drawn", negative_datum="X2.s1")
+    boat.part("G9", "shore_inlet").busbar("X2", pole="-", stud_count=8, rated_a=500)
+    boat.busbar("X9", pole="-", stud_count=4, rated_a=500)
+    for place, series in ((1, 2), (2, 1)):
+        motor = {1: "windlass", 2: "thruster"}[place]
+        boat.battery(f"G{place}", chemistry="agm", capacity_ah=200, series_count=series,
+                     max_charge_v=14.6 * series, cranking_a=1200)
+        boat.fuse(f"F{place}", 200, **DEVICE).switch(f"Q{place}", rated_continuous_a=300)
+        boat.load(f"M{place + 2}", motor, current_a={1: 95, 2: 45}[place])
+        _plus(boat, f"W{place}1", f"G{place}.+", f"F{place}.a", "50 mm2")
+        _plus(boat, f"W{place}2", f"F{place}.b", f"Q{place}.a", "50 mm2", 0.5)
+        _plus(boat, f"W{place}3", f"Q{place}.b", f"M{place + 2}.+", "50 mm2", 1)
+        _minus(boat, f"W{place}4", f"M{place + 2}.-", f"X9.s{place}", "50 mm2")
+        _minus(boat, f"W{place}5", f"G{place}.-", f"X2.s{place}", "50 mm2")
+        boat.part(f"T{place}", "shore_charger", rated_a=30).fuse(f"F{place}6", 40, **DEVICE)
+        boat.wire(f"W{place}6", "G9.ac", f"T{place}.ac", "2.5 mm2", cores=("L", "N", "E"))
+        _plus(boat, f"W{place}7", f"G{place}.+", f"F{place}6.a", "10 mm2")
+        _plus(boat, f"W{place}8", f"F{place}6.b", f"T{place}.1+", "10 mm2", 2)
+        _minus(boat, f"W{place}9", f"T{place}.-", f"X2.s{place + 3}", "10 mm2")
+    _minus(boat, "W190", "X9.s3", "X2.s3", "50 mm2")
+    return boat.diagram()
+
+
+BASES = {"shunted": shunted, "two_voltages": two_voltages}
