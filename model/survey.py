@@ -12,6 +12,7 @@ from model.analysis.ampacity import Ampacity, RuleSet, ampacity
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
+from model.analysis.bundles import Bundle, bundles
 from model.analysis.charge_paths import charge_sources
 from model.analysis.design_current import Duty, design_currents
 from model.analysis.drawn_returns import Return, drawn_returns
@@ -133,6 +134,11 @@ class Survey:
     def parallel_cables(self) -> tuple[ParallelCables, ...]:
         """Return the power conductors that lie side by side between the same two points."""
         return parallel_cables(self.graph)
+
+    @cached_property
+    def bundles(self) -> tuple[Bundle, ...]:
+        """Return the bundles of DC power conductors."""
+        return bundles(self)
 
     @cached_property
     def _network(self) -> Network:
