@@ -58,6 +58,8 @@ RULE = Rule(
         "inside": "it lies inside equipment or a panel",
         "short": "it is a short end",
         "signal": "it is a data or signal wire that carries a small current",
+        "ac": "it is an AC cable: 9.9 judges it",
+        "bonding": "it is a bonding conductor: section 7 judges it",
     },
     figures=("alone_least_mm2", "sheathed_least_mm2", "short_end_m", "signal_max_a"),
     fix="sometimes",

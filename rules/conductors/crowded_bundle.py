@@ -45,7 +45,10 @@ RULE = Rule(
     },
     remedy="Split the bundle, or use thicker conductors.",
     sources=("abyc_e11", "cfr_conductors"),
-    quiet={"never_together": "they are never loaded together"},
+    quiet={
+        "never_together": "they are never loaded together",
+        "too_much": "one of them carries more than it may: 4.1 judges it",
+    },
     figures=("bundle_least_count", "bundle_share_percent"),
     fix="sometimes",
 )
@@ -67,7 +70,7 @@ def check(bundle: Bundle, survey: Survey, profile: Profile) -> Answer:
         wire, room, load = max(parts, key=lambda part: part[2] / (part[1].high_a or 1))
         return Fault(
             "crowded", tuple(wire.id for wire in wires),
-            {"bundle_count": bundle.count, "share_percent": share, "current_a": round(load, 3),
+            {"bundle_count": bundle.count, "share_percent": share, "current_a": load,
              "ampacity_a": room.high_a or 0.0},
             {"wires": named(survey.diagram, bundle.conductors),
              "wire": named(survey.diagram, [wire.id])},

@@ -45,6 +45,9 @@ RULE = Rule(
     quiet={
         "cranking": "it carries that much only while a starter cranks",
         "maker_table": "a windlass, winch or thruster was wired by its maker's short-time table",
+        "engine_space": "the engine space alone decides: 4.6 judges it",
+        "charging": "it brings a charging source's current alone: 1.11 and 1.13 judge it",
+        "small": "its size is not recorded, and it carries next to nothing",
     },
     figures=("small_current_a",),
     fix="sometimes",
@@ -94,7 +97,7 @@ def _fault(item: str, loading: Loading, survey: Survey, profile: Profile) -> Fau
     here = where_it_runs(survey.diagram.conductors[item], survey, profile)
     return Fault(
         "too_much", (item,),
-        {"current_a": round(loading.current_a, 3), "ampacity_a": here.high_a or 0.0},
+        {"current_a": loading.current_a, "ampacity_a": here.high_a or 0.0},
         {"wire": named(survey.diagram, [item]), "case": case_words(survey, loading.case)},
         sources=here.sources, unverified=not here.confirmed)
 

@@ -57,7 +57,11 @@ RULE = Rule(
     },
     remedy="Swap the two, and test with a meter before anything is connected.",
     sources=("claim_files",),
-    quiet={"without": "the part has no polarity"},
+    quiet={
+        "without": "the part has no polarity",
+        "between": "its plus lies above its minus, as between two taps of a bank",
+        "unreached": "no battery reaches it",
+    },
     fix="sometimes",
 )
 

@@ -41,7 +41,10 @@ RULE = Rule(
     },
     remedy="Stack them again, largest first.",
     sources=("survey_lists",),
-    quiet={"unrecorded": "the order is not recorded"},
+    quiet={
+        "unrecorded": "the order is not recorded",
+        "equal": "they are of one size",
+    },
     fix="always",
 )
 

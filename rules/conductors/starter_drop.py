@@ -63,7 +63,7 @@ def check(drop: Drop, survey: Survey, profile: Profile) -> Answer:
     """Judge one starter."""
     most, caution = profile["starter_drop_max_percent"], profile["starter_drop_caution_percent"]
     allowed_v = _allowed_v(drop, survey)
-    figures = {"drop_v": drop.drop_v, "drop_percent": round(drop.percent, 2),
+    figures = {"drop_v": drop.drop_v, "drop_percent": drop.percent,
                "current_a": drop.current_a, "share_v": drop.shares[drop.culprit]}
     names = {"starter": named(survey.diagram, [drop.item]),
              "battery": named(survey.diagram, [drop.source]),

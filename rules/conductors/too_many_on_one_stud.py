@@ -47,7 +47,10 @@ RULE = Rule(
     },
     remedy="Fit a busbar with one screw for each.",
     sources=("abyc_e11_terminals", "common_practice"),
-    quiet={"one_screw": "it is a bar with a screw for each conductor"},
+    quiet={
+        "one_screw": "it is a bar with a screw for each conductor",
+        "negative": "it is a negative post or stud: 8.11 judges it",
+    },
     figures=("stud_lugs_max_count",),
     fix="sometimes",
 )

@@ -44,7 +44,10 @@ RULE = Rule(
     },
     remedy="Fit a thicker conductor, a lamp of lower power, or shorten the run.",
     sources=("abyc_e11_drop", "iso_drop"),
-    quiet={"small": "it draws next to nothing"},
+    quiet={
+        "small": "it draws next to nothing",
+        "ordinary": "it is no critical circuit: 4.3 judges it",
+    },
     figures=LIMITS,
     fix="sometimes",
 )
@@ -59,7 +62,7 @@ def check(group: Group, survey: Survey, profile: Profile) -> Answer:
         items = sorted((drop.item for drop in over), key=lambda item: item != worst.item)
         return Fault(
             "drop", (group.wire, *items),
-            {"drop_v": worst.drop_v, "drop_percent": round(worst.percent, 2),
+            {"drop_v": worst.drop_v, "drop_percent": worst.percent,
              "share_v": worst.shares[group.wire],
              "limit_percent": limit_of(worst, survey, profile)},
             {"worst": with_name(survey.diagram, worst.item), "case": worst.case,

@@ -57,7 +57,11 @@ RULE = Rule(
     },
     remedy="Fit a thicker conductor.",
     sources=("abyc_e11_drop", "iso_drop", "load_makers"),
-    quiet={"maker_volts": "a windlass, winch or thruster has the volts its maker asks for"},
+    quiet={
+        "maker_volts": "a windlass, winch or thruster has the volts its maker asks for",
+        "small": "it draws next to nothing",
+        "critical": "a critical circuit suffers from the same conductor: 4.2 judges it",
+    },
     figures=(*LIMITS, "sensitive_drop_caution_percent"),
     fix="sometimes",
 )
@@ -100,7 +104,7 @@ def _fault(group: Group, over: list[Drop], survey: Survey, profile: Profile) -> 
     items = sorted((drop.item for drop in over), key=lambda item: item != worst.item)
     return Fault(
         "drop", (group.wire, *items),
-        {"drop_v": worst.drop_v, "drop_percent": round(worst.percent, 2),
+        {"drop_v": worst.drop_v, "drop_percent": worst.percent,
          "share_v": worst.shares[group.wire],
          "limit_percent": ordinary if is_fault else _limit(worst, survey, profile)},
         {"worst": with_name(survey.diagram, worst.item), "case": worst.case,

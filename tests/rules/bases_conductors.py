@@ -65,6 +65,7 @@ def placed(diagram: Diagram) -> Diagram:
                        distance_to_m={"deck": 0.8}),
         "deck": Place(id="deck", name="Deck", environment="deck"),
         "engine": Place(id="engine", name="Engine space", environment="engine_space"),
+        "tank": Place(id="tank", name="Tank space", environment="petrol_tank_space"),
         "bilge": Place(id="bilge", name="Bilge", environment="bilge"),
     }
     components = {
