@@ -30,6 +30,7 @@ from model.analysis.runs import runs
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Network, circuits, taps
 from model.analysis.voltage_drop import Drop, drops
+from model.analysis.wrong_side import WrongSide, wrong_sides
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -139,6 +140,11 @@ class Survey:
     def bundles(self) -> tuple[Bundle, ...]:
         """Return the bundles of DC power conductors."""
         return bundles(self)
+
+    @cached_property
+    def wrong_sides(self) -> tuple[WrongSide, ...]:
+        """Return the parts that are connected the wrong way round."""
+        return tuple(wrong_sides(self))
 
     @cached_property
     def _network(self) -> Network:

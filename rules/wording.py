@@ -65,6 +65,8 @@ def named(diagram: Diagram, items: Iterable[str]) -> str:
 
 def designation(diagram: Diagram, item: str) -> str:
     """Return what a conductor, component or way is called on the sheet."""
+    if item == "boat":
+        return "the boat"
     owner, _, part = item.partition(".")
     thing = diagram.conductors.get(owner) or diagram.components.get(owner)
     called = (thing.designation if thing is not None else "") or owner

@@ -109,8 +109,10 @@ class _Path:
         back_v = self._volts(minus) - (0.0 if bottom is None else self._volts(bottom))
         shares = self._shares(edges, back, implied)
         return Drop(
-            item, source, self._case, current_a or 0.0, round(max(out_v + back_v, 0.0), 3),
-            self._nominal_v(item, plus, minus), self._volts(plus) - self._volts(minus),
+            item, source, self._case, round(current_a or 0.0, 3),
+            round(max(out_v + back_v, 0.0), 3),
+            self._nominal_v(item, plus, minus),
+            round(self._volts(plus) - self._volts(minus), 3),
             shares, (*unknown, *self._missing(shares)))
 
     def _current_a(self, item: str, first: Edge) -> float | None:

@@ -37,12 +37,15 @@ RULE = Rule(
     looks_at="the whole boat",
     subjects=lambda survey: (survey.diagram,),
     messages={
-        "both": "Black is live on the AC side, and {wires} carry the DC negative in black in the "
-                "same place ({places}).",
+        "both": "Black is live on the AC side, and in the same place ({places}) the DC negative "
+                "is black too: {wires}.",
     },
     remedy="Use yellow for the DC negative, and mark both.",
     sources=("abyc_e11_colours",),
-    quiet={"yellow": "the DC negative is yellow"},
+    quiet={
+        "yellow": "the DC negative is yellow",
+        "jacket": "a black jacket around several AC cores tells nothing of the cores",
+    },
     figures=("black_live_max_v",),
     fix="always",
 )

@@ -100,7 +100,7 @@ def _is_signal(wire: Conductor, survey: Survey, profile: Profile) -> bool:
     if wire.purpose not in SIGNALS:
         return False
     design = survey.duty.conductors.get(wire.id)
-    return design is None or design.current_a < profile.value("signal_max_a")
+    return design is None or round(design.current_a, 3) < profile.value("signal_max_a")
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

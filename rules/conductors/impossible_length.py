@@ -52,7 +52,8 @@ RULE = Rule(
     subjects=_subjects,
     messages={
         "zero": "The length of {wire} is recorded as zero.",
-        "long": "{wire} is recorded as {length_m} long, more than {limit_m}.",
+        "long": "{wire} is recorded as {length_m} long, more than {limit_m}: {most_ratio} times "
+                "the boat's length.",
         "straight": "{wire} is recorded as {length_m} long; its ends are {limit_m} apart.",
         "missing": "No length is recorded for {wires}; checks of voltage drop and of the place of "
                    "fuses pass over them.",
@@ -78,9 +79,11 @@ def check(subject: Conductor | Unmeasured, survey: Survey, profile: Profile) -> 
     if length_m == 0:
         return None if _is_on_post(wire, survey) else Fault("zero", (wire.id,), {}, names)
     boat_m = survey.diagram.boat.length_m
-    longest_m = None if boat_m is None else boat_m * profile.value("boat_lengths_max_ratio")
+    most = profile["boat_lengths_max_ratio"]
+    longest_m = None if boat_m is None else boat_m * most.value
     if longest_m is not None and length_m > longest_m:
-        return Fault("long", (wire.id,), {"length_m": length_m, "limit_m": longest_m}, names)
+        return Fault("long", (wire.id,), {
+            "length_m": length_m, "limit_m": longest_m, "most_ratio": most}, names)
     apart_m = _apart_m(wire, survey)
     if apart_m is not None and length_m < apart_m:
         return Fault("straight", (wire.id,), {"length_m": length_m, "limit_m": apart_m}, names)

@@ -49,8 +49,8 @@ RULE = Rule(
     subjects=_with_joints,
     messages={
         "loose": "{wire} has {what}.",
-        "wing_nut": "{wire} ({size_mm2}) is held by a wing nut; from {limit_mm2} on it comes "
-                    "loose.",
+        "wing_nut": "{wire} ({size_mm2}) is held by a wing nut; from {limit_mm2} on one does "
+                    "not hold.",
     },
     remedy="Crimp tinned terminals and seal them.",
     sources=("abyc_e11_terminals", "survey_lists"),

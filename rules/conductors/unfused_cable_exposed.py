@@ -68,6 +68,7 @@ RULE = Rule(
         "clear": "it runs clear of bilge, fuel and engine",
         "sense": "it is a sense lead: 1.16 judges it",
         "negative": "it is an earthed negative",
+        "fused": "a device protects it",
     },
     fix="always",
 )
