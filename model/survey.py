@@ -12,6 +12,7 @@ from model.analysis.ampacity import Ampacity, RuleSet, ampacity
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.backfeed import backfed
 from model.analysis.banks import Bank, banks
+from model.analysis.bundles import Bundle, bundles
 from model.analysis.cables_beside import cables_beside
 from model.analysis.charge_paths import charge_sources
 from model.analysis.design_current import DesignCurrent, Duty, design_currents
@@ -37,6 +38,7 @@ from model.analysis.sense_leads import SenseLead, sense_leads
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Guard, Network, circuits, guard_of, taps
 from model.analysis.voltage_drop import Drop, drops
+from model.analysis.wrong_side import WrongSide, wrong_sides
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -192,6 +194,16 @@ class Survey:
     def unfused_reach(self) -> frozenset[int]:
         """Return the terminals that are usually fed with no device before them."""
         return unfused_reach(self)
+
+    @cached_property
+    def bundles(self) -> tuple[Bundle, ...]:
+        """Return the bundles of DC power conductors."""
+        return bundles(self)
+
+    @cached_property
+    def wrong_sides(self) -> tuple[WrongSide, ...]:
+        """Return the parts that are connected the wrong way round."""
+        return tuple(wrong_sides(self))
 
     @cached_property
     def _network(self) -> Network:

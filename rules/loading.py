@@ -43,7 +43,8 @@ def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
     """Return the currents of a conductor over the duty cases, largest first."""
     found = []
     for case, point in survey.duty.points.items():
-        current_a = abs(point.conductors.get(item, 0.0))
+        # Rounded, so that the noise of the solver decides nothing.
+        current_a = round(abs(point.conductors.get(item, 0.0)), 3)
         part = survey.diagram.components.get(_load_of(case))
         role = "" if part is None else str(part.parameters.get("role") or part.kind)
         if part is None or role not in SHORT_TIME | {"starter"}:
@@ -52,7 +53,7 @@ def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
             table = part.parameters.get("maker_table")
             asks = () if table is False else (f"{part.id}.maker_table",)
             found.append(Loading(current_a, case, asks))
-    return tuple(sorted(found, key=lambda loading: -round(loading.current_a, 3)))
+    return tuple(sorted(found, key=lambda loading: -loading.current_a))
 
 
 def _load_of(case: str) -> str:

@@ -17,6 +17,7 @@ UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c"
 FIELD_WORDS = {
     "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
     "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
+    "shore_nominal_v": "shore supply voltage", "ends_insulated": "insulation of the ends",
 }
 
 
@@ -64,6 +65,8 @@ def named(diagram: Diagram, items: Iterable[str]) -> str:
 
 def designation(diagram: Diagram, item: str) -> str:
     """Return what a conductor, component or way is called on the sheet."""
+    if item == "boat":
+        return "the boat"
     owner, _, part = item.partition(".")
     thing = diagram.conductors.get(owner) or diagram.components.get(owner)
     called = (thing.designation if thing is not None else "") or owner

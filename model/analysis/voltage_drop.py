@@ -26,7 +26,8 @@ LEAST_A = 1e-6  # less than this is no current
 
 @dataclass(frozen=True, slots=True)
 class Drop:
-    """The drop of a load or panel, out and back [V], in its worst case, with its current [A].
+    """The drop of a load or panel, out and back, to a millivolt [V], in its worst case, with its
+    current [A].
 
     `shares` are the conductors it falls along [V]; the return that is implied counts with its
     feed. `missing` are fields without which the drop is only known to be as much as this.
@@ -49,8 +50,8 @@ class Drop:
 
     @property
     def percent(self) -> float:
-        """Return the drop in percent of the nominal volts."""
-        return 100 * self.drop_v / self.nominal_v
+        """Return the drop in percent of the nominal volts, as it is told: to a hundredth."""
+        return round(100 * self.drop_v / self.nominal_v, 2)
 
 
 def drops(survey: Survey) -> tuple[Drop, ...]:
@@ -61,8 +62,7 @@ def drops(survey: Survey) -> tuple[Drop, ...]:
         every = [drop for case in _cases(survey, item, item in short)
                  if (drop := _Path(survey, case).drop(item, plus, minus)) is not None]
         if every:
-            # Rounded, so that of equal cases the first is told and not the noise.
-            found.append(max(every, key=lambda drop: round(drop.drop_v, 3)))
+            found.append(max(every, key=lambda drop: drop.drop_v))
     return tuple(found)
 
 
@@ -109,8 +109,10 @@ class _Path:
         back_v = self._volts(minus) - (0.0 if bottom is None else self._volts(bottom))
         shares = self._shares(edges, back, implied)
         return Drop(
-            item, source, self._case, current_a or 0.0, round(max(out_v + back_v, 0.0), 6),
-            self._nominal_v(item, plus, minus), self._volts(plus) - self._volts(minus),
+            item, source, self._case, round(current_a or 0.0, 3),
+            round(max(out_v + back_v, 0.0), 3),
+            self._nominal_v(item, plus, minus),
+            round(self._volts(plus) - self._volts(minus), 3),
             shares, (*unknown, *self._missing(shares)))
 
     def _current_a(self, item: str, first: Edge) -> float | None:

@@ -52,7 +52,7 @@ def _load_fields(role: str, current: Typical | None, *extra: Field) -> tuple[Fie
         number("maker_fuse_min_a", "Maker's smallest fuse", "A", "1.17"),
         number("maker_fuse_max_a", "Maker's largest fuse", "A", "1.17"),
         number("maker_min_v", "Maker's lowest voltage", "V", "4.3"),
-        yes_no("maker_table", "Cable by the maker's short-time table", "4.1"),
+        yes_no("maker_table", "Use of the maker's short-time table", "4.1"),
         yes_no("own_switch", "Own switch", "10.3"),
         yes_no("own_fuse", "Own fuse", "10.5"),
         yes_no("own_battery", "Own battery", "10.9"),

@@ -24,8 +24,9 @@ from collections.abc import Iterator
 
 from model.diagram import Conductor
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 DC_CORES = frozenset({"+", "-"})
@@ -66,6 +67,7 @@ RULE = Rule(
         "sleeved": "it is banded or sleeved at both ends in the right colour",
         "harness": "it belongs to an imported engine's harness",
     },
+    fix="always",
 )
 
 
@@ -97,3 +99,17 @@ def _message(colour: str, sides: set[str]) -> str | None:
     if colour in NEGATIVES and "+" in sides and "-" not in sides:
         return "dark_positive"
     return None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer sleeves at both ends, and a cable of the right colour."""
+    wire = survey.diagram.conductors[finding.where[0]]
+    sides = _sides(wire, survey)
+    is_negative = "+" not in sides and ("-" in sides or wire.cores == ("-",))
+    right = "yellow" if is_negative else "red"
+    spoken = named(survey.diagram, [wire.id])
+    title = f"Sleeve both ends of {spoken} in {right}"
+    yield Fix(title, "choice", with_fields(survey.diagram, title, wire.id, sleeve_colour=right))
+    title = f"Replace {spoken} by a {right} cable"
+    yield Fix(title, "choice", with_fields(
+        survey.diagram, title, wire.id, colour=right, sleeve_colour=None))

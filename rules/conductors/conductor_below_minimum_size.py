@@ -58,6 +58,8 @@ RULE = Rule(
         "inside": "it lies inside equipment or a panel",
         "short": "it is a short end",
         "signal": "it is a data or signal wire that carries a small current",
+        "ac": "it is an AC cable: 9.9 judges it",
+        "bonding": "it is a bonding conductor: section 7 judges it",
     },
     figures=("alone_least_mm2", "sheathed_least_mm2", "short_end_m", "signal_max_a"),
     fix="sometimes",
@@ -98,7 +100,7 @@ def _is_signal(wire: Conductor, survey: Survey, profile: Profile) -> bool:
     if wire.purpose not in SIGNALS:
         return False
     design = survey.duty.conductors.get(wire.id)
-    return design is None or design.current_a < profile.value("signal_max_a")
+    return design is None or round(design.current_a, 3) < profile.value("signal_max_a")
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -20,13 +20,14 @@ rating of the fuse to 1.4. Conductors in series are one finding.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from model.survey import Survey
 from rules.fixing import thicker, together, with_fields
 from rules.loading import Loading, case_words, loadings, only_charges, outside, where_it_runs
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
-from rules.wording import named, size_words
+from rules.wording import named, plain_value, size_words
 
 RULE = Rule(
     slug="current_above_ampacity",
@@ -38,13 +39,18 @@ RULE = Rule(
     subjects=lambda survey: survey.runs,
     messages={
         "too_much": "{wire} carries {current_a} with {case}; where it runs it may carry "
-                    "{ampacity_a}. In the same run: {wires}.",
+                    "{ampacity_a}.",
+        "run": "{wire} carries {current_a} with {case}; where it runs it may carry {ampacity_a}. "
+               "Too thin in the same run: {others}.",
     },
     remedy="Fit a thicker conductor, split the load or lower the fuse.",
     sources=("abyc_e11", "cfr_conductors", "iso_ampacity"),
     quiet={
         "cranking": "it carries that much only while a starter cranks",
         "maker_table": "a windlass, winch or thruster was wired by its maker's short-time table",
+        "engine_space": "the engine space alone decides: 4.6 judges it",
+        "charging": "it brings a charging source's current alone: 1.11 and 1.13 judge it",
+        "small": "its size is not recorded, and it carries next to nothing",
     },
     figures=("small_current_a",),
     fix="sometimes",
@@ -56,11 +62,11 @@ def check(run: tuple[str, ...], survey: Survey, profile: Profile) -> Answer:
     answers = [answer for item in run if (answer := _judged(item, survey, profile)) is not None]
     faults = [answer for answer in answers if isinstance(answer, Fault)]
     if faults:
-        worst = min(faults, key=lambda fault: float(fault.figures["ampacity_a"]))  # type: ignore[arg-type]
-        items = [worst.where[0], *(f.where[0] for f in faults if f is not worst)]
-        names = {**worst.names, "wires": named(survey.diagram, items)}
-        return Fault(worst.message, tuple(items), worst.figures, names,
-                     sources=worst.sources, unverified=worst.unverified)
+        worst = min(faults, key=lambda fault: plain_value(fault.figures["ampacity_a"]))
+        others = [fault.where[0] for fault in faults if fault is not worst]
+        names = {**worst.names, "others": named(survey.diagram, others)}
+        return replace(worst, message="run" if others else "too_much",
+                       where=(worst.where[0], *others), names=names)
     missing = [answer for answer in answers if isinstance(answer, Missing)]
     if not missing:
         return None
@@ -94,7 +100,7 @@ def _fault(item: str, loading: Loading, survey: Survey, profile: Profile) -> Fau
     here = where_it_runs(survey.diagram.conductors[item], survey, profile)
     return Fault(
         "too_much", (item,),
-        {"current_a": round(loading.current_a, 3), "ampacity_a": here.high_a or 0.0},
+        {"current_a": loading.current_a, "ampacity_a": here.high_a or 0.0},
         {"wire": named(survey.diagram, [item]), "case": case_words(survey, loading.case)},
         sources=here.sources, unverified=not here.confirmed)
 

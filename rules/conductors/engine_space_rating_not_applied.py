@@ -50,7 +50,11 @@ RULE = Rule(
     },
     remedy="Fit a thicker conductor, or lead it around the engine space.",
     sources=("abyc_e11", "cfr_conductors", "iso_ampacity"),
-    quiet={"short": "next to nothing of it lies in the engine space"},
+    quiet={
+        "short": "next to nothing of it lies in the engine space",
+        "anywhere": "it would carry too much anywhere: 4.1 judges it",
+        "charging": "it brings a charging source's current alone: 1.11 and 1.13 judge it",
+    },
     figures=("engine_space_least_m",),
     fix="sometimes",
 )
@@ -79,7 +83,7 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
         return Missing(loading.asks, (wire.id, loading.asks[0].partition(".")[0]))
     return Fault(
         "reduced", (wire.id,),
-        {"current_a": round(loading.current_a, 3), "ampacity_a": inside.high_a,
+        {"current_a": loading.current_a, "ampacity_a": inside.high_a,
          "outside_a": dry.low_a},
         {"wire": named(survey.diagram, [wire.id]), "case": case_words(survey, loading.case)},
         sources=inside.sources, unverified=not inside.confirmed)

@@ -20,6 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.operating_point.returns import draws_returns
 from model.diagram import Conductor
 from model.graph import Edge
 from model.survey import Survey
@@ -51,6 +52,8 @@ def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
                  if (edge := survey.graph.edges[number]).role == "conductor"]
         if len({edge.owner for edge, _ in cores}) == 1:
             edge, node = cores[0]
+            if survey.potentials[node].side == "-" and not draws_returns(survey.diagram):
+                continue
             yield LooseEnd(survey.diagram.conductors[edge.owner], part.id, edge, node)
 
 
@@ -68,7 +71,10 @@ RULE = Rule(
     },
     remedy="Remove it, or insulate both ends and label it as spare.",
     sources=("survey_lists",),
-    quiet={"spare": "it is marked as spare, insulated at both ends, and nothing feeds it"},
+    quiet={
+        "spare": "it is marked as spare, insulated at both ends, and nothing feeds it",
+        "implied": "it is a negative bar at which returns that nobody drew end",
+    },
     fix="always",
 )
 

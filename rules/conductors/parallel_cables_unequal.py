@@ -62,10 +62,10 @@ def check(cables: ParallelCables, survey: Survey, profile: Profile) -> Answer:
     lengths = [wire.length_m for wire in wires if wire.length_m is not None]
     limit = profile["parallel_length_max_percent"]
     if lengths and min(lengths) > 0:
-        apart = 100 * (max(lengths) / min(lengths) - 1)
+        apart = round(100 * (max(lengths) / min(lengths) - 1), 1)
         if apart > limit.value:
             return Fault("lengths", cables.conductors,
-                         {"apart_percent": round(apart, 1), "short_m": min(lengths),
+                         {"apart_percent": apart, "short_m": min(lengths),
                           "long_m": max(lengths), "limit_percent": limit}, names)
     missing = (*(f"{wire.id}.size" for wire in wires if wire.size is None),
                *(f"{wire.id}.length_m" for wire in wires if wire.length_m is None))

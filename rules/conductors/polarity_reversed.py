@@ -22,8 +22,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.wrong_side import WrongSide, cores_at, plus_and_minus
 from model.diagram import Component
-from model.graph import Edge
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.fixing import moved, together
@@ -31,15 +31,7 @@ from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
-PANELS = frozenset({"panel", "fuse_block"})
 WITHOUT = frozenset({"lamp", "heater", "dump_load"})
-
-
-def _parts(survey: Survey) -> Iterator[Component]:
-    for part in survey.diagram.components.values():
-        if part.kind in PANELS or kind_of(part).role in ("load", "converter", "source"):
-            yield part
-
 
 RULE = Rule(
     slug="polarity_reversed",
@@ -48,7 +40,7 @@ RULE = Rule(
     topic="conductors",
     severity="danger",
     looks_at="each load, panel, charger and other source",
-    subjects=_parts,
+    subjects=lambda survey: survey.wrong_sides,
     messages={
         "plus": "{part} is connected the wrong way round: its {terminal} terminal is on the "
                 "negative, by {wires}.",
@@ -57,87 +49,37 @@ RULE = Rule(
     },
     remedy="Swap the two, and test with a meter before anything is connected.",
     sources=("claim_files",),
-    quiet={"without": "the part has no polarity"},
+    quiet={
+        "without": "the part has no polarity",
+        "between": "its plus lies above its minus, as between two taps of a bank",
+        "unreached": "no battery reaches it",
+    },
     fix="sometimes",
 )
 
 
-def check(part: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one part by each of its terminals."""
-    if (part.parameters.get("role") or part.kind) in WITHOUT or _behind_reversed(part, survey):
+def check(wrong: WrongSide, survey: Survey, profile: Profile) -> Answer:
+    """Judge one part that is connected the wrong way round."""
+    part = survey.diagram.components[wrong.item]
+    if (part.parameters.get("role") or part.kind) in WITHOUT:
         return None
-    wrong = next(_reversed(part, survey), None)
-    if wrong is None:
-        return None
-    terminal, message, wires = wrong
-    return Fault(message, (part.id, *wires), {}, {
-        "part": named(survey.diagram, [part.id]), "terminal": terminal,
-        "wires": named(survey.diagram, wires)})
-
-
-def _reversed(part: Component, survey: Survey) -> Iterator[tuple[str, str, tuple[str, ...]]]:
-    """Yield the terminals of a part on the wrong side, with the message and the conductors."""
-    for terminal, wants in _poled(part):
-        node = survey.graph.number.get(f"{part.id}.{terminal}")
-        wires = () if node is None else tuple(edge.owner for edge in _cores(survey, node))
-        if node is None or not wires:
-            continue
-        here = survey.potentials[node]
-        if here.side in ("+", "-") and here.side != wants and not _is_above(part, survey):
-            yield terminal, "plus" if wants == "+" else "minus", wires
-
-
-def _poled(part: Component) -> Iterator[tuple[str, str]]:
-    """Yield the terminals of a part that want one pole, each once."""
-    seen = set()
-    for port in kind_of(part).ports(part.parameters):
-        for pole, terminal in port.poles.items():
-            is_way = part.kind in PANELS and port.id not in ("in", "-")
-            if pole in ("+", "-") and terminal not in seen and not is_way:
-                seen.add(terminal)
-                yield terminal, pole
-
-
-def _cores(survey: Survey, node: int) -> list[Edge]:
-    edges = (survey.graph.edges[number] for number in survey.graph.edges_at[node])
-    return [edge for edge in edges if edge.role == "conductor"]
-
-
-def _is_above(part: Component, survey: Survey) -> bool:
-    """Say whether a part's plus lies above its minus, as between two taps of a bank."""
-    plus, minus = (survey.graph.number.get(f"{part.id}.{name}") for name in _ends(part, survey))
-    if plus is None or minus is None or not _cores(survey, minus):
-        return False
-    high, low = (survey.potentials[node].nominal_v for node in (plus, minus))
-    return high is not None and low is not None and high > low
-
-
-def _ends(part: Component, survey: Survey) -> tuple[str, str]:
-    """Return a part's plus terminal, the first that is connected, and its minus."""
-    pluses = [terminal for terminal, wants in _poled(part) if wants == "+"]
-    used = [name for name in pluses if _cores(survey, survey.graph.number[f"{part.id}.{name}"])]
-    return next(iter([*used, *pluses]), ""), "-"
-
-
-def _behind_reversed(part: Component, survey: Survey) -> bool:
-    """Say whether a panel that feeds the part is itself reversed: one cause, and the panel's."""
-    for edge in survey.graph.edges_of.get(part.id, ()):
-        for node in (edge.a, edge.b):
-            for core in _cores(survey, node):
-                far = survey.diagram.components[survey.graph.component_of[core.other(node)]]
-                if far.kind in PANELS and far.id != part.id and any(_reversed(far, survey)):
-                    return True
-    return False
+    return Fault("plus" if wrong.wants == "+" else "minus", (part.id, *wrong.conductors), {}, {
+        "part": named(survey.diagram, [part.id]), "terminal": wrong.terminal,
+        "wires": named(survey.diagram, wrong.conductors)})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to swap the conductors at the plus and the minus, when each is a single one."""
     diagram, part = survey.diagram, survey.diagram.components[finding.where[0]]
-    ends = _ends(part, survey)
+    ends = plus_and_minus(part, survey)
+    used = [name for end in ends if cores_at(survey, name := f"{part.id}.{end}")]
+    sides = {survey.potentials[survey.graph.number[name]].side for name in used}
+    if len(sides) < len(used):
+        return  # both are on one side: a swap would change nothing
     swaps = []
     for here, there in (ends, ends[::-1]):
         port = _port_of(part, there)
-        for edge in _cores(survey, survey.graph.number[f"{part.id}.{here}"]):
+        for edge in cores_at(survey, f"{part.id}.{here}"):
             wire = diagram.conductors[edge.owner]
             if wire.cores != ("+",):
                 return

@@ -47,6 +47,9 @@ RULE = Rule(
         "drop": "{starter} loses {drop_v} ({drop_percent}) between {battery} and back while it "
                 "cranks with {current_a}; the limit is {limit_percent}. {wire} causes {share_v} "
                 "of it.",
+        "much": "{starter} loses {drop_v} ({drop_percent}) between {battery} and back while it "
+                "cranks with {current_a}; more than {limit_percent} is worth a look. {wire} "
+                "causes {share_v} of it.",
         "maker": "{starter} loses {drop_v} ({drop_percent}) between {battery} and back while it "
                  "cranks with {current_a}; the engine's maker allows {allowed_v}. {wire} causes "
                  "{share_v} of it.",
@@ -63,7 +66,7 @@ def check(drop: Drop, survey: Survey, profile: Profile) -> Answer:
     """Judge one starter."""
     most, caution = profile["starter_drop_max_percent"], profile["starter_drop_caution_percent"]
     allowed_v = _allowed_v(drop, survey)
-    figures = {"drop_v": drop.drop_v, "drop_percent": round(drop.percent, 2),
+    figures = {"drop_v": drop.drop_v, "drop_percent": drop.percent,
                "current_a": drop.current_a, "share_v": drop.shares[drop.culprit]}
     names = {"starter": named(survey.diagram, [drop.item]),
              "battery": named(survey.diagram, [drop.source]),
@@ -73,7 +76,8 @@ def check(drop: Drop, survey: Survey, profile: Profile) -> Answer:
         return Fault("maker", where, {**figures, "allowed_v": allowed_v}, names)
     if allowed_v is None and drop.percent > caution.value:
         is_fault = drop.percent > most.value
-        return Fault("drop", where, {**figures, "limit_percent": most if is_fault else caution},
+        return Fault("drop" if is_fault else "much", where,
+                     {**figures, "limit_percent": most if is_fault else caution},
                      names, severity="fault" if is_fault else "caution")
     return Missing(drop.missing, (drop.item,)) if drop.missing else None
 

@@ -47,7 +47,10 @@ RULE = Rule(
     },
     remedy="Fit a busbar with one screw for each.",
     sources=("abyc_e11_terminals", "common_practice"),
-    quiet={"one_screw": "it is a bar with a screw for each conductor"},
+    quiet={
+        "one_screw": "it is a bar with a screw for each conductor",
+        "negative": "it is a negative post or stud: 8.11 judges it",
+    },
     figures=("stud_lugs_max_count",),
     fix="sometimes",
 )
@@ -101,7 +104,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
         free = [stud for n in studs if (stud := f"{part.id}.s{n}") not in used]
         surplus = _lightest_last(bolt)[most:]
         if len(free) >= len(surplus):
-            title = f"Move {len(surplus)} of them to free studs of {spoken}"
+            wires = named(survey.diagram, [lug.conductor.id for lug in surplus])
+            title = f"Move {wires} to free studs of {spoken}"
             moves = [(lug.conductor.id, lug.side, stud)
                      for lug, stud in zip(surplus, free, strict=False)]
             yield Fix(title, "mechanical", _spread(survey.diagram, title, moves))

@@ -54,7 +54,10 @@ RULE = Rule(
     },
     remedy="Use one size for the run, or fuse the thin one where it begins.",
     sources=("common_practice",),
-    quiet={"fused": "a fuse or breaker stands at the step"},
+    quiet={
+        "fused": "a fuse or breaker stands at the step",
+        "device": "the device before it is too large for the thin one: 1.3 and 1.4 judge it",
+    },
     figures=("size_steps_max_count", "next_size_max_ratio"),
     fix="always",
 )

@@ -35,7 +35,7 @@ FUEL_SPACES = frozenset({"petrol_tank_space"})
 
 def _unfused(survey: Survey) -> Iterator[Conductor]:
     for wire in survey.diagram.conductors.values():
-        if wire.id in survey.starter_circuit or _has_no_device(wire, survey):
+        if _has_no_device(wire, survey):
             yield wire
 
 
@@ -54,7 +54,7 @@ RULE = Rule(
     title="Unfused cable through bilge, near fuel or on the engine",
     topic="conductors",
     severity="danger",
-    looks_at="each conductor of a starter circuit, and each that no device protects",
+    looks_at="each conductor that no device protects, those of starter circuits too",
     subjects=_unfused,
     messages={
         "bilge": "{wire} runs through the bilge without a sheath, and no fuse protects it.",
@@ -66,6 +66,9 @@ RULE = Rule(
     quiet={
         "sheathed": "it is sheathed for its whole length",
         "clear": "it runs clear of bilge, fuel and engine",
+        "sense": "it is a sense lead: 1.16 judges it",
+        "negative": "it is an earthed negative",
+        "fused": "a device protects it",
     },
     fix="always",
 )

@@ -40,11 +40,17 @@ RULE = Rule(
     messages={
         "drop": "{worst} loses {drop_v} ({drop_percent}) between {source} and back, counted with "
                 "{case}; {limit_percent} are allowed on a critical circuit. {wire} causes "
-                "{share_v} of it. Affected: {items}.",
+                "{share_v} of it.",
+        "shared": "{worst} loses {drop_v} ({drop_percent}) between {source} and back, counted "
+                  "with {case}; {limit_percent} are allowed on a critical circuit. {wire} "
+                  "causes {share_v} of it, and of what is lost by {others}.",
     },
     remedy="Fit a thicker conductor, a lamp of lower power, or shorten the run.",
     sources=("abyc_e11_drop", "iso_drop"),
-    quiet={"small": "it draws next to nothing"},
+    quiet={
+        "small": "it draws next to nothing",
+        "ordinary": "it is no critical circuit: 4.3 judges it",
+    },
     figures=LIMITS,
     fix="sometimes",
 )
@@ -58,14 +64,14 @@ def check(group: Group, survey: Survey, profile: Profile) -> Answer:
         worst = max(critical, key=lambda drop: drop.percent)
         items = sorted((drop.item for drop in over), key=lambda item: item != worst.item)
         return Fault(
-            "drop", (group.wire, *items),
-            {"drop_v": worst.drop_v, "drop_percent": round(worst.percent, 2),
+            "shared" if items[1:] else "drop", (group.wire, *items),
+            {"drop_v": worst.drop_v, "drop_percent": worst.percent,
              "share_v": worst.shares[group.wire],
              "limit_percent": limit_of(worst, survey, profile)},
             {"worst": with_name(survey.diagram, worst.item), "case": worst.case,
              "source": named(survey.diagram, [worst.source]),
              "wire": named(survey.diagram, [group.wire]),
-             "items": named(survey.diagram, items)})
+             "others": named(survey.diagram, items[1:])})
     unknown = [drop for drop in group.drops
                if drop.missing and is_critical(drop, survey, profile)]
     if unknown:

@@ -52,12 +52,19 @@ RULE = Rule(
     subjects=groups,
     messages={
         "drop": "{worst} loses {drop_v} ({drop_percent}) between {source} and back, counted with "
-                "{case}; {limit_percent} are allowed. {wire} causes {share_v} of it. Affected: "
-                "{items}.",
+                "{case}; {limit_percent} are allowed. {wire} causes "
+                "{share_v} of it.",
+        "shared": "{worst} loses {drop_v} ({drop_percent}) between {source} and back, counted "
+                  "with {case}; {limit_percent} are allowed. {wire} "
+                  "causes {share_v} of it, and of what is lost by {others}.",
     },
     remedy="Fit a thicker conductor.",
     sources=("abyc_e11_drop", "iso_drop", "load_makers"),
-    quiet={"maker_volts": "a windlass, winch or thruster has the volts its maker asks for"},
+    quiet={
+        "maker_volts": "a windlass, winch or thruster has the volts its maker asks for",
+        "small": "it draws next to nothing",
+        "critical": "a critical circuit suffers from the same conductor: 4.2 judges it",
+    },
     figures=(*LIMITS, "sensitive_drop_caution_percent"),
     fix="sometimes",
 )
@@ -99,13 +106,13 @@ def _fault(group: Group, over: list[Drop], survey: Survey, profile: Profile) -> 
     worst = max(over, key=lambda drop: drop.percent)
     items = sorted((drop.item for drop in over), key=lambda item: item != worst.item)
     return Fault(
-        "drop", (group.wire, *items),
-        {"drop_v": worst.drop_v, "drop_percent": round(worst.percent, 2),
+        "shared" if items[1:] else "drop", (group.wire, *items),
+        {"drop_v": worst.drop_v, "drop_percent": worst.percent,
          "share_v": worst.shares[group.wire],
          "limit_percent": ordinary if is_fault else _limit(worst, survey, profile)},
         {"worst": with_name(survey.diagram, worst.item), "case": worst.case,
          "source": named(survey.diagram, [worst.source]),
-         "wire": named(survey.diagram, [group.wire]), "items": named(survey.diagram, items)},
+         "wire": named(survey.diagram, [group.wire]), "others": named(survey.diagram, items[1:])},
         severity="fault" if is_fault else "caution")
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from model.diagram import Diagram
+from model.diagram import Diagram, Place
+from model.edits import changed
 from tests.boat_builder import Boat
 
 DRY = {"insulation_c": 105, "engine_space_m": 0}
@@ -25,9 +26,10 @@ def drawn() -> Diagram:
     """Return a 12 V boat, US practice, whose negatives are all drawn; nothing to say of it.
 
     Bank G1 with fuse F1, switch Q1, positive bus X1 and negative bus X2; load E1 behind fuse F2,
-    panel P1 with E2 and E3, charger T1.
+    panel P1 with E2 and E3, charger T1. All in the cabin but the shore inlet on deck.
     """
     boat = Boat("us", returns="drawn")
+    boat.boat(length_m=10, shore_nominal_v=120)
     boat.battery("G1", chemistry="agm", capacity_ah=200, cranking_a=900, max_charge_v=14.6)
     boat.fuse("F1", 300, **DEVICE).switch("Q1")
     boat.busbar("X1", stud_count=8).busbar("X2", stud_count=8, pole="-")
@@ -53,7 +55,23 @@ def drawn() -> Diagram:
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **plus(0.15))
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **plus(3))
     boat.wire("N12", "T1.-", "X2.s4", "10 mm2", **minus(3))
-    return boat.diagram()
+    return placed(boat.diagram())
+
+
+def placed(diagram: Diagram) -> Diagram:
+    """Return a boat with places, all its parts in the cabin but the shore inlet."""
+    places = {
+        "cabin": Place(id="cabin", name="Cabin", environment="accommodation",
+                       distance_to_m={"deck": 0.8}),
+        "deck": Place(id="deck", name="Deck", environment="deck"),
+        "engine": Place(id="engine", name="Engine space", environment="engine_space"),
+        "tank": Place(id="tank", name="Tank space", environment="petrol_tank_space"),
+        "bilge": Place(id="bilge", name="Bilge", environment="bilge"),
+    }
+    components = {
+        item: changed(part, place="deck" if part.kind == "shore_inlet" else "cabin")
+        for item, part in diagram.components.items()}
+    return Diagram.read({**dict(diagram), "places": places, "components": components})
 
 
 CONDUCTOR_BASES = {"all_drawn": drawn}

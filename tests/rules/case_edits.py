@@ -55,6 +55,10 @@ def _with_field(record: Any, field: str, value: Any) -> Any:
 
 
 def _conductor_with(wire: Conductor, field: str, value: Any) -> Conductor:
+    side, _, part = field.partition(".")
+    if part:  # "from.stack"
+        name = "start" if side == "from" else "finish"
+        return changed(wire, **{name: changed(getattr(wire, name), **{part: value})})
     if field in ("from", "to"):
         return changed(wire, **{"start" if field == "from" else "finish": end(value)})
     if field == "size" and value is not None:

@@ -21,7 +21,8 @@ from model.analysis.operating_point.elements import Array, Elements, Stamp
 from model.analysis.operating_point.network import OPEN_S, Network
 
 STEP_V, RESIDUAL_A = 1e-9, 1e-8
-MOST_STEPS, MOST_HALVINGS = 80, 8
+MOST_STEPS, MOST_HALVINGS, MOST_IDLE_STEPS = 80, 8, 20
+NEARER = 0.999  # of the best residual so far counts as coming nearer
 LOAD_STEPS = (0.05, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0)
 
 
@@ -49,6 +50,8 @@ def solve(network: Network, start_v: Array | None = None) -> Solution:
         for scale in LOAD_STEPS:
             volts, residual, more, settled = _newton(elements, volts, pinned, island, scale)
             steps += more
+            if not settled:
+                break
     if not settled:  # more is asked than can be given: only the collapsed answer exists
         nothing = np.zeros(network.nodes)
         volts, residual, more, settled = _newton(elements, nothing, pinned, island, 1.0)
@@ -138,6 +141,7 @@ def _newton(
     stamp = elements.stamp(volts, scale)
     currents = _sums(stamp, volts, home)
     pattern = _Pattern(stamp, free)
+    best, found_at = float("inf"), 0
     for step in range(1, MOST_STEPS + 1):
         change = pattern.direction(stamp, currents)
         if change is None:
@@ -154,6 +158,10 @@ def _newton(
                 break
             damping /= 2
         volts = tried
+        if _largest(currents, free) < NEARER * best:
+            best, found_at = _largest(currents, free), step
+        if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
+            return volts, _largest(currents, free), step, False
         if damping * biggest < STEP_V * max(1.0, float(np.max(np.abs(volts), initial=0.0))) and (
             _largest(currents, free) < _tolerance(stamp)
         ):
