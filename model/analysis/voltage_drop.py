@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from model.analysis.design_current import CONTINUOUS, running, short_time_loads
+from model.analysis.design_current import CHARGING, running, short_time_loads
 from model.analysis.operating_point.answer import OperatingPoint
 from model.analysis.operating_point.returns import is_bare
 from model.graph import Edge
@@ -61,7 +61,7 @@ def drops(survey: Survey) -> tuple[Drop, ...]:
     paths = {case: _Path(survey, case) for case in survey.duty.cases}
     found = []
     for item, plus, minus in _consumers(survey):
-        every = [drop for case in _cases(survey, item, item in short)
+        every = [drop for case in _cases(survey, item, short)
                  if (drop := paths[case].drop(item, plus, minus)) is not None]
         if every:
             found.append(max(every, key=lambda drop: drop.drop_v))
@@ -81,11 +81,13 @@ def _consumers(survey: Survey) -> Iterator[tuple[str, int, int]]:
             yield component.id, plus, minus
 
 
-def _cases(survey: Survey, item: str, is_short: bool) -> Iterator[str]:
-    """Yield the cases in which a consumer runs by itself or with all that runs for long."""
+def _cases(survey: Survey, item: str, short: set[str]) -> Iterator[str]:
+    """Yield the cases in which a consumer counts: all but charging and others' short runs."""
+    runs = {running(load) for load in short}
     for case in survey.duty.cases:
-        by_itself = case.startswith(running(item))
-        if by_itself or case.startswith("mode ") or (case == CONTINUOUS and not is_short):
+        if case == running(item) or case.startswith("mode "):
+            yield case
+        elif item not in short and case not in runs and case != CHARGING:
             yield case
 
 
