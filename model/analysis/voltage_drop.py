@@ -85,9 +85,8 @@ def _cases(survey: Survey, item: str, short: set[str]) -> Iterator[str]:
     """Yield the cases in which a consumer counts: all but charging and others' short runs."""
     runs = {running(load) for load in short}
     for case in survey.duty.cases:
-        if case == running(item) or case.startswith("mode "):
-            yield case
-        elif item not in short and case not in runs and case != CHARGING:
+        own = case == running(item) or case.startswith("mode ")
+        if own or (item not in short and case not in runs and case != CHARGING):
             yield case
 
 
