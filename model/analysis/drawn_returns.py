@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from model.survey import Survey
 
 PLUS = ("+", "in+", "out+", "a+")
+# What comes in at the plus of these goes on past them: their minus serves a coil alone.
+COIL_ONLY = ("voltage_sensing_relay",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +52,8 @@ def drawn_returns(survey: Survey) -> Iterator[Return]:
         if is_bare(graph, minus):
             if _is_drawn_system(survey, node):
                 yield Return(component.id, edge.owner, (), True)
-            continue
-        # The minus of a relay carries its coil alone, whatever its contacts do.
-        alone = () if kind.role == "switch" else _alone(survey, minus)
-        yield Return(component.id, edge.owner, alone, False)
+        elif component.kind not in COIL_ONLY:
+            yield Return(component.id, edge.owner, _alone(survey, minus), False)
 
 
 def _feeds(survey: Survey, item: str) -> Iterator[tuple[Edge, int]]:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from model.analysis.design_current import CONTINUOUS, running, short_time_loads
+from model.analysis.design_current import CHARGING, running, short_time_loads
 from model.analysis.operating_point.answer import OperatingPoint
 from model.analysis.operating_point.returns import is_bare
 from model.graph import Edge
@@ -57,10 +58,11 @@ class Drop:
 def drops(survey: Survey) -> tuple[Drop, ...]:
     """Return the worst drop of each load and panel that is fed."""
     short = set(short_time_loads(survey))
+    paths = {case: _Path(survey, case) for case in survey.duty.cases}
     found = []
     for item, plus, minus in _consumers(survey):
-        every = [drop for case in _cases(survey, item, item in short)
-                 if (drop := _Path(survey, case).drop(item, plus, minus)) is not None]
+        every = [drop for case in _cases(survey, item, short)
+                 if (drop := paths[case].drop(item, plus, minus)) is not None]
         if every:
             found.append(max(every, key=lambda drop: drop.drop_v))
     return tuple(found)
@@ -79,11 +81,12 @@ def _consumers(survey: Survey) -> Iterator[tuple[str, int, int]]:
             yield component.id, plus, minus
 
 
-def _cases(survey: Survey, item: str, is_short: bool) -> Iterator[str]:
-    """Yield the cases in which a consumer runs by itself or with all that runs for long."""
+def _cases(survey: Survey, item: str, short: set[str]) -> Iterator[str]:
+    """Yield the cases in which a consumer counts: all but charging and others' short runs."""
+    runs = {running(load) for load in short}
     for case in survey.duty.cases:
-        by_itself = case.startswith(running(item))
-        if by_itself or case.startswith("mode ") or (case == CONTINUOUS and not is_short):
+        own = case == running(item) or case.startswith("mode ")
+        if own or (item not in short and case not in runs and case != CHARGING):
             yield case
 
 
@@ -95,12 +98,13 @@ class _Path:
         self._graph = survey.graph
         self._case = case
         self._point: OperatingPoint = survey.duty.points[case]
+        self._known: dict[tuple[int, bool], list[tuple[float, Edge]]] = {}
 
     def drop(self, item: str, plus: int, minus: int) -> Drop | None:
         """Return the drop of a consumer in this case; None when nothing feeds it."""
         edges, top = self._followed(plus, upstream=True)
         source = self._graph.component_of[top]
-        if not edges or not self._is_source(top) or self._is_mode_charged(source):
+        if not edges or top not in self._sources or self._is_mode_charged(source):
             return None
         current_a = self._current_a(item, edges[0])
         unknown = () if current_a is not None else (f"{item}.{self._current_field(item)}",)
@@ -133,22 +137,29 @@ class _Path:
         """Return the edges along the largest current from a terminal, and where it ends."""
         found: list[Edge] = []
         node, seen = start, {start}
-        while not (upstream and self._is_source(node)):
-            step = max(self._steps(node, upstream, seen), key=lambda pair: pair[0], default=None)
+        while not (upstream and node in self._sources):
+            step = next((edge for _, edge in self._steps(node, upstream)
+                         if edge.other(node) not in seen), None)
             if step is None:
                 break
-            found.append(step[1])
-            node = step[1].other(node)
+            found.append(step)
+            node = step.other(node)
             seen.add(node)
         return found, node
 
-    def _steps(self, node: int, upstream: bool, seen: set[int]) -> Iterator[tuple[float, Edge]]:
+    def _steps(self, node: int, upstream: bool) -> list[tuple[float, Edge]]:
+        """Return the ways on from a terminal with their currents, the largest first. [A]"""
+        known = self._known.get((node, upstream))
+        if known is None:
+            known = sorted(self._ways(node, upstream), key=lambda way: -way[0])
+            self._known[node, upstream] = known
+        return known
+
+    def _ways(self, node: int, upstream: bool) -> Iterator[tuple[float, Edge]]:
         for number in self._graph.edges_at[node]:
             edge = self._graph.edges[number]
-            if edge.role in ("load", "source", "converter") or edge.other(node) in seen:
-                continue
             current = self._point.element_a.get(number)
-            if current is None:
+            if edge.role in ("load", "source", "converter") or current is None:
                 continue
             into = current if edge.b == node else -current
             along = into if upstream else -into
@@ -156,18 +167,19 @@ class _Path:
             if along > -LEAST_A:
                 yield along, edge
 
-    def _is_source(self, node: int) -> bool:
-        """Say whether a battery's plus, or what gives current in this case, is here."""
-        component = self._graph.component_of[node]
-        if any(self._graph.edges[i].role == "source" and self._graph.edges[i].b == node
-               for i in self._graph.edges_at[node]):
-            return True
-        gives = self._point.parts.get(component)
-        source = self._graph.kinds[component].source
-        if source is not None and f"{component}.{source.terminals[0]}" == self._graph.names[node]:
-            return gives is not None and gives.current_a > LEAST_A
-        return any(self._graph.edges[i].role == "converter" and self._graph.edges[i].b == node
-                   for i in self._graph.edges_at[node]) and gives is not None
+    @cached_property
+    def _sources(self) -> frozenset[int]:
+        """Return the terminals of every battery's plus, and of what gives current in this case."""
+        found = set()
+        for edge in self._graph.edges:
+            gives = edge.role == "converter" and edge.owner in self._point.parts
+            if edge.role == "source" or gives:
+                found.add(edge.b)
+        for item, part in self._point.parts.items():
+            source = self._graph.kinds[item].source
+            if source is not None and part.current_a > LEAST_A:
+                found.add(self._graph.number[f"{item}.{source.terminals[0]}"])
+        return frozenset(found)
 
     def _is_mode_charged(self, source: str) -> bool:
         """Say whether a charging source feeds it: that is no drop from a bank."""

@@ -5,7 +5,8 @@ Why it matters.
 A forgotten end that is live touches metal one day. One that is dead puzzles the next person.
 
 Fails when.
-An end joins nothing. When a battery can feed it through its other end, it is a fault.
+An end joins nothing. When a battery can feed it through its other end, it is a fault; on a bar that
+waits for its circuits it stays a note.
 
 Passes when.
 The conductor is marked as spare, insulated at both ends, and nothing feeds it.
@@ -85,9 +86,11 @@ def check(loose: LooseEnd, survey: Survey, profile: Profile) -> Answer:
     names = {"wire": named(survey.diagram, [wire.id]),
              "joint": named(survey.diagram, [loose.joint])}
     batteries = _fed_by(loose, survey)
+    is_bar = survey.diagram.components[loose.joint].kind == "busbar"
     if batteries:
         return Fault("live", (wire.id, loose.joint, *batteries), {},
-                     {**names, "batteries": named(survey.diagram, batteries)}, severity="fault")
+                     {**names, "batteries": named(survey.diagram, batteries)},
+                     severity="note" if is_bar else "fault")
     if wire.spare and wire.ends_insulated:
         return None
     if wire.spare and wire.ends_insulated is None:

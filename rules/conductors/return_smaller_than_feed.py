@@ -56,6 +56,7 @@ RULE = Rule(
         "common": "it is a common return that carries the sum of what it serves",
         "case": "the part is mounted on the engine and returns through the block",
         "feed": "the feed is no thicker: 1.4 judges the device",
+        "coil": "its minus serves a relay's coil alone",
         "unguarded": "nothing protects the feed: 1.1 judges it",
     },
     figures=("next_size_max_ratio",),
