@@ -13,12 +13,13 @@ def shares(boat: Boat) -> bool:
     return share_negative(Survey(boat.diagram()), "G1", "G2")
 
 
-def two(returns: str = "implied", **system: str) -> Boat:
-    return Boat(returns=returns, **system).battery("G1").battery("G2").busbar("X2", pole="-")
+def two(returns: str = "implied") -> Boat:
+    return Boat(returns=returns).battery("G1").battery("G2").busbar("X2", pole="-")
 
 
-def test_implied_negatives_meet_at_the_datum() -> None:
+def test_implied_negatives_are_joined() -> None:
     assert shares(two())
+    assert shares(two().wire("N1", "G1.-", "X2.s1", **MINUS))
 
 
 def test_where_returns_are_drawn_a_bare_minus_shares_nothing() -> None:
@@ -26,8 +27,8 @@ def test_where_returns_are_drawn_a_bare_minus_shares_nothing() -> None:
     assert shares(two("drawn").wire("N1", "G1.-", "G2.-", **MINUS))
 
 
-def test_one_drawn_negative_meets_the_implied_one_at_the_datum() -> None:
-    drawn = two(negative_datum="X2.s1").wire("N1", "G1.-", "X2.s1", **MINUS)
-    assert shares(drawn)
-    apart = two(negative_datum="X2.s1").load("E1").wire("N1", "G1.-", "E1.-", **MINUS)
+def test_two_drawn_negatives_that_never_meet_are_apart() -> None:
+    apart = two().wire("N1", "G1.-", "X2.s1", **MINUS).load("E1").wire(
+        "N2", "G2.-", "E1.-", **MINUS)
     assert not shares(apart)
+    assert shares(apart.wire("N3", "E1.-", "X2.s2", **MINUS))

@@ -59,3 +59,25 @@ def test_earthing_is_that_of_the_parts_own_volts() -> None:
     survey = Survey(boat.diagram())
     assert earthing(survey, "G1") == ("negative_earthed", "S1")
     assert earthing(survey, "G2") == ("insulated", "S2")
+
+
+def test_a_main_switch_in_a_banks_negative_cuts_the_bank() -> None:
+    boat = two_loads().switch("Q1", poles="-").wire("N3", "X2.s3", "Q1.a", **MINUS).wire(
+        "N4", "Q1.b", "G1.-", **MINUS)
+    (cut,) = negative_cuts(TerminalGraph(boat.diagram()))
+    assert (cut.batteries, cut.loads) == (("G1",), ("E1", "E2"))
+
+
+def test_between_two_banks_the_side_with_fewer_loads_is_cut_off() -> None:
+    boat = two_loads().battery("G2").fuse("F9", poles="-").wire("N3", "X2.s3", "G1.-", **MINUS)
+    boat.wire("N4", "X2.s4", "F9.a", **MINUS).wire("N5", "F9.b", "G2.-", **MINUS)
+    (cut,) = negative_cuts(TerminalGraph(boat.diagram()))
+    assert (cut.batteries, cut.loads) == (("G2",), ())
+
+
+def test_loads_of_a_panel_return_over_its_bar() -> None:
+    boat = (Boat().battery("G1").panel("P1", {}, {}).load("E1").load("E2").fuse("F9", poles="-")
+            .wire("W1", "G1.+", "P1.in").wire("W2", "P1.w1", "E1.+").wire("W3", "P1.w2", "E2.+")
+            .wire("N1", "P1.-", "F9.a", **MINUS).wire("N2", "F9.b", "G1.-", **MINUS))
+    (cut,) = negative_cuts(TerminalGraph(boat.diagram()))
+    assert cut.loads == ("E1", "E2")

@@ -79,3 +79,12 @@ def test_a_switch_without_anything_behind_it_is_no_subject() -> None:
             .part("K1", "voltage_sensing_relay").wire("W2", "Q1.b", "K1.a").wire(
                 "W3", "K1.b", "G2.+"))
     assert found(made) == []
+
+
+def test_a_switch_of_one_circuit_is_looked_at_behind_the_main_switch() -> None:
+    made = boat().switch("S1", "load_switch").load("E2").wire("W6", "X1.s4", "S1.a").wire(
+        "W7", "S1.b", "E2.+").part("K1", "voltage_sensing_relay").wire("W4", "E2.+", "K1.a").wire(
+        "W5", "K1.b", "G2.+")
+    graph = TerminalGraph(made.diagram())
+    told = [(one.switch, one.loads, one.source) for one in second_paths(graph, {"S1": True})]
+    assert told == [("S1", ("E2",), "G2")]
