@@ -19,6 +19,7 @@ from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.allowance import largest_device_a
+from rules.distance import MM_PER_M
 from rules.fixing import inserted, moved, together
 from rules.profiles import Profile
 
@@ -28,8 +29,8 @@ PASSED = ("protection", "switch", "measuring")
 
 @dataclass(frozen=True, slots=True)
 class LeadTo:
-    """Where the lead of a part ends: its last conductor, the terminal there ("X1.s5"), whether an
-    overcurrent device is on the way."""
+    """Where the lead of a part ends: its last conductor, the terminal there ("X1.s5"), whether
+    that conductor begins at an overcurrent device."""
 
     conductor: str
     terminal: str
@@ -43,10 +44,8 @@ def lead_from(survey: Survey, node: int) -> LeadTo | None:
     graph = survey.graph
     found: LeadTo | None = None
     passed: set[str] = set()
-    device = False
     while True:
-        cores, own_device = _onward(graph, node, passed)
-        device = device or own_device
+        cores, device = _onward(graph, node, passed)
         if len(cores) != 1:
             return found
         edge, here = cores[0]
@@ -84,13 +83,16 @@ def _end_at(diagram: Diagram, conductor: str, component: str) -> str:
 def to_post(
     survey: Survey, profile: Profile, title: str, lead: LeadTo, target: str
 ) -> Edit:
-    """Return the edit that takes a lead's end to a terminal, with a fuse of its own there.
+    """Return the edit that takes a lead's end to a terminal, with a fuse of its own there unless
+    one is as near as it may be.
 
     The fuse suits the conductor when its ampacity is known, else its rating stays open.
     """
     wire = survey.diagram.conductors[lead.conductor]
+    near_m = profile.value("unsheathed_max_mm") / MM_PER_M
+    guarded = lead.has_device and (wire.length_m or 0.0) <= near_m
     makers = [lambda d: moved(d, title, lead.conductor, lead.terminal, target)]
-    if not lead.has_device:
+    if not guarded:
         rated_a = fitting_a(survey, wire, profile)
         makers.append(lambda d: inserted(
             d, title, lead.conductor, target, "fuse", NEAR_M, rated_a=rated_a))

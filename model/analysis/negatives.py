@@ -101,20 +101,16 @@ def _cut(graph: TerminalGraph, part: str) -> NegativeCut | None:
         return None
     loads = [returns_at(graph, side) for side in sides]
     batteries = [minus_posts(graph, side) for side in sides]
-    if bool(batteries[0]) != bool(batteries[1]) and loads[0] and loads[1]:
-        fed = 1 if batteries[0] else 0
-        return NegativeCut(part, tuple(loads[fed]), (), switch, False)
-    if batteries[0] and batteries[1]:
-        own = min((0, 1), key=lambda i: len(loads[i]))
+    fed = [i for i in (0, 1) if batteries[i]]
+    if len(fed) > 1:
+        own = min(fed, key=lambda i: len(loads[i]))
         return NegativeCut(part, tuple(loads[own]), tuple(batteries[own]), switch, False)
-    if batteries[0] or batteries[1]:
-        own = 0 if batteries[0] else 1
-        if loads[1 - own]:
-            cut_bank = is_main_switch(graph, part)
-            return NegativeCut(part, tuple(loads[1 - own]),
-                               tuple(batteries[own]) if cut_bank else (), switch, False)
-        return NegativeCut(part, (), tuple(batteries[own]), switch, False)
-    return None
+    if not fed:
+        return None
+    own, beyond = fed[0], loads[1 - fed[0]]
+    cuts_bank = not beyond or (is_main_switch(graph, part) and not loads[own])
+    return NegativeCut(
+        part, tuple(beyond), tuple(batteries[own]) if cuts_bank else (), switch, False)
 
 
 def _mirrored(graph: TerminalGraph, part: str, switch: bool) -> NegativeCut | None:

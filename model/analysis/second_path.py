@@ -1,8 +1,8 @@
 """What a manual switch serves, and by which second path that stays live with the switch open.
 
-A switch belongs to the batteries that reach it over conductors and devices alone; its far side is
-what it serves. Contacts that a coil or volts work may close at any time; an emergency link stays
-open.
+A switch belongs to the batteries that reach it over conductors and devices alone, one of a single
+circuit also past main switches; its far side is what it serves. Contacts that a coil or volts work
+may close at any time; an emergency link stays open.
 """
 
 from __future__ import annotations
@@ -43,7 +43,8 @@ def second_paths(graph: TerminalGraph, named: Mapping[str, bool]) -> Iterator[Se
     for switch, is_named in named.items():
         own = [e for e in graph.edges_of.get(switch, ()) if is_isolating(graph, e)]
         terminals = {n for e in own for n in (e.a, e.b)}
-        fed = {n: _plain_batteries(graph, n) for n in terminals}
+        fed = {n: _plain_batteries(graph, n, past_mains=not is_main_switch(graph, switch))
+               for n in terminals}
         load_side = [n for n in terminals if not fed[n]]
         supply = [n for n in terminals if fed[n]]
         if not supply or not load_side:
@@ -56,10 +57,18 @@ def second_paths(graph: TerminalGraph, named: Mapping[str, bool]) -> Iterator[Se
                 yield SecondPath(switch, tuple(loads), found[0], found[1], min(supply))
 
 
-def _plain_batteries(graph: TerminalGraph, node: int) -> frozenset[str]:
-    """Return the batteries joined to a terminal by conductors and devices alone."""
-    joined = reach(graph, [node], lambda e, _: e.role in PLAIN or (
-        e.role == "overcurrent" and not is_isolating(graph, e)))
+def _plain_batteries(
+    graph: TerminalGraph, node: int, past_mains: bool = False
+) -> frozenset[str]:
+    """Return the batteries joined to a terminal by conductors and devices alone; for a switch of
+    one circuit also past the main switches before it."""
+    def passes(edge: Edge, _: int) -> bool:
+        if edge.role == "contact":
+            return past_mains and is_main_switch(graph, edge.owner) and graph.is_closed(edge, {})
+        return edge.role in PLAIN or (
+            edge.role == "overcurrent" and (past_mains or not is_isolating(graph, edge)))
+
+    joined = reach(graph, [node], passes)
     return frozenset(graph.component_of[n] for n in joined if graph.names[n].endswith(".+")
                      and graph.diagram.components[graph.component_of[n]].kind == "battery_bank")
 

@@ -44,6 +44,8 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "changeover": "a change-over switch takes one supply at a time",
+        "blocks": "they are the fuses of single batteries of one bank",
+        "mains": "each feed comes through a bank's main switch: 2.7 judges it",
         "redundant": "diodes part two supplies that are wanted, both fuses labelled",
     },
     fix="sometimes",

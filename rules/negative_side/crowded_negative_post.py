@@ -63,6 +63,7 @@ RULE = Rule(
     sources=("abyc_e11", "common_practice"),
     quiet={
         "one_screw": "it is a bar with one screw for each",
+        "other": "it is a positive post or stud, or another part: 4.11 judges it",
         "inside": "the conductors end inside the item itself",
     },
     figures=("negative_stud_terminals_count",),

@@ -44,6 +44,7 @@ RULE = Rule(
     sources=("monitor_makers",),
     quiet={
         "other_bank": "the bank has no shunt, or it is another bank's negative",
+        "source": "nothing but a charging source returns there: 8.2 judges it",
         "own_lead": "it is the monitor's own lead, or a sense lead",
     },
     fix="always",

@@ -89,7 +89,10 @@ RULE = Rule(
     },
     remedy="Make the negative between the banks as large as the positive.",
     sources=("abyc_e11",),
-    quiet={"no_link": "no switch joins the banks in need"},
+    quiet={
+        "no_link": "no switch joins the banks in need, or the copper is the same",
+        "no_motor": "no starter, windlass or thruster is aboard",
+    },
     fix="always",
 )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.analysis.joinable import joinable, post_v
+from model.analysis.joinable import joinable, joined_ways, post_v
 from model.graph import TerminalGraph
 from tests.boat_builder import Boat
 
@@ -55,3 +55,14 @@ def test_posts_joined_by_a_relay_have_their_own_volts() -> None:
     boat = Boat().battery("G1").battery("G2", series_count=2).part("K1", "voltage_sensing_relay")
     graph = TerminalGraph(boat.wire("W1", "G1.+", "K1.a").wire("W2", "K1.b", "G2.+").diagram())
     assert (post_v(graph, "G1"), post_v(graph, "G2")) == (12, 24)
+
+
+def test_what_stands_joined_depends_on_the_positions_and_not_on_volts() -> None:
+    boat = two().switch("Q3", "emergency_link").wire("W1", "G1.+", "Q3.a").wire(
+        "W2", "Q3.b", "G2.+")
+    graph = TerminalGraph(boat.diagram())
+    assert joined_ways(graph, "G1", {}) == {}
+    assert set(joined_ways(graph, "G1", {"Q3": "on"})) == {"G2"}
+    boat = two().part("K1", "voltage_sensing_relay").wire("W1", "G1.+", "K1.a").wire(
+        "W2", "K1.b", "G2.+")
+    assert joined_ways(TerminalGraph(boat.diagram()), "G1", {}) == {}

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from model.analysis.unswitched import has_main_switch, loads_behind_ways, unswitched
+from model.analysis.unswitched import (
+    common_conductors,
+    has_main_switch,
+    loads_behind_ways,
+    unswitched,
+)
 from model.survey import Survey
 from tests.boat_builder import Boat
 
@@ -41,3 +46,13 @@ def test_another_bank_ends_the_way() -> None:
 
 def test_the_loads_of_a_panel_are_those_behind_its_ways() -> None:
     assert loads_behind_ways(bypassed().graph, "P1") == {"E3"}
+
+
+def test_the_conductors_that_all_loads_need_are_told_from_the_bank_on() -> None:
+    survey = bypassed()
+    (bank,) = survey.banks
+    graph = survey.graph
+    both = common_conductors(graph, bank, ["E2", "E3"])
+    assert [(wire, graph.names[at]) for wire, at in both] == [("W1", "G1.+")]
+    one = common_conductors(graph, bank, ["E3"])
+    assert [wire for wire, _ in one] == ["W1", "W5", "W6"]
