@@ -94,7 +94,7 @@ def most_behind_a(survey: Survey, device: str, profile: Profile) -> float:
 
 def fuse_words(fuse: dict[str, Any]) -> str:
     """Return a fuse as a person reads it: "a class T fuse of 110 A"."""
-    words = {"class_t": "class T", "terminal": "battery-post"}.get(fuse["class"], fuse["class"])
+    words = "class T" if fuse["class"] == "class_t" else fuse["class"]
     return f"a {words} fuse of {fuse['rated_a']:g} A"
 
 

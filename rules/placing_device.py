@@ -92,7 +92,8 @@ def moved_nearer(
     before = survey.diagram.conductors[conductors[0]]
     length_m = near_m(profile)
     title = (f"Move {named(survey.diagram, [device])} to "
-             f"{quantity('length_m', length_m, survey.diagram)} along {before.designation}")
+             f"{quantity('mm', length_m * MM_PER_M, survey.diagram)} along "
+             f"{named(survey.diagram, [before.id])}")
     steps = [partial(with_fields, title=title, item=before.id, length_m=length_m)]
     for wire in at_device:
         if wire.id != before.id and wire.length_m is not None and before.length_m is not None:

@@ -100,6 +100,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     end = next(end for end in lead.ends if end.item == finding.where[-1])
     offered = list(moved_nearer(survey, end.item, end.conductors, profile)) if (
         end.kind == "device") else []
+    least_a = max(drawn_a(survey, lead.conductor), end.rated_a or 0.0)
     yield from offered or fitted_at_start(
-        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
-        drawn_a(survey, lead.conductor), profile)
+        survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends), least_a,
+        profile, snug=end.rated_a is not None)

@@ -39,8 +39,8 @@ RULE = Rule(
     looks_at="each fuse and breaker that loads are fed through",
     subjects=lambda survey: (side for side in survey.device_sides if side.behind.loads),
     messages={
-        "near": "{loads} run for hours and draw {current_a} through {device} of {rated_a}; at most "
-                "{most_a} should last.",
+        "near": "What runs for hours ({loads}) draws {current_a} through {device} of {rated_a}; at "
+                "most {most_a} should last.",
     },
     remedy="Fit the next size up, with a conductor to match.",
     sources=("common_practice",),

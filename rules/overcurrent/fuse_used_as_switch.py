@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.load_switches import OwnSwitching, own_switching
+from model.analysis.load_switches import Pulled, pulled
 from model.survey import Survey
 from rules.always_on import is_always_on
 from rules.fixing import inserted
@@ -35,7 +35,7 @@ RULE = Rule(
     topic="overcurrent",
     severity="caution",
     looks_at="each load that is recorded as having no switch of its own",
-    subjects=lambda survey: own_switching(survey.graph),
+    subjects=lambda survey: pulled(survey.graph),
     messages={
         "pulled": "{load} has no switch of its own; it is turned off by pulling {fuse}.",
     },
@@ -50,9 +50,9 @@ RULE = Rule(
 )
 
 
-def check(load: OwnSwitching, survey: Survey, profile: Profile) -> Answer:
+def check(load: Pulled, survey: Survey, profile: Profile) -> Answer:
     """Judge one load by what stands in its circuit."""
-    if load.switched or not load.fuse:
+    if not load.fuse:
         return None
     always_on = is_always_on(survey.diagram.components[load.load])
     if always_on is None:

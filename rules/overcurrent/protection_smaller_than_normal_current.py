@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.design_current import DesignCurrent, running, short_time_loads
+from model.analysis.design_current import CONTINUOUS, DesignCurrent, running, short_time_loads
 from model.analysis.device_sides import DeviceSide
 from model.survey import Survey
 from rules.always_on import current_a
@@ -43,7 +43,7 @@ RULE = Rule(
     looks_at="each fuse and breaker that loads are fed through",
     subjects=lambda survey: (side for side in survey.device_sides if side.behind.loads),
     messages={
-        "too_small": "{device} is rated {rated_a}; {current_a} normally run through it with "
+        "too_small": "{device} is rated {rated_a}; {current_a} normally run through it, with "
                      "{case}.",
     },
     remedy="Fit a larger device if the conductor allows it, else split the circuit.",
@@ -86,7 +86,9 @@ def _running(duty: DesignCurrent, survey: Survey) -> str:
 
 def _case_words(duty: DesignCurrent, survey: Survey) -> str:
     load = _running(duty, survey)
-    return f"{with_name(survey.diagram, load)} running" if load else duty.case
+    if load:
+        return f"{with_name(survey.diagram, load)} running"
+    return "all lasting loads on" if duty.case == CONTINUOUS else duty.case
 
 
 def _is_slow_for_motor(

@@ -116,6 +116,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
         yield Fix(title, "choice", together(survey.diagram, title, *(
             partial(with_fields, title=title, item=item, sheath="whole")
             for one in ends for item in one.conductors)))
+    least_a = max(drawn_a(survey, lead.conductor), *(one.rated_a or 0.0 for one in ends), 0.0)
     yield from fitted_at_start(
         survey, lead.conductor, lead.node, all_conductors(lead.conductor, lead.ends),
-        drawn_a(survey, lead.conductor), profile, "choice")
+        least_a, profile, "choice", snug=True)

@@ -30,6 +30,7 @@ from rules.allowance import weakest
 from rules.distance import MM_PER_M
 from rules.fixing import inserted, together, with_fields
 from rules.highest_volts import highest_charging_v
+from rules.placing_device import moved_nearer
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
@@ -114,8 +115,11 @@ def _thick_or_covered(
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer a small in-line fuse where the wire starts."""
+    """Offer a small in-line fuse where the wire starts, or to move the one there is."""
     lead = next(s for s in survey.sense_leads if finding.where[0] in s.conductors)
+    if lead.device:
+        yield from moved_nearer(survey, lead.device, lead.conductors, profile)
+        return
     wire, start = survey.diagram.conductors[lead.conductors[-1]], finding.where[1]
     end = next((end for end in wire.ends() if end.component == start), None)
     nominal_v = survey.potentials[lead.node].nominal_v
