@@ -6,19 +6,20 @@ What a figure needs and nobody stated is noted as a problem, with what was taken
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from model.analysis.battery_model import accepts_a, resistance_ohm, rest_v
 from model.analysis.operating_point.converters import add_converter, add_generator
 from model.analysis.operating_point.loads import add_load
-from model.analysis.operating_point.network import JOINT_S, Network
-from model.analysis.operating_point.returns import Shadows
+from model.analysis.operating_point.network import JOINT_S, Network, Resistors
+from model.analysis.operating_point.returns import Shadows, return_at
 from model.analysis.operating_point.state import Problem, State
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
 from model.tables import resistance_ohm_per_km
 
+COPPER = ("conductor", "join")
 LEAST_OHM = 1 / JOINT_S
 # Common practice, no source: the slope of a diode; a battery of which nothing is stated; the
 # charge of a bank where a mode states none; what a nearly full bank takes, as a share of its
@@ -55,32 +56,60 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     """Return the network of a diagram in a state; `start_v` by terminal number."""
     from model.analysis.operating_point.solver import feeding_volts
 
+    if state.absent:
+        built = _copper(graph, state, start_v)
+    else:
+        key = f"copper at {state.copper_c:g} degrees, {hash(tuple(start_v))}"
+        built = _copied(graph.once(key, lambda: _copper(graph, state, start_v)))
+    for edge in graph.edges:
+        if edge.role not in COPPER and _is_there(graph, edge, state):
+            _add_edge(graph, edge, state, built)
+    for component in graph.diagram.components.values():
+        if component.id not in state.absent:
+            add_generator(graph, component, state, built)
+    if state.fault is not None:
+        _add_fault(graph, state.fault, built)
+    built.network.start_v = feeding_volts(built.network)
+    return built
+
+
+def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
+    """Return what no switch, source or load has a say in: conductors, joins, implied returns."""
     network = Network()
     for volts in start_v:
         network.node(volts)
     built = Built(network)
     for edge in graph.edges:
-        if graph.component_of[edge.a] not in state.absent and edge.owner not in state.absent:
-            _add_edge(graph, edge, state, built)
-    for component in graph.diagram.components.values():
-        if component.id not in state.absent:
-            add_generator(graph, component, state, built)
+        if edge.role in COPPER and _is_there(graph, edge, state):
+            _add_copper(graph, edge, state, built)
     shadows = Shadows(graph, state)
     shadows.add(built, conductor_ohm)
     built.shadow = shadows.nodes
-    if state.fault is not None:
-        _add_fault(graph, state.fault, shadows, built)
-    network.start_v = feeding_volts(network)
     return built
 
 
+def _copied(built: Built) -> Built:
+    """Return a network to be added to, with the same nodes and resistors."""
+    r = built.network.resistors
+    network = replace(built.network, start_v=list(built.network.start_v),
+                      resistors=Resistors(list(r.a), list(r.b), list(r.g_s)))
+    for name in ("batteries", "supplies", "power_loads", "current_loads", "diodes", "converters"):
+        setattr(network, name, type(getattr(network, name))())
+    return Built(network, dict(built.edge_element), built.returns, {}, dict(built.problems),
+                 shadow=built.shadow)
+
+
+def _is_there(graph: TerminalGraph, edge: Edge, state: State) -> bool:
+    return graph.component_of[edge.a] not in state.absent and edge.owner not in state.absent
+
+
 def _add_fault(
-    graph: TerminalGraph, fault: tuple[int, int | None], shadows: Shadows, built: Built
+    graph: TerminalGraph, fault: tuple[int, int | None], built: Built
 ) -> None:
     """Join two terminals by next to nothing."""
     at, back = fault
     if back is None:
-        back = shadows.return_at(graph.component_of[at])
+        back = return_at(graph, graph.component_of[at], built.shadow)
     if back is None or back == at:
         name = graph.names[at]
         built.problem("cannot_tell", f"cannot tell: {name} has no return", name)
@@ -92,15 +121,17 @@ def _add_fault(
     r.g_s.append(JOINT_S)
 
 
-def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
-    if edge.role == "conductor":
-        if edge.core not in ("L", "L2", "N", "E", "signal"):
-            ohm = conductor_ohm(graph.diagram, edge.owner, built, state.copper_c)
-            _resistor(built, edge, ohm)
-    elif edge.role == "join":
+def _add_copper(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
+    if edge.role == "join":
         if not _is_ac(graph, edge):
             _resistor(built, edge, LEAST_OHM)
-    elif edge.role in ("contact", "overcurrent"):
+    elif edge.core not in ("L", "L2", "N", "E", "signal"):
+        ohm = conductor_ohm(graph.diagram, edge.owner, built, state.copper_c)
+        _resistor(built, edge, ohm)
+
+
+def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
+    if edge.role in ("contact", "overcurrent"):
         if state.is_closed(graph, edge) and not _is_ac(graph, edge):
             _resistor(built, edge, state.contact_ohm)
     elif edge.role == "diode":

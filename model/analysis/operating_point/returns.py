@@ -8,7 +8,7 @@ minus terminal is its shadow node.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.network import JOINT_S
@@ -37,6 +37,14 @@ def is_bare(graph: TerminalGraph, node: int) -> bool:
     return node in graph.bare
 
 
+def return_at(
+    graph: TerminalGraph, component: str, shadow: Mapping[str, int]
+) -> int | None:
+    """Return where the negative is at a part: its own minus, or its shadow node."""
+    minus = graph.number.get(f"{component}.-")
+    return minus if minus is not None else shadow.get(component)
+
+
 class Shadows:
     """Makes the shadow network of the systems whose returns are implied."""
 
@@ -58,13 +66,6 @@ class Shadows:
         for component in self._diagram.components.values():
             self._join_bare_minus(component.id, built)
         self._note_bare(built)
-
-    def return_at(self, component: str) -> int | None:
-        """Return where the negative is at a part: its own minus, its shadow, or the datum."""
-        minus = self._graph.number.get(f"{component}.-")
-        if minus is not None:
-            return minus
-        return self.nodes.get(component)
 
     def _edges_with_twins(self) -> list[Edge]:
         depth = self._depths()
