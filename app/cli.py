@@ -197,7 +197,8 @@ def run_export(options: argparse.Namespace) -> int:
 
 def run_import(options: argparse.Namespace) -> int:
     """Show what two tables give; write it when nothing was refused, or when that is accepted."""
-    from app.exchange.incoming import laid_out, preview, preview_text, read_table
+    from app.drawing.laid_out import laid_out
+    from app.exchange.incoming import preview, preview_text, read_table
     from model.storage import save
 
     found = preview(read_table(options.components), read_table(options.conductors),

@@ -15,8 +15,6 @@ from typing import Any, Literal
 
 from msgspec import Struct
 
-from app.drawing.frame import drawing_area
-from app.drawing.layout import layout_edit
 from app.exchange.cells import BadCell, cell_value, is_blank
 from app.exchange.columns import Column, Table, aliases, column, plain
 from app.exchange.wires import read_wire
@@ -99,12 +97,6 @@ def preview_text(found: Preview) -> str:
             lines += [f"{sort.capitalize()}: {len(remarks)}",
                       *(f"  {remark.sentence()}" for remark in remarks)]
     return "\n".join(lines)
-
-
-def laid_out(diagram: Diagram) -> Diagram:
-    """Return the diagram with a place on the sheet for every part."""
-    edit = layout_edit(diagram, drawing_area(diagram.sheet))
-    return diagram if edit is None else apply(diagram, edit)
 
 
 def _separator(text: str) -> str:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from msgspec import Struct
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -19,10 +21,15 @@ from PySide6.QtWidgets import (
 )
 
 import assets
+from app.drawing.help_pictures import HelpPicture, help_pictures
+from app.drawing.painters.qt import picture
+from rules.book import find
 from rules.describe import as_html, as_text, pages
+from rules.describe import page as page_of
 
 FOLDER = Path(assets.__file__).parent / "help"
 ARTICLES = ("notices", "charging_sources", "importing")
+PICTURE, PICTURE_PX = "picture:", 280
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """
 h1 { font-size: 20px; } h2 { font-size: 18px; margin-bottom: 2px; }
@@ -31,12 +38,11 @@ h3 { font-size: 13px; margin-bottom: 0; } p, li { line-height: 135%; } p { margi
 
 
 class HelpPage(Struct, frozen=True):
-    """A page of Help: its key, how the list names it, its words and how it is shown."""
+    """A page of Help: its key, how the list names it, its words; an article as Markdown."""
 
     key: str
     title: str
     words: str
-    html: str = ""
     markdown: str = ""
 
 
@@ -48,21 +54,20 @@ def help_pages() -> tuple[HelpPage, ...]:
         title = text.partition("\n")[0].removeprefix("# ")
         articles.append(HelpPage(name, title, text.casefold(), markdown=text))
     checks = [
-        HelpPage(told.slug, f"{told.number}  {told.title}", as_text(told).casefold(),
-                 html=as_html(told, pictures_html(told.slug)))
+        HelpPage(told.slug, f"{told.number}  {told.title}", as_text(told).casefold())
         for told in pages()
     ]
     return (*articles, *checks)
 
 
-def pictures_html(slug: str) -> str:
-    """Return the good and the bad picture of a check side by side, or nothing."""
-    wrong, right = (FOLDER / f"{slug}-{which}.png" for which in ("wrong", "right"))
-    if not (wrong.is_file() and right.is_file()):
+def pictures_html(pictures: Sequence[HelpPicture]) -> str:
+    """Return the pictures of a check side by side, as the document's own images."""
+    if not pictures:
         return ""
-    return (f'<table width="100%"><tr><td><img src="{wrong.as_posix()}" width="300"></td>'
-            f'<td><img src="{right.as_posix()}" width="300"></td></tr>'
-            "<tr><td><i>It speaks</i></td><td><i>It is quiet</i></td></tr></table>")
+    cells = "".join(f'<td><img src="{PICTURE}{number}" width="{PICTURE_PX}"></td>'
+                    for number in range(len(pictures)))
+    words = "".join(f"<td><i>{picture.words}</i></td>" for picture in pictures)
+    return f'<table cellspacing="8"><tr>{words}</tr><tr>{cells}</tr></table>'
 
 
 class HelpWindow(QDialog):
@@ -124,8 +129,19 @@ class HelpWindow(QDialog):
     def _show(self, item: QListWidgetItem | None) -> None:
         if item is None:
             return
-        page = next(page for page in self.pages if page.key == item.data(KEY_ROLE))
-        if page.markdown:
-            self.text.setMarkdown(page.markdown)
+        chosen = next(one for one in self.pages if one.key == item.data(KEY_ROLE))
+        if chosen.markdown:
+            self.text.setMarkdown(chosen.markdown)
         else:
-            self.text.setHtml(page.html)
+            self._show_check(chosen.key)
+
+    def _show_check(self, slug: str) -> None:
+        rule = find(slug)
+        assert rule is not None
+        pictures = help_pictures(rule)
+        for number, shown in enumerate(pictures):
+            sharp = 2 * PICTURE_PX / shown.size_mm[0]
+            self.text.document().addResource(
+                QTextDocument.ResourceType.ImageResource, QUrl(f"{PICTURE}{number}"),
+                picture(shown.marks, shown.size_mm, sharp))
+        self.text.setHtml(as_html(page_of(rule), pictures_html(pictures)))

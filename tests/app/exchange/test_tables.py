@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from app.cli import main
-from app.exchange.incoming import Preview, kind_words, laid_out, preview, read_table
+from app.drawing.laid_out import laid_out
+from app.exchange.incoming import Preview, kind_words, preview, read_table
 from app.exchange.outgoing import write_tables
 from model.errors import ModelError
 from model.kinds import catalogue

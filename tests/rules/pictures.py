@@ -1,0 +1,99 @@
+"""Small pictures for Help: for the most important rules a boat on which each speaks, and its near
+miss, cut down to what matters, from the rule's own cases.
+
+`python -m tests.rules.pictures` writes them to the assets; the program draws them.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import deque
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+import assets
+from model.diagram import Diagram
+from model.storage import dumps
+from rules.book import find
+from rules.engine import check
+from tests.rules.test_cases import cases, diagram_of
+
+FOLDER = Path(assets.__file__).parent / "help" / "pictures"
+# The twenty whose faults burn, flatten or strand a boat most often: the program's own choice.
+PICTURED = ("1.1", "1.2", "1.3", "1.4", "1.7", "1.8", "1.10", "1.12", "1.13", "1.14", "1.16",
+            "2.1", "2.3", "2.4", "2.6", "2.8", "2.9", "4.2", "4.4", "8.1")  # fmt: skip
+MOST_PARTS = 9
+
+
+def pictures() -> Iterator[tuple[str, str]]:
+    """Yield the name and the text of every picture's diagram."""
+    for number in PICTURED:
+        rule = find(number)
+        assert rule is not None, number
+        slug = rule.record.slug
+        case = cases(slug)["fires"][0]
+        wrong, right = (diagram_of(slug, case, key) for key in ("edits", "near_miss"))
+        report = check(wrong, case.get("profile"), rules=(rule,))
+        assert report is not None and report.findings, number
+        around = neighbourhood(wrong, report.findings[0].where)
+        yield f"{slug}-wrong", dumps(cut(wrong, around))
+        yield f"{slug}-right", dumps(cut(right, around & set(right.components) | {
+            item for item in right.components if item not in wrong.components}))
+
+
+def neighbourhood(diagram: Diagram, where: Iterable[str]) -> set[str]:
+    """Return the parts a finding is about, their neighbours, and the way to a battery."""
+    ids = [item.partition(".")[0] for item in where]
+    parts = [end.component for item in ids if item in diagram.conductors
+             for end in diagram.conductors[item].ends()]
+    parts += [item for item in ids if item in diagram.components]
+    kept = set(parts[:4])
+    kept.update(_way_to_battery(diagram, parts[0]))
+    for item in [*parts, *sorted(_beside(diagram, kept))]:
+        if len(kept) < MOST_PARTS:
+            kept.add(item)
+    return kept
+
+
+def _beside(diagram: Diagram, parts: set[str]) -> set[str]:
+    ends = [{end.component for end in wire.ends()} for wire in diagram.conductors.values()]
+    return {item for pair in ends if pair & parts for item in pair} - parts
+
+
+def _way_to_battery(diagram: Diagram, start: str) -> list[str]:
+    came: dict[str, str] = {start: ""}
+    queue = deque([start])
+    while queue:
+        here = queue.popleft()
+        if diagram.components[here].kind == "battery_bank":
+            way = [here]
+            while came[way[-1]]:
+                way.append(came[way[-1]])
+            return way
+        for item in sorted(_beside(diagram, {here})):
+            if item not in came:
+                came[item] = here
+                queue.append(item)
+    return [start]
+
+
+def cut(diagram: Diagram, parts: set[str]) -> Diagram:
+    """Return the diagram with these parts alone and the conductors between them."""
+    components = {item: part for item, part in diagram.components.items() if item in parts}
+    conductors = {item: wire for item, wire in diagram.conductors.items()
+                  if {end.component for end in wire.ends()} <= set(components)}
+    return diagram.replaced(components=components, conductors=conductors, modes={}, places={
+        item: place for item, place in diagram.places.items()
+        if item in {part.place for part in components.values()}})
+
+
+def main() -> int:
+    """Write all pictures' diagrams."""
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    for name, text in pictures():
+        (FOLDER / f"{name}.loom").write_text(text, encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
