@@ -69,7 +69,8 @@ def _holder(fuse: Component, survey: Survey, profile: Profile) -> Answer:
     holder_a, rated_a = fuse.parameters.get("holder_rated_a"), fuse.parameters.get("rated_a")
     drawn = survey.drawn_by_loads.get(fuse.id)
     if holder_a is None:
-        heavy = drawn is not None and drawn.current_a > profile.value("heavy_circuit_a")
+        heavy = drawn is not None and (
+            round(drawn.current_a, 1) > profile.value("heavy_circuit_a"))
         return Missing((f"{fuse.id}.holder_rated_a",), (fuse.id,)) if heavy else None
     if rated_a is None:
         return Missing((f"{fuse.id}.rated_a",), (fuse.id,))

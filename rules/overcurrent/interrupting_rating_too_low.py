@@ -59,7 +59,9 @@ RULE = Rule(
     looks_at="each main fuse and breaker of a battery, and those behind it together",
     subjects=_groups,
     messages={
-        "too_low": "A short behind {device} drives up to {fault_a} through it; what it breaks is "
+        "too_low": "A short behind {device} drives up to {fault_a} through it; it breaks "
+                   "{interrupt_a} at most{assumed}.",
+        "several": "Shorts behind {device} drive up to {fault_a} through them; the weakest breaks "
                    "{interrupt_a} at most{assumed}.",
         "unknown": "What {device} can break is not recorded; a short behind it drives up to "
                    "{fault_a} through it, from a lithium bank{assumed}.",
@@ -100,7 +102,8 @@ def _fault(message: str, found: Group, survey: Survey) -> Fault:
     guessed = survey.faults.guessed(worst.batteries)
     assumed = f" (the resistance of {named(survey.diagram, guessed)} is assumed)"
     items = in_order(one.side.item for one in found)
-    return Fault(message, _where(found), figures,
+    several = message == "too_low" and len(found) > 1
+    return Fault("several" if several else message, _where(found), figures,
                  {"device": named(survey.diagram, items), "assumed": assumed if guessed else ""},
                  severity="danger" if severe else "caution")
 

@@ -69,6 +69,8 @@ RULE = Rule(
 def check(cables: Cables, survey: Survey, profile: Profile) -> Answer:
     """Judge one group by the device before it."""
     edge = survey.graph.edges_of[cables[0].id][0]
+    if {edge.a, edge.b} & survey.unfused_reach:
+        return None
     guards = [guard for node in (edge.a, edge.b)
               if (guard := survey.guard(edge, node)) is not None]
     where = tuple(cable.id for cable in cables)
