@@ -29,7 +29,7 @@ from rules.describe import page as page_of
 
 FOLDER = Path(assets.__file__).parent / "help"
 ARTICLES = ("notices", "charging_sources", "importing")
-PICTURE, PICTURE_PX = "picture:", 280
+PICTURE, PICTURE_PX = "picture:", 250
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """
 h1 { font-size: 20px; } h2 { font-size: 18px; margin-bottom: 2px; }

@@ -14,7 +14,7 @@ from pathlib import Path
 import assets
 from model.diagram import Diagram
 from model.storage import dumps
-from rules.book import find
+from rules.book import BookRule, find
 from rules.engine import check
 from tests.rules.test_cases import cases, diagram_of
 
@@ -22,7 +22,7 @@ FOLDER = Path(assets.__file__).parent / "help" / "pictures"
 # The twenty whose faults burn, flatten or strand a boat most often: the program's own choice.
 PICTURED = ("1.1", "1.2", "1.3", "1.4", "1.7", "1.8", "1.10", "1.12", "1.13", "1.14", "1.16",
             "2.1", "2.3", "2.4", "2.6", "2.8", "2.9", "4.2", "4.4", "8.1")  # fmt: skip
-MOST_PARTS = 9
+MOST_NAMED = 4
 
 
 def pictures() -> Iterator[tuple[str, str]]:
@@ -35,24 +35,36 @@ def pictures() -> Iterator[tuple[str, str]]:
         wrong, right = (diagram_of(slug, case, key) for key in ("edits", "near_miss"))
         report = check(wrong, case.get("profile"), rules=(rule,))
         assert report is not None and report.findings, number
-        around = neighbourhood(wrong, report.findings[0].where)
-        yield f"{slug}-wrong", dumps(cut(wrong, around))
-        yield f"{slug}-right", dumps(cut(right, around & set(right.components) | {
-            item for item in right.components if item not in wrong.components}))
+        kept = smallest(rule, wrong, right, core(wrong, report.findings[0].where))
+        yield f"{slug}-wrong", dumps(cut(wrong, kept))
+        yield f"{slug}-right", dumps(cut(right, kept))
 
 
-def neighbourhood(diagram: Diagram, where: Iterable[str]) -> set[str]:
-    """Return the parts a finding is about, their neighbours, and the way to a battery."""
+def smallest(rule: BookRule, wrong: Diagram, right: Diagram, keep: set[str]) -> set[str]:
+    """Return the fewest parts, `keep` among them, on which the rule still tells both apart."""
+    kept = {*wrong.components, *right.components}
+    lonely = {item for item in keep if not _beside(wrong, {item})
+              or not _beside(cut(wrong, keep), {item})}
+    for item in [*sorted(kept - keep, reverse=True), *sorted(lonely)]:
+        fewer = kept - {item}
+        if speaks(rule, cut(wrong, fewer)) and not speaks(rule, cut(right, fewer)):
+            kept = fewer
+    return kept
+
+
+def core(diagram: Diagram, where: Iterable[str]) -> set[str]:
+    """Return the parts a finding is about, and the way from the first to a battery."""
     ids = [item.partition(".")[0] for item in where]
-    parts = [end.component for item in ids if item in diagram.conductors
+    parts = [end.component for item in ids[:2] if item in diagram.conductors
              for end in diagram.conductors[item].ends()]
     parts += [item for item in ids if item in diagram.components]
-    kept = set(parts[:4])
-    kept.update(_way_to_battery(diagram, parts[0]))
-    for item in [*parts, *sorted(_beside(diagram, kept))]:
-        if len(kept) < MOST_PARTS:
-            kept.add(item)
-    return kept
+    return {*parts[:MOST_NAMED], *_way_to_battery(diagram, parts[0])}
+
+
+def speaks(rule: BookRule, diagram: Diagram) -> bool:
+    """Say whether a rule has a finding on a diagram."""
+    report = check(diagram, rules=(rule,))
+    return report is not None and bool(report.findings)
 
 
 def _beside(diagram: Diagram, parts: set[str]) -> set[str]:
@@ -82,9 +94,13 @@ def cut(diagram: Diagram, parts: set[str]) -> Diagram:
     components = {item: part for item, part in diagram.components.items() if item in parts}
     conductors = {item: wire for item, wire in diagram.conductors.items()
                   if {end.component for end in wire.ends()} <= set(components)}
-    return diagram.replaced(components=components, conductors=conductors, modes={}, places={
-        item: place for item, place in diagram.places.items()
-        if item in {part.place for part in components.values()}})
+    systems = {
+        item: system if (system.negative_datum or "").partition(".")[0] in components
+        else system.replaced(negative_datum=None) for item, system in diagram.systems.items()}
+    used = {part.place for part in components.values()}
+    places = {item: place for item, place in diagram.places.items() if item in used}
+    return diagram.replaced(systems=systems, components=components, conductors=conductors,
+                            places=places, modes={})
 
 
 def main() -> int:
