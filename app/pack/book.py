@@ -10,6 +10,7 @@ from app.drawing.frame import BLOCK_H, OTHER_MM
 from app.drawing.laid_out import laid_out
 from app.drawing.marks import Mark, Text
 from app.drawing.painters.pdf import Page, write_pdf
+from app.pack.appendix import checks_table
 from app.pack.diagram_sheet import diagram_pages
 from app.pack.findings import findings_table
 from app.pack.schedules import conductor_schedule, protection_schedule
@@ -26,8 +27,10 @@ def pack_pages(diagram: Diagram, paper: str | None = None) -> list[Page]:
     report = report_on(diagram)
     survey = Survey(diagram)
     pages = diagram_pages(diagram, report, size)
-    for table in (conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
-                  findings_table(report, diagram)):
+    tables = [conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
+              findings_table(report, diagram)]
+    appendix = checks_table(report)
+    for table in (*tables, *([appendix] if appendix is not None else [])):
         pages += table_pages(table, diagram.boat, size)
     return [_numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)]
 

@@ -10,6 +10,7 @@ from app.pack.tables import Column, Row, Table
 from app.reports import CAUTION
 from model.diagram import Diagram
 from rules.engine import Report
+from rules.gaps import gaps
 
 BADGE_GROUND = Box(-3.3, -3.3, 3.3, 3.3)
 
@@ -27,10 +28,10 @@ def findings_table(report: Report, diagram: Diagram) -> Table:
             ("", finding.severity, where_text(diagram, finding.where),
              f"{finding.title}. {finding.message}", "; ".join(finding.sources)),
             marks=shape if finding.severity != "note" else ()))
-    for unjudged in report.cannot_tell:
+    for gap in gaps(report.cannot_tell, diagram):
         shape = tuple(badge_marks([Badge("cannot_tell", 0)], BADGE_GROUND))
-        where = where_text(diagram, unjudged.where)
-        rows.append(Row(("", "cannot tell", where, unjudged.message, ""), marks=shape))
+        where = where_text(diagram, gap.where)
+        rows.append(Row(("", "cannot tell", where, gap.message, ""), marks=shape))
     for accepted in report.accepted:
         rows.append(Row(("", "accepted", where_text(diagram, accepted.finding.where),
                          f"{accepted.finding.title}. Accepted: {accepted.reason}", "")))

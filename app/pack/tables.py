@@ -13,6 +13,7 @@ from app.drawing.painters.pdf import Page
 from model.diagram import BoatInfo
 
 TEXT_MM, HEAD_MM = 2.5, 2.3
+BADGE_ROW_MM = 8.0  # a badge of 6.6 with some air
 PITCH_MM, PADDING_MM = 3.3, 1.3
 
 
@@ -76,6 +77,7 @@ def _page(
         row = left[0]
         cells = _cells(table.columns, row, area.w)
         height = max(max(len(lines) for lines in cells), 1) * PITCH_MM + 2 * PADDING_MM
+        height = max(height, BADGE_ROW_MM) if row.marks else height
         if y + height > area.y1:
             break
         marks += _row_marks(table.columns, row, cells, area, y, height)
