@@ -137,7 +137,7 @@ def _with_working_contacts(survey: Survey, state: State) -> State:
     """Close what a load that runs closes itself: its reversing contactor, its float switch."""
     positions = dict(state.positions)
     for component in survey.diagram.components.values():
-        works = component.kind in ("reversing_contactor", "float_switch")
+        works = component.kind in ("reversing_contactor", "float_switch", "motor_controller")
         if works and component.id not in positions:
             positions[component.id] = "on"
     return replace(state, positions=positions)

@@ -27,7 +27,8 @@ if TYPE_CHECKING:
     from model.survey import Survey
 
 # Contacts that stand open until something runs: a short behind them comes when it does.
-WORKED = frozenset({"float_switch", "reversing_contactor", "push_button"})
+WORKED = frozenset(
+    {"float_switch", "reversing_contactor", "push_button", "motor_controller"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,7 +84,14 @@ FUEL_TANK = Kind(
     fixed_ports(port("n", "bonding")), role="earth",
 )
 
+NEUTRAL_EARTH_BOND = Kind(
+    "neutral_earth_bond", "Neutral-earth bond", "E", "alternating",
+    "Where the neutral meets the protective earth, at the source that supplies.",
+    (choice("present_when", "Present when", "always this_source_supplies", "9.4 9.5", first=True),),
+    fixed_ports(port("n", "N"), port("e", "E")), role="earth",
+)
+
 KINDS = (
     EARTH, HULL_BOND, BONDING_BUS, ISOLATION_TRANSFORMER, GALVANIC_ISOLATOR, AC_TRANSFER_SWITCH,
-    FUEL_TANK,
+    FUEL_TANK, NEUTRAL_EARTH_BOND,
 )

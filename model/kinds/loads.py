@@ -98,6 +98,8 @@ ALARM = _load("alarm", "Alarm", "B", "Bilge, smoke or other alarm.", "water_alar
 GAS_ALARM = _load("gas_alarm", "Gas alarm", "B", "Sniffs for gas.", "gas_alarm", 0.8)
 CLOCK = _load("memory_feed", "Clock or memory", "A", "Small feed that keeps time or settings.",
               "memory", 0.05)
+TRACKER = _load("tracker", "Tracker", "E", "Tells where the boat is when nobody is aboard.",
+                "tracker", 0.1)
 DUMP_LOAD = _load("dump_load", "Diversion load", "E",
                   "Turns into heat what a wind generator makes too much.")
 
@@ -127,5 +129,5 @@ BOX = Kind(
 KINDS = (
     LOAD, LAMP, NAVIGATION_LIGHT, PUMP, BILGE_PUMP, MOTOR, WINDLASS, THRUSTER, HEATER,
     REFRIGERATOR, RADIO, INSTRUMENT, AUTOPILOT, SOCKET, ALARM, GAS_ALARM, CLOCK, DUMP_LOAD,
-    AC_LOAD, AC_SOCKET, BOX,
+    AC_LOAD, AC_SOCKET, BOX, TRACKER,
 )

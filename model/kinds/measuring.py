@@ -73,4 +73,12 @@ POLARITY_INDICATOR = Kind(
     role="measuring",
 )
 
-KINDS = (SHUNT, MONITOR, REGULATOR, POLARITY_INDICATOR)
+EQUALISER = Kind(
+    "equaliser", "Equaliser", "A", "measuring",
+    "Keeps the halves of a series bank at the same voltage.",
+    (number("rated_a", "Rated current", "A", "3.21 6.12", first=True),),
+    fixed_ports(port("+", "+"), port("mid", "+"), port("-", "-")),
+    role="measuring",
+)
+
+KINDS = (SHUNT, MONITOR, REGULATOR, POLARITY_INDICATOR, EQUALISER)

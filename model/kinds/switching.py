@@ -181,7 +181,30 @@ REVERSING_CONTACTOR = Kind(
     lambda _p: on_off("off", manual=False, isolates=False), role="switch",
 )
 
+PLUG = Kind(
+    "plug", "Plug and socket", "X", "switching",
+    "Joined by hand; pulled, it isolates what is behind it.",
+    (number("rated_a", "Rated current", "A", "2.1 2.5", first=True),
+     number("rated_v", "Rated voltage", "V", "1.8", first=True),
+     choice("poles", "Parts", "+ - both", "2.1", first=True)),
+    through_ports, _contact, lambda _p: on_off("on"), role="switch", inline=True,
+)
+MOTOR_CONTROLLER = Kind(
+    "motor_controller", "Motor controller", "A", "switching",
+    "Sets how fast a motor turns; it conducts while the motor runs.",
+    (number("rated_continuous_a", "Continuous rating", "A", "2.5", first=True),
+     number("rated_intermittent_a", "Short-time rating", "A", "2.5", first=True),
+     number("rated_v", "Rated voltage", "V", "1.8", first=True),
+     choice("input_capacitors", "Input capacitors", "none large", "6.13"),
+     yes_no("soft_start", "Soft start", "6.13")),
+    lambda _p: (Port("in+", {"+": "in+", "-": "-"}), Port("out", {"+": "out", "-": "-"}),
+                port("-", "-"), port("signal", "signal")),
+    lambda p: (Link("in+", "out", "contact", "", CLOSED, device=p),),
+    lambda _p: on_off("off", manual=False, isolates=False), role="switch",
+)
+
 KINDS = (
     BATTERY_SWITCH, SELECTOR, EMERGENCY_LINK, DISCONNECTOR, LOAD_SWITCH, CONTACTOR, RELAY,
     VOLTAGE_SENSING_RELAY, FLOAT_SWITCH, PUSH_BUTTON, REVERSING_CONTACTOR,
+    PLUG, MOTOR_CONTROLLER,
 )

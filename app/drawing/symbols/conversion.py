@@ -17,6 +17,7 @@ from app.drawing.symbols.record import (
 )
 from app.drawing.symbols.shapes import (
     INNER_MM,
+    OUTLINE_MM,
     arrow,
     arrow_head,
     blades,
@@ -157,6 +158,15 @@ def regulator(_parameters: Parameters, _positions: Positions) -> Symbol:
     return made(marks, ports)
 
 
+def equaliser(_parameters: Parameters, _positions: Positions) -> Symbol:
+    """Draw a box that holds two halves level."""
+    marks = joined(
+        box(-5, -5, 5, 5), line(-2.6, -2.4, 2.6, -2.4, OUTLINE_MM),
+        line(-2.6, 2.4, 2.6, 2.4, OUTLINE_MM), arrow(0, 0, 0, -2.2), arrow(0, 0, 0, 2.2),
+    )
+    return made(marks, {"+": up(0, -5), "mid": right(5, 0), "-": down(0, 5)})
+
+
 def battery_management_unit(_parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw a box that watches cells."""
     marks = joined(
@@ -177,5 +187,6 @@ SYMBOLS: dict[str, Draw] = {
     "inverter_charger": inverter_charger,
     "isolation_transformer": isolation_transformer,
     "regulator": regulator,
+    "equaliser": equaliser,
     "battery_management_unit": battery_management_unit,
 }

@@ -123,7 +123,17 @@ def bonding_bus(_parameters: Parameters, _positions: Positions) -> Symbol:
     return made(marks, {"n": PortPlace(0, 0)})
 
 
+def neutral_earth_bond(_parameters: Parameters, _positions: Positions) -> Symbol:
+    """Draw a strap from the neutral's stud to the strokes of earth."""
+    strokes = [line(-half, y, half, y, OUTLINE_MM)
+               for half, y in ((2.6, 2.2), (1.7, 3.2), (0.8, 4.2))]
+    marks = joined(lead(0, -5, 0, 0), Circle(0, -1.5, STUD_R_MM, "ink", INNER_MM, "body"),
+                   line(0, 0, 0, 2.2, OUTLINE_MM), strokes, lead(5, 0, 0, 0))
+    return made(marks, {"n": up(0, -5), "e": PortPlace(5, 0, 1, 0)})
+
+
 SYMBOLS: dict[str, Draw] = {
+    "neutral_earth_bond": neutral_earth_bond,
     "busbar": busbar,
     "terminal_block": terminal_block,
     "stud": stud,

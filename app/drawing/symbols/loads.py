@@ -147,6 +147,13 @@ def memory_feed(_parameters: Parameters, _positions: Positions) -> Symbol:
     return made(marks, UPRIGHT)
 
 
+def tracker(_parameters: Parameters, _positions: Positions) -> Symbol:
+    """Draw a cross on a place, with a wave that tells of it."""
+    waves = [Arc(0, 1.6, r, -125, 70, "ink", INNER_MM) for r in (2.6, 4.2)]
+    marks = joined(box(-5, -5, 5, 5), dot(0, 1.8, 0.8), Circle(0, 1.8, 1.6, "ink", INNER_MM), waves)
+    return made(marks, UPRIGHT)
+
+
 def load(parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw a box with the sign of what the load is for."""
     family = icons.family_of(parameters.get("role", "generic"))
@@ -194,6 +201,7 @@ SYMBOLS: dict[str, Draw] = {
     "socket": socket,
     "alarm": alarm,
     "gas_alarm": gas_alarm,
+    "tracker": tracker,
     "memory_feed": memory_feed,
     "dump_load": heater,
     "ac_load": ac_load,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from app.drawing.marks import Circle, Mark, Path, Rect, Text, centred, line
+from app.drawing.marks import Arc, Circle, Mark, Path, Rect, Text, centred, line
 from app.drawing.symbols.contacts import (
     RING_R,
     RING_Y,
@@ -171,7 +171,30 @@ def reversing_contactor(_parameters: Parameters, positions: Positions) -> Symbol
     return made(marks, ports)
 
 
+def plug(_parameters: Parameters, positions: Positions) -> Symbol:
+    """Draw a pin and the shell that takes it; pulled, they stand apart."""
+    apart = 0.0 if is_closed(positions) else 1.6
+    shell = Arc(0, 0.9 + apart, 1.7, 180, 180, "ink", OUTLINE_MM)
+    marks = joined(lead(0, -5, 0, -2.4), Path(((0, -2.4), (0, 0.4 - apart)), "ink", BLADE_MM),
+                   shell, lead(0, 0.9 + apart + 1.7, 0, 5),
+                   line(-1.7, 0.9 + apart, -1.7, 2.2 + apart, OUTLINE_MM),
+                   line(1.7, 0.9 + apart, 1.7, 2.2 + apart, OUTLINE_MM),
+                   line(-1.7, 2.2 + apart, 1.7, 2.2 + apart, OUTLINE_MM))
+    return made(marks, IN_LINE)
+
+
+def motor_controller(_parameters: Parameters, positions: Positions) -> Symbol:
+    """Draw a box with a ramp and the letter of a motor; the ramp is heavy while it drives."""
+    width = 1.0 if is_closed(positions, normal="off") else INNER_MM
+    ramp = Path(((-5.2, 2.6), (-1.6, 2.6), (-0.2, -2.2)), "ink", width)
+    marks = joined(box(-7.5, -5, 7.5, 5), ramp, centred(3.6, 0.2, "M", 3.2, face="bold"))
+    ports = {"in+": left(-7.5, 0), "out": right(7.5, 0), "-": down(0, 5), "signal": up(0, -5)}
+    return made(marks, ports)
+
+
 SYMBOLS: dict[str, Draw] = {
+    "plug": plug,
+    "motor_controller": motor_controller,
     "battery_switch": battery_switch,
     "emergency_link": emergency_link,
     "selector_switch": selector_switch,
