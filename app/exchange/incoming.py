@@ -276,8 +276,10 @@ class _Reading:
 
     def conductor(self, line: Line) -> None:
         """Take a conductor."""
-        cells = {_meant(heading, "conductors") or heading.words: (heading, text)
-                 for heading, text in line.cells.items() if not is_blank(text)}
+        named = {_meant(heading, "conductors") or heading.words: (heading, text)
+                 for heading, text in line.cells.items()}
+        cells = {name: cell for name, cell in named.items()
+                 if not is_blank(cell[1]) or (name == "cores" and cell[1].strip() == "-")}
         try:
             wire, guesses, refusals = read_wire(self.diagram, cells)
             if wire.id in self.diagram.conductors or wire.id in self.diagram.components:

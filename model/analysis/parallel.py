@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from model.analysis.reach import reach
 from model.analysis.runs import is_dc_power
 from model.graph import TerminalGraph
+from model.storage.plain import natural_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +29,8 @@ def parallel_cables(graph: TerminalGraph) -> tuple[ParallelCables, ...]:
         if is_dc_power(graph, edge) and len(ends) == 2:
             found.setdefault((ends, edge.core), []).append(edge.owner)
     return tuple(dict.fromkeys(
-        ParallelCables(tuple(items)) for items in found.values() if len(items) > 1))
+        ParallelCables(tuple(sorted(items, key=natural_key)))
+        for items in found.values() if len(items) > 1))
 
 
 def _points(graph: TerminalGraph) -> list[int]:
