@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from tests.bench import isolation, operating_point, recheck, sheet
+from tests.bench import fleet, isolation, operating_point, recheck, sheet
 from tests.bench.figures import Figure
 
 
 @pytest.mark.parametrize("bench", [
     recheck.recheck, sheet.frame, sheet.drag, isolation.isolation,
-    operating_point.operating_point,
+    operating_point.operating_point, fleet.fleet_frame,
 ])
 def test_a_bench_runs_and_prints_its_figures(qapp, bench):
     for figure in bench(runs=1):

@@ -54,8 +54,6 @@ class Built:
 
 def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     """Return the network of a diagram in a state; `start_v` by terminal number."""
-    from model.analysis.operating_point.solver import feeding_volts
-
     if state.absent:
         built = _copper(graph, state, start_v)
     else:
@@ -69,7 +67,6 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
             add_generator(graph, component, state, built)
     if state.fault is not None:
         _add_fault(graph, state.fault, built)
-    built.network.start_v = feeding_volts(built.network)
     return built
 
 

@@ -42,7 +42,7 @@ def solve(network: Network, start_v: Array | None = None) -> Solution:
     island = islands(network)
     pinned = pins(network, island)
     elements = Elements(network)
-    first = np.asarray(network.start_v if start_v is None else start_v, dtype=np.float64).copy()
+    first = np.array(feeding_volts(network) if start_v is None else start_v, dtype=np.float64)
     first[pinned] = 0.0
     volts, residual, steps, settled = _newton(elements, first, pinned, island, 1.0)
     if not settled:
