@@ -36,8 +36,7 @@ RULE = Rule(
     looks_at="each point where loads or panels are fed through two devices or more",
     subjects=lambda survey: fed_points(survey.graph, survey.banks),
     messages={
-        "two_feeds": "{loads} is fed through {devices} at once: opening one of them does not make "
-                     "it dead.",
+        "two_feeds": "{devices} feed {loads} at once: opening one of them leaves {loads} live.",
     },
     remedy="Leave one feed, or fit a change-over switch; where two feeds are wanted, fit diodes "
            "and label both fuses.",
