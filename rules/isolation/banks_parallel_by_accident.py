@@ -26,6 +26,7 @@ from model.analysis.joinable import besides_mains, joined_ways, post_v
 from model.analysis.usual_states import UsualState, usual_states
 from model.diagram import Diagram
 from model.edits import Edit, changed, merge, setting
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order
@@ -112,8 +113,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
         if finding.where != (*pair.contacts, pair.one, pair.other):
             continue
         for contact in pair.contacts:
-            if diagram.components[contact].kind != "battery_switch":
-                yield _apart(diagram, contact, pair.states)
+            fix = _apart(diagram, contact, pair.states)
+            left = _joined(Survey(applied(diagram, fix.edit)))
+            if diagram.components[contact].kind != "battery_switch" and all(
+                    pair.contacts[:1] != one.contacts[:1] for one in left):
+                yield fix
 
 
 def _apart(diagram: Diagram, contact: str, states: tuple[UsualState, ...]) -> Fix:

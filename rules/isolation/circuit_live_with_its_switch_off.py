@@ -25,11 +25,12 @@ from collections.abc import Iterator
 from model.analysis.banks import is_main_switch
 from model.analysis.second_path import SecondPath, second_paths
 from model.analysis.starter import is_emergency_link
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import terminal_name
+from rules.rewiring import is_single, terminal_name
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
@@ -100,5 +101,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     target = terminal_name(graph, path.supply)
     title = f"Take {named(diagram, [wire.id])} to the battery's side of " + (
         named(diagram, [path.switch]))
-    if far.partition(".")[0] != path.switch or far != target:
-        yield Fix(title, "choice", moved(diagram, title, wire.id, far, target))
+    edit = moved(diagram, title, wire.id, far, target)
+    if is_single(wire) and path.switch not in {
+            left.switch for left in _paths(Survey(applied(diagram, edit)))}:
+        yield Fix(title, "choice", edit)

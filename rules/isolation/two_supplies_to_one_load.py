@@ -70,6 +70,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to take one feed away: the conductor between its device and the point."""
     point = next((p for p in fed_points(survey.graph, survey.banks)
                   if finding.where == (*p.loads, *p.devices)), None)
-    for wire in in_order(point.last_leads) if point is not None else ():
+    if point is None or len(point.devices) > 2:
+        return
+    for wire in in_order(point.last_leads):
         title = f"Take {named(survey.diagram, [wire])} away"
         yield Fix(title, "choice", without(survey.diagram, title, [wire]))
