@@ -39,7 +39,8 @@ class LeadTo:
 
 def lead_from(survey: Survey, node: int) -> LeadTo | None:
     """Return where the lead that begins at a part's terminal ends: at the first branch, bus, panel
-    or battery. None when there is no lead, or more than one.
+    or battery. None when there is no lead, or more than one, or it is a cable of several cores:
+    its negative would have to go elsewhere.
     """
     graph = survey.graph
     found: LeadTo | None = None
@@ -49,12 +50,19 @@ def lead_from(survey: Survey, node: int) -> LeadTo | None:
         if len(cores) != 1:
             return found
         edge, here = cores[0]
+        if not is_single(survey.diagram.conductors[edge.owner]):
+            return None
         passed.add(edge.owner)
         node = edge.other(here)
         found = LeadTo(edge.owner, _end_at(survey.diagram, edge.owner, graph.component_of[node]),
                        device)
         if kind_of(survey.diagram.components[graph.component_of[node]]).role not in PASSED:
             return found
+
+
+def is_single(wire: Conductor) -> bool:
+    """Say whether a conductor is one positive core, whose end can go to any positive terminal."""
+    return tuple(wire.cores) == ("+",)
 
 
 def _onward(

@@ -12,6 +12,7 @@ from collections import deque
 from collections.abc import Mapping
 
 from model.analysis.reach import Passes, reach
+from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
 
@@ -73,6 +74,12 @@ def _joins(edge: Edge) -> bool:
 def _by_volts(graph: TerminalGraph, edge: Edge) -> bool:
     return (edge.role == "contact"
             and graph.diagram.components[edge.owner].kind == "voltage_sensing_relay")
+
+
+def besides_mains(diagram: Diagram, contacts: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the contacts on a way but the banks' own switches; all when there are no others."""
+    others = tuple(c for c in contacts if diagram.components[c].kind != "battery_switch")
+    return others or contacts
 
 
 def post_v(graph: TerminalGraph, battery: str, above: frozenset[str] = frozenset()) -> float | None:

@@ -26,7 +26,7 @@ class UsualState:
 
 def usual_states(diagram: Diagram) -> Iterator[UsualState]:
     """Yield the usual states. A mode for emergencies, or named for combining, is none."""
-    yield UsualState("", "as it usually stands", {})
+    yield UsualState("", "as things usually stand", {})
     for mode in diagram.modes.values():
         named = mode.name.lower()
         if mode.usual is False or mode.purpose == "emergency" or any(

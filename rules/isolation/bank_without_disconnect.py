@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from model.analysis.banks import Bank, is_isolating
 from model.analysis.negatives import sole_disconnect_of
 from model.analysis.unswitched import Unswitched, has_main_switch, unswitched
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.always_on import is_always_on
 from rules.ordering import in_order
@@ -91,7 +92,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     bank = next(b for b in survey.banks if b.id == finding.where[0])
     title = f"Fit a battery switch for {named(survey.diagram, bank.batteries)}"
     edit = switch_in_feed(survey, title, bank, finding.where[1:])
-    if edit is not None:
+    left = () if edit is None else Survey(applied(survey.diagram, edit)).banks
+    if edit is not None and bank.batteries in {b.batteries for b in left}:
         yield Fix(title, "choice", edit)
 
 

@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.joinable import joinable, post_v
+from model.analysis.joinable import besides_mains, joinable, post_v
 from model.edits import apply as applied
 from model.graph import Edge
 from model.survey import Survey
@@ -63,7 +63,7 @@ RULE = Rule(
     looks_at="each two banks that some way of contacts joins",
     subjects=_pairs,
     messages={
-        "joined": "{way} can join {one} of {one_v} and {other} of {other_v}.",
+        "joined": "{one} of {one_v} and {other} of {other_v} can be joined by way of {way}.",
     },
     remedy="Take the link away; charge one bank from the other through a converter.",
     sources=("common_practice",),
@@ -76,8 +76,9 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
     """Judge one pair by the volts at its posts."""
     volts = {item: post_v(survey.graph, item) for item in (pair.one, pair.other)}
     unknown = [item for item, value in volts.items() if value is None]
-    joints = tuple(dict.fromkeys(e.owner for e in pair.way if e.role in ("contact", "diode")))
-    joints = joints or tuple(dict.fromkeys(e.owner for e in pair.way if e.role == "conductor"))
+    met = tuple(dict.fromkeys(e.owner for e in pair.way if e.role in ("contact", "diode")))
+    joints = besides_mains(survey.diagram, met) or tuple(
+        dict.fromkeys(e.owner for e in pair.way if e.role == "conductor"))
     if unknown:
         return Missing(tuple(f"{item}.block_nominal_v" for item in unknown), (*joints, *unknown))
     if volts[pair.one] == volts[pair.other]:

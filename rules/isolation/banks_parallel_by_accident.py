@@ -22,10 +22,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.isolation_devices import by_hand
-from model.analysis.joinable import joined_ways, post_v
+from model.analysis.joinable import besides_mains, joined_ways, post_v
 from model.analysis.usual_states import UsualState, usual_states
 from model.diagram import Diagram
 from model.edits import Edit, changed, merge, setting
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order
@@ -56,7 +57,8 @@ def _joined(survey: Survey) -> Iterator[Joined]:
                 if one is two or one.id > two.id or {battery, other} & state.absent or (
                         post_v(graph, battery) != post_v(graph, other)):
                     continue
-                contacts = tuple(dict.fromkeys(e.owner for e in way if e.role == "contact"))
+                met = tuple(dict.fromkeys(e.owner for e in way if e.role == "contact"))
+                contacts = besides_mains(survey.diagram, met)
                 by_coil = [e for e in way if e.role == "contact" and not by_hand(graph, e)]
                 if not (by_coil and state.charging):
                     found.setdefault((one.id, two.id), (contacts, []))[1].append(state)
@@ -77,7 +79,7 @@ RULE = Rule(
     looks_at="each two banks that stand joined in a usual state",
     subjects=_joined,
     messages={
-        "joined": "{contacts} joins {one} and {other} {states}.",
+        "joined": "{one} and {other} stand joined by way of {contacts} {states}.",
         "always": "{one} and {other} are joined by cables for good, though one is for the house "
                   "and one for starting.",
     },
@@ -111,8 +113,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
         if finding.where != (*pair.contacts, pair.one, pair.other):
             continue
         for contact in pair.contacts:
-            if diagram.components[contact].kind != "battery_switch":
-                yield _apart(diagram, contact, pair.states)
+            fix = _apart(diagram, contact, pair.states)
+            left = _joined(Survey(applied(diagram, fix.edit)))
+            if diagram.components[contact].kind != "battery_switch" and all(
+                    pair.contacts[:1] != one.contacts[:1] for one in left):
+                yield fix
 
 
 def _apart(diagram: Diagram, contact: str, states: tuple[UsualState, ...]) -> Fix:

@@ -25,10 +25,12 @@ from collections.abc import Iterator
 from model.analysis.banks import is_main_switch
 from model.analysis.second_path import SecondPath, second_paths
 from model.analysis.starter import is_emergency_link
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.fixing import moved
+from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import terminal_name
+from rules.rewiring import is_single, terminal_name
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
@@ -36,13 +38,19 @@ JOINTS = ("contact", "diode", "converter")
 
 
 def _paths(survey: Survey) -> Iterator[SecondPath]:
-    graph = survey.graph
-    switches: dict[str, bool] = {}
-    for part in survey.diagram.components.values():
-        kills = bool(str(part.parameters.get("kills", "")).strip())
-        if (kills or is_main_switch(graph, part.id)) and not is_emergency_link(graph, part.id):
-            switches[part.id] = kills
-    return second_paths(graph, switches)
+    """Yield the second path of each switch; of two that are each other's, the first alone."""
+    graph, parts = survey.graph, survey.diagram.components
+    kills = {item: bool(str(parts[item].parameters.get("kills", "")).strip())
+             for item in in_order(parts)}
+    switches = {item: is_named for item, is_named in kills.items()
+                if (is_named or is_main_switch(graph, item)) and not is_emergency_link(graph, item)}
+    seen: set[frozenset[str]] = set()
+    for path in second_paths(graph, switches):
+        pairs = {frozenset((path.switch, e.owner)) for e in path.way
+                 if e.role == "contact" and e.owner in switches}
+        if not pairs & seen:
+            seen |= pairs
+            yield path
 
 
 RULE = Rule(
@@ -54,7 +62,7 @@ RULE = Rule(
     looks_at="each battery switch, and each switch that names what it kills",
     subjects=_paths,
     messages={
-        "live": "With {switch} off {loads} can still be live from {source}, by way of {way}.",
+        "live": "With {switch} off, {loads} can still be live from {source}, by way of {way}.",
     },
     remedy="Open the second path too, or take its end to the battery's side of the switch; list "
            "both on the isolation card.",
@@ -93,5 +101,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     target = terminal_name(graph, path.supply)
     title = f"Take {named(diagram, [wire.id])} to the battery's side of " + (
         named(diagram, [path.switch]))
-    if far.partition(".")[0] != path.switch or far != target:
-        yield Fix(title, "choice", moved(diagram, title, wire.id, far, target))
+    edit = moved(diagram, title, wire.id, far, target)
+    if is_single(wire) and path.switch not in {
+            left.switch for left in _paths(Survey(applied(diagram, edit)))}:
+        yield Fix(title, "choice", edit)

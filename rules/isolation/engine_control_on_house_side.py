@@ -42,8 +42,8 @@ RULE = Rule(
     subjects=lambda survey: [c for c in survey.diagram.components.values()
                              if c.parameters.get("role") in ROLES],
     messages={
-        "house": "{switches} makes {load} dead while the starter stays fed: the engine stops, or "
-                 "cannot be stopped.",
+        "house": "With {switches} off, {load} is dead while the starter stays fed: the engine "
+                 "stops, or cannot be stopped.",
     },
     remedy="Feed engine controls from the start bank; keep a mechanical stop.",
     sources=("common_practice",),

@@ -25,12 +25,13 @@ from dataclasses import dataclass
 from model.analysis.banks import Bank
 from model.analysis.reach import reach
 from model.analysis.unswitched import has_main_switch, loads_behind_ways, posts, unswitched
+from model.edits import apply as applied
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
 from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import far_side, terminal_name
+from rules.rewiring import far_side, is_single, terminal_name
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
@@ -118,10 +119,12 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
                  if n in reach(graph, posts(graph, bank), lambda e, _: (
                      e.owner != wire and e.role in ("conductor", "join", "overcurrent")))), None)
     far = None if near is None else far_side(survey, bank)
-    if near is not None and far is not None:
+    if near is not None and far is not None and is_single(diagram.conductors[wire]):
         title = f"Take {named(diagram, [wire])} behind the switch of {named(diagram, [bank_id])}"
-        yield Fix(title, "choice", moved(
-            diagram, title, wire, terminal_name(graph, near), terminal_name(graph, far)))
+        edit = moved(diagram, title, wire, terminal_name(graph, near), terminal_name(graph, far))
+        left = _bypasses(Survey(applied(diagram, edit)))
+        if all(bypass.conductor != wire for bypass in left):
+            yield Fix(title, "choice", edit)
 
 
 def _feeds_other(panel: str, survey: Survey) -> bool:

@@ -50,7 +50,10 @@ RULE = Rule(
     },
     remedy="Fit a switch of a higher rating, or split the loads.",
     sources=("abyc_e11_switch", "common_practice"),
-    quiet={"cranking": "the current of a short-time load stays within the rating for short times"},
+    quiet={
+        "cranking": "the current of a short-time load stays within the rating for short times",
+        "small": "its rating is unknown and it carries no more than any battery switch may",
+    },
     figures=("unrated_switch_a",),
     fix="always",
 )
@@ -109,6 +112,6 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     if len(finding.where) > 1:
         one = Through(finding.figures["current_a"], "", finding.where[1])
         field = _for_short(switch, one, survey)[0]
-    title = f"Fit {larger_a:g} A as {named(survey.diagram, [switch.id])}"
+    title = f"Fit a switch of {larger_a:g} A as {named(survey.diagram, [switch.id])}"
     yield Fix(title, "choice", with_fields(
         survey.diagram, title, switch.id, **{field: float(larger_a)}))

@@ -36,8 +36,7 @@ RULE = Rule(
     looks_at="each point where loads or panels are fed through two devices or more",
     subjects=lambda survey: fed_points(survey.graph, survey.banks),
     messages={
-        "two_feeds": "{loads} is fed through {devices} at once: opening one of them does not make "
-                     "it dead.",
+        "two_feeds": "{devices} feed {loads} at once: opening one of them leaves {loads} live.",
     },
     remedy="Leave one feed, or fit a change-over switch; where two feeds are wanted, fit diodes "
            "and label both fuses.",
@@ -71,6 +70,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to take one feed away: the conductor between its device and the point."""
     point = next((p for p in fed_points(survey.graph, survey.banks)
                   if finding.where == (*p.loads, *p.devices)), None)
-    for wire in in_order(point.last_leads) if point is not None else ():
+    if point is None or len(point.devices) > 2:
+        return
+    for wire in in_order(point.last_leads):
         title = f"Take {named(survey.diagram, [wire])} away"
         yield Fix(title, "choice", without(survey.diagram, title, [wire]))

@@ -37,7 +37,7 @@ RULE = Rule(
     looks_at="each device that opens a negative alone",
     subjects=lambda survey: survey.negative_cuts,
     messages={
-        "splits": "{device} can open the common return of {parted}: their current would go home "
+        "splits": "{device} can open the common return of {parted}: the current would go home "
                   "through data cables, bonding or shields.",
     },
     remedy="Take it out of the negative.",

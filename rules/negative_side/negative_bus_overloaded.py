@@ -51,7 +51,10 @@ RULE = Rule(
     },
     remedy="Fit a larger bar, or two.",
     sources=("common_practice",),
-    quiet={"apart": "the currents never run together"},
+    quiet={
+        "apart": "the currents never run together",
+        "small": "its rating is unknown and it carries no more than any bar may",
+    },
     figures=("unrated_bar_a",),
     fix="always",
 )

@@ -84,7 +84,7 @@ RULE = Rule(
     looks_at="each switch that joins two banks in need",
     subjects=_links,
     messages={
-        "thin": "{wires} in the negative between the banks has {found_mm2}; the positive leads of "
+        "thin": "The negative between the banks has {found_mm2} in {wires}; the positive leads of "
                 "{switch} have {least_mm2}.",
     },
     remedy="Make the negative between the banks as large as the positive.",
