@@ -46,7 +46,7 @@ def charging_ends(survey: Survey) -> Iterator[ChargingEnd]:
         for sources, ends in own.items():
             yield ChargingEnd(lead, tuple(ends), sources, _only_alternators(survey, sources))
     for tap in survey.taps:
-        if tap.serves.only_charging:
+        if tap.serves.only_charging and tap.ends:
             sources = tuple(sorted(tap.serves.chargers | tap.serves.alternators))
             yield ChargingEnd(tap, tap.ends, sources, _only_alternators(survey, sources))
 

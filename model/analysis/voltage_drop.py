@@ -106,6 +106,9 @@ class _Path:
         source = self._graph.component_of[top]
         if not edges or top not in self._sources or self._is_mode_charged(source):
             return None
+        nominal_v = self._nominal_v(item, plus, minus)
+        if not nominal_v:  # wired so that nobody can say of what the drop is a part
+            return None
         current_a = self._current_a(item, edges[0])
         unknown = () if current_a is not None else (f"{item}.{self._current_field(item)}",)
         back, implied, bottom = self._return(item, minus, edges, source)
@@ -115,7 +118,7 @@ class _Path:
         return Drop(
             item, source, self._case, round(current_a or 0.0, 3),
             round(max(out_v + back_v, 0.0), 3),
-            self._nominal_v(item, plus, minus),
+            nominal_v,
             round(self._volts(plus) - self._volts(minus), 3),
             shares, (*unknown, *self._missing(shares)))
 

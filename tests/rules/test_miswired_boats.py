@@ -52,6 +52,13 @@ def mistake(boat: Diagram, rng: random.Random) -> Edit:
     return setting(boat, "case", changed(part, parameters={**part.parameters, sort: value}))
 
 
+@pytest.mark.parametrize("seed", range(60))
+def test_no_check_of_the_whole_book_breaks_on_a_miswired_boat(seed: int) -> None:
+    boat = miswired(random.Random(1000 + seed))
+    for rule_set in ("us", "iso"):
+        assert check(boat, rule_set, strict=True) is not None
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_checks_hold_and_fixes_settle_on_a_miswired_boat(seed: int) -> None:
     boat = miswired(random.Random(seed))
