@@ -33,6 +33,7 @@ class NoticePage(QScrollArea):
     explain_wanted = Signal(str)
     accept_wanted = Signal(object)
     withdraw_wanted = Signal(str)
+    figure_wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -77,6 +78,9 @@ class NoticePage(QScrollArea):
         if finding is not None and finding.number:
             self._button(side_by_side, "What this check says",
                          partial(self.explain_wanted.emit, finding.rule))
+        if finding is not None and finding.figures:
+            self._button(column, "Use another figure…",
+                         partial(self.figure_wanted.emit, finding.rule))
         if row.accepted is not None:
             self._button(side_by_side, "Take the acceptance back",
                          partial(self.withdraw_wanted.emit, row.accepted.acceptance))

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QInputDialog
 
 from app.drawing.sheet import sheet_drawing
-from model.edits import apply
+from model.edits import apply, setting
 from model.errors import ModelError
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
-    from model.diagram import Diagram
+    from model.diagram import Diagram, Override
     from model.survey import Survey
     from rules.rule import Finding, Fix
 
@@ -32,6 +32,7 @@ class Judging:
         notices.page.explain_wanted.connect(window.commands.explain)
         notices.page.accept_wanted.connect(self.ask_reason)
         notices.page.withdraw_wanted.connect(self.withdraw)
+        notices.page.figure_wanted.connect(self.ask_figure)
 
     def offers(self, finding: Finding) -> Sequence[Fix]:
         """Return the fixes for a finding of the present diagram."""
@@ -95,6 +96,27 @@ class Judging:
         diagram = self._window.workspace.diagram
         today = date.today().isoformat()
         self._window.desk.do(accept_edit(diagram, finding, reason, diagram.boat.drawn_by, today))
+
+    def ask_figure(self, rule: str) -> None:
+        """Ask for the owner's own figure in place of one that a check reads."""
+        from app.window.own_figure import OwnFigureDialog
+        from rules.book import find
+        from rules.profiles import profile_of
+
+        found = find(rule)
+        figures = profile_of(self._window.workspace.diagram.boat)
+        if found is None or not found.record.figures:
+            self._window.say("This check reads no figure of the rule set.")
+            return
+        dialog = OwnFigureDialog([figures[name] for name in found.record.figures], self._window)
+        if dialog.exec() and dialog.own is not None:
+            self.use_figure(*dialog.own)
+
+    def use_figure(self, name: str, own: Override) -> None:
+        """Put the owner's figure in place of the rule set's."""
+        diagram = self._window.workspace.diagram
+        boat = diagram.boat.changed(overrides=diagram.boat.overrides.with_item(name, own))
+        self._window.desk.do(setting(diagram, "Use another figure", boat))
 
     def withdraw(self, acceptance: str) -> None:
         """Take an acceptance back."""

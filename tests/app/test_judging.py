@@ -6,8 +6,10 @@ import pytest
 from PySide6.QtCore import Qt
 
 from app.drafting.parts import field_edit
+from app.window.own_figure import OwnFigureDialog
 from model.storage import save
 from model.storage.save import dumps
+from rules.profiles import profile
 from tests.app.hand import Hand
 from tests.rules.bases import tidy
 from tests.rules.case_edits import edited
@@ -104,3 +106,22 @@ def test_help_opens_at_the_check_and_finds_words(hand, qtbot):
     assert "battery side or load side" in window.text.toPlainText()
     window.words.setText("no such word at all")
     assert window.list.count() == 0
+
+
+def test_an_own_figure_needs_a_value_and_a_reason_and_is_named(hand, qtbot):
+    hand.report()
+    figures = profile("us")
+    dialog = OwnFigureDialog([figures["next_size_max_ratio"]], hand.window)
+    dialog.value.setText("many")
+    dialog._take()
+    assert dialog.own is None and dialog.wrong.text()
+    dialog.value.setText("1.6")
+    dialog._take()
+    assert dialog.own is None and "reason" in dialog.wrong.text()
+    dialog.reason.setText("the surveyor's word")
+    dialog._take()
+    hand.window.judging.use_figure(*dialog.own)
+    boat = hand.window.workspace.diagram.boat
+    assert boat.overrides["next_size_max_ratio"].value == 1.6
+    finding = next(f for f in hand.report().findings if f.rule == RULE)
+    assert any("the surveyor's word" in source for source in finding.sources)
