@@ -132,21 +132,32 @@ def resistance_ohm_per_km(
 ) -> TableFigure:
     """Return the resistance of a stranded conductor at its own temperature. [ohm/km]
 
-    mm²: greatest resistance of IEC 60228 class 5, plain or tinned. AWG and SAE: area, copper
-    resistivity (IEC 60028) and the stranding of NEC chapter 9 table 8. Temperature by the linear
-    law of IEC 60028, which holds for the range a cable works in.
+    mm²: greatest resistance of IEC 60228 class 5, plain or tinned; sizes beyond its table by area
+    from its last row. AWG and SAE: area, copper resistivity (IEC 60028) and the stranding of NEC
+    chapter 9 table 8. Temperature by the linear law of IEC 60028, which holds for the range a
+    cable works in.
     """
     warmer = 1 + COPPER_PER_K * (temperature_c - 20)
     if not -60 <= temperature_c <= 250:
         raise TableRangeError("The copper temperature law", f"{temperature_c:g} °C", "-60 to 250")
     if size.standard == "mm2":
         column = f"class5_{'tinned' if tinned else 'plain'}_max_r20c_ohm_per_km"
-        rows = table_rows("iec60228_class5")
-        value, note = _by_size(rows, "nominal_area_mm2", column, "mm2", size, "IEC 60228 class 5")
+        value, note = _class5_ohm_per_km(size, column)
         return TableFigure(value * warmer, "IEC 60228 class 5", True, note)
     cold = COPPER_OHM_MM2_PER_M * STRANDING * 1000 / area_mm2(size.standard, size.text)
     source = "NEC chapter 9 table 8; ASTM B258; IEC 60028"
     return TableFigure(cold * warmer, source, True, "computed from area and resistivity")
+
+
+def _class5_ohm_per_km(size: Size, column: str) -> tuple[float, str]:
+    """Return the row's figure at 20 C; beyond either end the last row's, by area. [ohm/km]"""
+    rows = table_rows("iec60228_class5")
+    area = area_mm2(size.standard, size.text)
+    for row, is_beyond in ((rows[0], float.__lt__), (rows[-1], float.__gt__)):
+        end_mm2 = float(row["nominal_area_mm2"])
+        if is_beyond(float(area), end_mm2):
+            return float(row[column]) * end_mm2 / area, f"by area from {end_mm2:g} mm²"
+    return _by_size(rows, "nominal_area_mm2", column, "mm2", size, "IEC 60228 class 5")
 
 
 def placement_limit(clause: str, situation: str = "") -> PlacementLimit:

@@ -51,29 +51,46 @@ def far_shorts(survey: Survey) -> tuple[FarShort, ...]:
 def _short(
     survey: Survey, circuit: Circuit, end: LeadEnd, side: DeviceSide
 ) -> FarShort | None:
-    """Return the short at one end; None where nothing comes through the device."""
-    node = _node(survey, end)
-    if node is None:
-        return None
+    """Return the short at one end, or before an open contact on the way there; None where nothing
+    comes through the device."""
     weak = survey.faults.weak
-    through_a = weak.through_a(side.edge.index, node)
-    if through_a < 1 or through_a <= ON_THE_WAY * weak.fault(node).current_a:
-        return None
-    wires = [survey.diagram.conductors[item] for item in end.conductors]
+    for count in range(len(end.conductors), 0, -1):
+        conductors = end.conductors[:count]
+        nodes = _end_nodes(survey, end) if count == len(end.conductors) else _core(
+            survey, conductors[-1])
+        fed = {node: a for node in nodes
+               if (a := weak.through_a(side.edge.index, node)) >= 1
+               and a > ON_THE_WAY * weak.fault(node).current_a}
+        if fed:
+            node = min(fed, key=lambda n: fed[n])
+            whole = count == len(end.conductors)
+            at = end.item if whole else survey.graph.component_of[node]
+            return _short_at(survey, circuit, conductors, side, at, fed[node])
+    return None
+
+
+def _short_at(
+    survey: Survey, circuit: Circuit, conductors: tuple[str, ...], side: DeviceSide, at: str,
+    through_a: float,
+) -> FarShort:
+    wires = [survey.diagram.conductors[item] for item in conductors]
     unstated = tuple(f"{wire.id}.{name}" for wire in wires for name, value in (
         ("length_m", wire.length_m), ("size", wire.size)) if value is None)
     unknown = tuple(b for b in feeding_batteries(survey, side)
                     if survey.faults.resistances[b] == "unknown")
     rated_a = None if circuit.guard.unknown else circuit.guard.rated_a
-    return FarShort(side.item, rated_a, end.item, end.conductors, through_a,
+    return FarShort(side.item, rated_a, at, conductors, through_a,
                     unstated, unknown)
 
 
-def _node(survey: Survey, end: LeadEnd) -> int | None:
+def _end_nodes(survey: Survey, end: LeadEnd) -> list[int]:
     """Return the terminal at which an end's last conductor arrives."""
     part = end.item.partition(".")[0]
-    for edge in survey.graph.edges_of.get(end.conductors[-1], ()):
-        for node in (edge.b, edge.a):
-            if edge.core == "+" and survey.graph.component_of[node] == part:
-                return node
-    return None
+    return [node for node in _core(survey, end.conductors[-1])
+            if survey.graph.component_of[node] == part][:1]
+
+
+def _core(survey: Survey, conductor: str) -> list[int]:
+    """Return both terminals of a conductor's positive core."""
+    return [node for edge in survey.graph.edges_of.get(conductor, ()) if edge.core == "+"
+            for node in (edge.b, edge.a)]

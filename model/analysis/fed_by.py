@@ -28,6 +28,19 @@ def fed_by(
         and not graph.names[node].endswith(".-"))
 
 
+def fed_without(graph: TerminalGraph, device: Edge, other: Edge) -> bool:
+    """Say whether a battery feeds a device as things stand by a way that another is not on."""
+    left_out = (device.item, other.item)
+
+    def passes(edge: Edge, _: int) -> bool:
+        return not (edge.role == "overcurrent" and edge.item in left_out) and _feeds(
+            graph, edge, {})
+
+    joined = reach(graph, [device.a, device.b], passes)
+    return any(graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
+               for node in joined)
+
+
 def fed_loads(
     graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
 ) -> frozenset[str]:

@@ -45,8 +45,11 @@ def second_paths(graph: TerminalGraph, named: Mapping[str, bool]) -> Iterator[Se
         terminals = {n for e in own for n in (e.a, e.b)}
         fed = {n: _plain_batteries(graph, n, past_mains=not is_main_switch(graph, switch))
                for n in terminals}
-        load_side = [n for n in terminals if not fed[n]]
         supply = [n for n in terminals if fed[n]]
+        load_side = [n for n in terminals if not fed[n]]
+        round_it = bridged(graph, switch) if not load_side else None
+        if round_it is not None:
+            yield round_it
         if not supply or not load_side:
             continue
         batteries = frozenset().union(*fed.values())
@@ -57,6 +60,73 @@ def second_paths(graph: TerminalGraph, named: Mapping[str, bool]) -> Iterator[Se
                 yield SecondPath(switch, tuple(loads), found[0], found[1], min(supply))
 
 
+def bridged(graph: TerminalGraph, switch: str) -> SecondPath | None:
+    """Return the conductor that leads round a switch, and what it keeps live behind it: of those
+    on the way round, the one without which the fewest loads go dead."""
+    contacts = [e for e in graph.edges_of.get(switch, ()) if is_isolating(graph, e)]
+    posts = _posts(graph)
+
+    def live(without: str = "") -> frozenset[int]:
+        return frozenset(reach(graph, posts, lambda e, _: e.owner not in (switch, without) and (
+            e.role in (*PLAIN, "overcurrent") or (
+                e.role == "contact" and graph.is_closed(e, {})))))
+
+    for contact in contacts:
+        far = _farther(graph, contact)
+        way = _round(graph, contact, far)
+        loads = set(loads_at(graph, live())) if way else set()
+        lost = {e.owner: (loads - set(loads_at(graph, live(e.owner))), e) for e in way
+                if e.role == "conductor"}
+        wire = min((w for w, (gone, _) in lost.items() if gone),
+                   key=lambda w: len(lost[w][0]), default=None)
+        if wire is not None:
+            near = contact.other(far)
+            source = min(_plain_batteries(graph, near, past_mains=True), default="")
+            return SecondPath(switch, tuple(sorted(lost[wire][0])), source, (lost[wire][1],), near)
+    return None
+
+
+def _leads(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether an edge is a conductor, or a device that no hand opens."""
+    return edge.role in PLAIN or (edge.role == "overcurrent" and not is_isolating(graph, edge))
+
+
+def _round(graph: TerminalGraph, contact: Edge, far: int) -> tuple[Edge, ...]:
+    """Return the conductors and devices that lead round a contact, none if nothing does."""
+    came: dict[int, Edge | None] = {contact.other(far): None}
+    for node in (order := list(came)):
+        for edge in (graph.edges[number] for number in graph.edges_at[node]):
+            if edge.other(node) not in came and edge.owner != contact.owner and (
+                    _leads(graph, edge)):
+                came[edge.other(node)] = edge
+                order.append(edge.other(node))
+    return _back(came, far) if far in came else ()
+
+
+def _posts(graph: TerminalGraph) -> set[int]:
+    return {n for c in graph.diagram.components.values() if c.kind == "battery_bank"
+            for n in graph.nodes_of(c.id)}
+
+
+def _farther(graph: TerminalGraph, contact: Edge) -> int:
+    """Return the terminal of a contact that lies farther from the batteries."""
+    seen = _posts(graph)
+    queue = deque(seen)
+    last = contact.b
+    while queue:
+        node = queue.popleft()
+        if node in (contact.a, contact.b):
+            last = node
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            after = edge.other(node)
+            if after not in seen and edge.owner != contact.owner and edge.role not in (
+                    "load", "source", "converter"):
+                seen.add(after)
+                queue.append(after)
+    return last
+
+
 def _plain_batteries(
     graph: TerminalGraph, node: int, past_mains: bool = False
 ) -> frozenset[str]:
@@ -64,19 +134,26 @@ def _plain_batteries(
     one circuit also past the main switches before it."""
     def passes(edge: Edge, _: int) -> bool:
         if edge.role == "contact":
-            return past_mains and is_main_switch(graph, edge.owner) and graph.is_closed(edge, {})
+            is_passed = _is_own_contactor(graph, edge) or (
+                past_mains and is_main_switch(graph, edge.owner))
+            return is_passed and graph.is_closed(edge, {})
         return edge.role in PLAIN or (
             edge.role == "overcurrent" and (past_mains or not is_isolating(graph, edge)))
 
     joined = reach(graph, [node], passes)
-    return frozenset(graph.component_of[n] for n in joined if graph.names[n].endswith(".+")
-                     and graph.diagram.components[graph.component_of[n]].kind == "battery_bank")
+    parts = {graph.component_of[n] for n in joined if graph.names[n].endswith((".+", ".-"))}
+    return frozenset(part for part in parts
+                     if graph.diagram.components[part].kind == "battery_bank")
+
+
+def _is_own_contactor(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether a contact is a contactor's that stands closed: a bank's own, by its unit."""
+    return graph.diagram.components[edge.owner].kind == "contactor" and not by_hand(graph, edge)
 
 
 def _served(graph: TerminalGraph, switch: str, load_side: list[int]) -> set[int]:
     """Return what is reached from a switch's far side with all as usual, up to other banks."""
-    posts = {n for c in graph.diagram.components.values() if c.kind == "battery_bank"
-             for n in graph.nodes_of(c.id)}
+    posts = _posts(graph)
 
     def passes(edge: Edge, node: int) -> bool:
         if edge.owner == switch or edge.role in ("load", "source", "converter") or node in posts:

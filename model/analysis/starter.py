@@ -17,15 +17,21 @@ from model.graph import Edge, TerminalGraph
 def starter_circuit(graph: TerminalGraph) -> frozenset[str]:
     """Return the ids of the conductors that belong to a starter circuit."""
     found: set[str] = set()
-    batteries = [graph.number[f"{c.id}.+"] for c in graph.diagram.components.values()
-                 if c.kind == "battery_bank"]
-    starters = [graph.number[f"{c.id}.+"] for c in graph.diagram.components.values()
-                if c.kind == "starter"]
-    for battery in batteries:
-        for starter in starters:
-            found |= _on_the_way(graph, battery, starter)
+    parts = graph.diagram.components.values()
+    for pole in _switched_poles(graph):
+        batteries = [graph.number[f"{c.id}.{pole}"] for c in parts if c.kind == "battery_bank"]
+        starters = [graph.number[f"{c.id}.{pole}"] for c in parts if c.kind == "starter"]
+        for battery in batteries:
+            for starter in starters:
+                found |= _on_the_way(graph, battery, starter)
     found |= _emergency_leads(graph)
     return frozenset(found)
+
+
+def _switched_poles(graph: TerminalGraph) -> tuple[str, ...]:
+    """Return the poles that carry cranking current unearthed: both in an insulated system."""
+    insulated = any(system.earthing == "insulated" for system in graph.diagram.systems.values())
+    return ("+", "-") if insulated else ("+",)
 
 
 def is_emergency_link(graph: TerminalGraph, component: str) -> bool:

@@ -37,7 +37,9 @@ Step = tuple[tuple[Edge, int], tuple[Edge, int]]
 
 
 def _steps(survey: Survey) -> Iterator[Step]:
-    yield from series_pairs(survey.graph, past_devices=False)
+    for step in series_pairs(survey.graph, past_devices=False):
+        if all(survey.is_ungrounded(edge) for edge, _ in step):
+            yield step
 
 
 RULE = Rule(
@@ -56,6 +58,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "fused": "a fuse or breaker stands at the step",
+        "return": "it is the negative of an earthed system: 4.8 judges returns",
         "device": "the device before it is too large for the thin one: 1.3 and 1.4 judge it",
     },
     figures=("size_steps_max_count", "next_size_max_ratio"),

@@ -7,7 +7,7 @@ it.
 
 Fails when.
 With the switch off a second path feeds what is behind it: a relay between banks, a diode, a
-converter, a second switch.
+converter, a second switch, a conductor round it.
 
 Passes when.
 Nothing but the switch leads there, or only a link that is marked for emergencies.
@@ -27,7 +27,7 @@ from model.analysis.second_path import SecondPath, second_paths
 from model.analysis.starter import is_emergency_link
 from model.edits import apply as applied
 from model.survey import Survey
-from rules.fixing import moved
+from rules.fixing import moved, without
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rewiring import is_single, terminal_name
@@ -90,6 +90,9 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     path = next((p for p in _paths(survey) if p.switch == finding.where[0]), None)
     if path is None:
         return
+    if len(path.way) == 1:
+        title = f"Take out {named(diagram, [path.way[0].owner])}"
+        yield Fix(title, "choice", without(diagram, title, [path.way[0].owner]))
     last = max((i for i, e in enumerate(path.way) if e.role in JOINTS), default=None)
     lead = None if last is None else next(
         (e for e in path.way[last:] if e.role == "conductor"), None)

@@ -13,8 +13,8 @@ Only what is meant to stay live does: automatic bilge pumps, alarms, trackers, m
 charging sources.
 
 Limits.
-A bank without any battery switch belongs to 2.1. A source other than a battery that keeps things
-live belongs to 2.3 and 2.4.
+A bank without any battery switch belongs to 2.1. What a way round the bank's switch feeds on its
+far side, and a source other than a battery that keeps things live, belong to 2.3 and 2.4.
 """
 
 from __future__ import annotations
@@ -22,8 +22,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.banks import Bank
+from model.analysis.banks import Bank, is_main_switch
 from model.analysis.reach import reach
+from model.analysis.second_path import bridged as bridged_path
+from model.analysis.starter import is_emergency_link
 from model.analysis.unswitched import has_main_switch, loads_behind_ways, posts, unswitched
 from model.edits import apply as applied
 from model.survey import Survey
@@ -47,6 +49,7 @@ class Bypass:
 
 
 def _bypasses(survey: Survey) -> Iterator[Bypass]:
+    bridged = _behind_bridged_switches(survey)
     for bank in survey.banks:
         reached = unswitched(survey.graph, bank, as_usual=True)
         if not has_main_switch(survey.graph, reached.switches):
@@ -54,8 +57,17 @@ def _bypasses(survey: Survey) -> Iterator[Bypass]:
         for conductor in sorted({*reached.loads.values(), *reached.panels.values()}):
             yield Bypass(
                 bank, conductor,
-                tuple(in_order(i for i, via in reached.loads.items() if via == conductor)),
-                tuple(in_order(i for i, via in reached.panels.items() if via == conductor)))
+                tuple(in_order(i for i, via in reached.loads.items()
+                               if via == conductor and i not in bridged)),
+                tuple(in_order(i for i, via in reached.panels.items() if via == conductor
+                               and not loads_behind_ways(survey.graph, i) & bridged)))
+
+
+def _behind_bridged_switches(survey: Survey) -> frozenset[str]:
+    graph = survey.graph
+    paths = [bridged_path(graph, item) for item in graph.diagram.components
+             if is_main_switch(graph, item) and not is_emergency_link(graph, item)]
+    return frozenset(load for path in paths if path is not None for load in path.loads)
 
 
 RULE = Rule(

@@ -20,6 +20,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
+from typing import Any
 
 from model.analysis.common_negative import share_negative
 from model.analysis.joinable import joinable
@@ -27,7 +29,7 @@ from model.analysis.reach import always_closed, reach
 from model.diagram import Conductor
 from model.survey import Survey
 from model.units import area_mm2
-from rules.fixing import connected
+from rules.fixing import connected, together
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -46,6 +48,25 @@ class Joint:
     isolates: bool | None
 
 
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """What joins banks whose negatives are apart: a battery of each, the first two a pair."""
+
+    part: str
+    batteries: tuple[str, ...]
+    isolates: bool | None
+
+
+def _joined(survey: Survey) -> Iterator[Joined]:
+    """Yield each thing that joins banks without a common negative, with all that it joins."""
+    found: dict[str, list[Joint]] = {}
+    for joint in _joints(survey):
+        found.setdefault(joint.part, []).append(joint)
+    for part, joints in found.items():
+        batteries = dict.fromkeys(item for joint in joints for item in (joint.one, joint.other))
+        yield Joined(part, tuple(batteries), joints[0].isolates)
+
+
 def _joints(survey: Survey) -> Iterator[Joint]:
     """Yield what joins each two banks without a common negative: one thing, what isolates last."""
     bank_of = {item: bank.id for bank in survey.banks for item in bank.batteries}
@@ -53,9 +74,23 @@ def _joints(survey: Survey) -> Iterator[Joint]:
     seen: set[frozenset[str]] = set()
     for joint in sorted(found, key=lambda one: (False, None, True).index(one.isolates)):
         banks = frozenset((bank_of[joint.one], bank_of[joint.other]))
-        if banks not in seen and not share_negative(survey, joint.one, joint.other):
+        ends = (_lowest(survey, joint.one), _lowest(survey, joint.other))
+        if banks not in seen and not share_negative(survey, *ends) and not _joins_both_poles(
+                survey, joint.part):
             seen.add(banks)
             yield joint
+
+
+def _lowest(survey: Survey, battery: str) -> str:
+    """Return the battery of its bank at the foot of the series: the one with the bank's minus."""
+    bank = next(bank for bank in survey.banks if battery in bank.batteries)
+    feet = [item for item in bank.batteries
+            if survey.potentials[survey.graph.number[f"{item}.-"]].side == "-"]
+    return battery if battery in feet or not feet else feet[0]
+
+
+def _joins_both_poles(survey: Survey, part: str) -> bool:
+    return survey.diagram.components[part].parameters.get("poles") == "both"
 
 
 def _by_contacts(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
@@ -91,9 +126,9 @@ RULE = Rule(
     topic="negative_side",
     severity="fault",
     looks_at="what joins each two banks whose negatives are apart",
-    subjects=_joints,
+    subjects=_joined,
     messages={
-        "apart": "{part} joins {one} and {other}, whose negatives are not joined.",
+        "apart": "{part} joins {banks}, whose negatives are not joined.",
     },
     remedy="Join the negatives by a conductor as large as the positive one, or use an isolated "
            "converter.",
@@ -103,30 +138,33 @@ RULE = Rule(
 )
 
 
-def check(joint: Joint, survey: Survey, profile: Profile) -> Answer:
+def check(joint: Joined, survey: Survey, profile: Profile) -> Answer:
     """Judge what joins two banks without a common negative."""
     if joint.isolates is True:
         return None
-    where = (joint.part, joint.one, joint.other)
+    where = (joint.part, *joint.batteries)
     if joint.isolates is None:
         return Missing((f"{joint.part}.isolated",), where)
     return Fault("apart", where, {}, {
-        "part": named(survey.diagram, [joint.part]), "one": named(survey.diagram, [joint.one]),
-        "other": named(survey.diagram, [joint.other])})
+        "part": named(survey.diagram, [joint.part]),
+        "banks": named(survey.diagram, joint.batteries)})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer a conductor between the two minus posts, as large as the largest at the joint or of
     the starter circuit: an emergency link adds the starter's current to what the joint carries.
     """
-    part, one, other = finding.where
+    part, one, *others = finding.where
+    diagram = survey.diagram
     wires = [w for w in survey.diagram.conductors.values() if set(w.cores) <= {"+"} and (
         w.id in survey.starter_circuit or part in {e.component for e in w.ends()})]
     size = max((w for w in wires if w.size is not None), key=_area_mm2, default=None)
-    title = f"Join the negatives of {named(survey.diagram, [one, other])}"
-    fields = {} if size is None else {"size": size.size}
-    yield Fix(title, "mechanical", connected(
-        survey.diagram, title, f"{one}.-", f"{other}.-", cores=("-",), **fields))
+    title = f"Join the negatives of {named(diagram, [one, *others])}"
+    fields: dict[str, Any] = {} if size is None else {"size": size.size}
+    ties = [partial(connected, title=title, from_=f"{one}.-", to=f"{other}.-", cores=("-",),
+                    **fields)
+            for other in others if not share_negative(survey, one, other)]
+    yield Fix(title, "mechanical", together(diagram, title, *ties))
 
 
 def _area_mm2(wire: Conductor) -> float:

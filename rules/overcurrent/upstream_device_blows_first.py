@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from model.analysis.fed_by import fed_without
 from model.graph import Edge
 from model.survey import Survey
 from rules.fixing import with_fields
@@ -46,7 +47,8 @@ def _pairs(survey: Survey) -> Iterator[_Pair]:
         for end in circuit.ends:
             feeds = end.behind.loads | end.behind.converters
             if end.kind == "device" and feeds and end.item != circuit.at and _same_type(
-                    devices[circuit.at], devices[end.item], survey):
+                    devices[circuit.at], devices[end.item], survey) and not fed_without(
+                    survey.graph, devices[end.item], devices[circuit.at]):
                 behind.setdefault(circuit.at, {})[end.item] = devices[end.item]
     yield from (_Pair(devices[item], tuple(found.values())) for item, found in behind.items())
 
@@ -84,6 +86,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "unlike": "the two are of different types or speeds",
+        "own_source": "the one behind is fed by a battery of its own as things usually stand",
     },
     figures=("selective_min_ratio",),
     fix="sometimes",

@@ -70,7 +70,7 @@ def _loads(yard: Yard) -> None:
     yard.fused(6, "X1.s3", "E6.+", 5, "2.5 mm2", 3)
     yard.minus("N6", "E6.-", "X2.s6", "2.5 mm2", 4)
     yard.load("E7", "instrument", current_a=1.5, own_switch=True, place="PL2")
-    yard.fused(7, "X1.s4", "E7.+", 3, "18 awg", 3)
+    yard.fused(7, "X1.s4", "E7.+", 3, "18 awg", 3, sheath="none")
     yard.minus("N7", "E7.-", "X2.s7", "2.5 mm2", 4)
     yard.load("E9", "motor", role="blower", current_a=3, own_switch=True, **ENGINE)
     yard.fused(9, "X1.s5", "E9.+", 10, "6 mm2", 3)

@@ -64,7 +64,6 @@ def test_interpolating_at_a_rows_own_area_gives_that_row():
         lambda: tables.allowable_a("us", awg("10"), 59),
         lambda: tables.engine_space_factor("iso", 60),  # not permitted there at all
         lambda: tables.bundle_factor("us", 0),
-        lambda: tables.resistance_ohm_per_km(mm2("0.2")),
         lambda: tables.resistance_ohm_per_km(mm2("25"), 400),
         lambda: tables.placement_limit("ABYC E-11"),
         lambda: tables.placement_limit("no such clause"),
@@ -73,6 +72,14 @@ def test_interpolating_at_a_rows_own_area_gives_that_row():
 def test_outside_the_table_is_an_error_that_says_what_there_is(ask):
     with pytest.raises(TableRangeError, match="it has"):
         ask()
+
+
+@pytest.mark.parametrize(("beyond", "last"), [("0.25", "0.5"), ("500", "240")])
+def test_resistance_beyond_the_table_goes_by_area(beyond, last):
+    expected = tables.resistance_ohm_per_km(mm2(last)).value * float(last) / float(beyond)
+    figure = tables.resistance_ohm_per_km(mm2(beyond))
+    assert figure.value == pytest.approx(expected)
+    assert figure.note == f"by area from {last} mm²"
 
 
 def test_more_conductors_in_a_bundle_never_carry_more():
