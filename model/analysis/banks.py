@@ -57,11 +57,10 @@ def is_isolating(graph: TerminalGraph, edge: Edge) -> bool:
     part = graph.diagram.components[edge.owner]
     if edge.role == "overcurrent":
         return edge.device.get("switch_duty") is True or edge.device.get("role") == "bank"
-    if part.parameters.get("remote") == "without":
-        return False
+    remote = part.parameters.get("remote")
     handles = graph.kinds[edge.owner].handles(part.parameters)
     own = next(h for h in handles if full_id(edge.owner, h.id) == edge.handle)
-    return own.manual and own.isolates
+    return own.manual and remote != "without" and (own.isolates or remote == "with_override")
 
 
 def is_main_switch(graph: TerminalGraph, component: str) -> bool:
