@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from model.analysis.polarity import Potential
 from model.analysis.reach import reach
 from model.graph import Edge, TerminalGraph, full_id
+from model.kinds.record import Handle
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +55,18 @@ def is_isolating(graph: TerminalGraph, edge: Edge) -> bool:
     """
     if edge.handle is None:
         return False
-    part = graph.diagram.components[edge.owner]
     if edge.role == "overcurrent":
         return edge.device.get("switch_duty") is True or edge.device.get("role") == "bank"
-    if part.parameters.get("remote") == "without":
-        return False
-    handles = graph.kinds[edge.owner].handles(part.parameters)
-    own = next(h for h in handles if full_id(edge.owner, h.id) == edge.handle)
-    return own.manual and own.isolates
+    remote = graph.diagram.components[edge.owner].parameters.get("remote")
+    own = handle_of(graph, edge)
+    return own.manual and remote != "without" and (own.isolates or remote == "with_override")
+
+
+def handle_of(graph: TerminalGraph, edge: Edge) -> Handle:
+    """Return the handle that works an edge which has one."""
+    parameters = graph.diagram.components[edge.owner].parameters
+    return next(h for h in graph.kinds[edge.owner].handles(parameters)
+                if full_id(edge.owner, h.id) == edge.handle)
 
 
 def is_main_switch(graph: TerminalGraph, component: str) -> bool:
@@ -79,9 +84,7 @@ def off_position(graph: TerminalGraph, edge: Edge) -> str:
     for other in graph.edges_of[edge.owner]:
         if other.handle == handle:
             closed |= other.closed_in
-    kind = graph.kinds[edge.owner]
-    part = graph.diagram.components[edge.owner]
-    own = next(h for h in kind.handles(part.parameters) if full_id(edge.owner, h.id) == handle)
+    own = handle_of(graph, edge)
     return next((p for p in own.positions if p not in closed), own.positions[-1])
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from model.analysis.banks import off_position
+from model.analysis.banks import handle_of, off_position
 from model.analysis.reach import active_sources
 from model.graph import Edge, TerminalGraph
 
@@ -106,8 +106,7 @@ def by_hand(graph: TerminalGraph, edge: Edge) -> bool:
         return False
     if graph.kinds[edge.owner].slug == "ac_transfer_switch" and parameters.get("type") == "relay":
         return False
-    item = (edge.handle or "")[len(edge.owner) + 1:]
-    handle = next(h for h in graph.kinds[edge.owner].handles(parameters) if h.id == item)
+    handle = handle_of(graph, edge)
     return handle.manual and (handle.isolates or parameters.get("remote") == "with_override")
 
 

@@ -1,11 +1,12 @@
-"""The drawn negative between two batteries: the way whose thinnest conductor is the largest."""
+"""The drawn negative between batteries: the way whose thinnest conductor is the largest."""
 
 from __future__ import annotations
 
 import heapq
 import math
+from collections.abc import Iterable
 
-from model.analysis.negatives import is_drawn, negative_passes
+from model.analysis.negatives import negative_passes
 from model.diagram import Conductor
 from model.graph import TerminalGraph
 from model.units import area_mm2
@@ -18,18 +19,19 @@ def copper_mm2(wire: Conductor) -> float | None:
     return area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
 
 
-def widest_tie(graph: TerminalGraph, one: str, other: str) -> tuple[str, ...] | None:
-    """Return the conductors of the widest way between two minus posts, in order.
+def widest_tie(
+    graph: TerminalGraph, ones: Iterable[str], others: Iterable[str]
+) -> tuple[str, ...]:
+    """Return the conductors of the widest way from a minus post of some batteries to one of
+    others, in order; nothing when there is no drawn way.
 
-    None when one of them is not drawn or there is no way. A conductor of unknown size counts as
-    wide: it is named by whoever asks.
+    A conductor of unknown size counts as wide: it is named by whoever asks.
     """
-    start, goal = graph.number[f"{one}.-"], graph.number[f"{other}.-"]
-    if not is_drawn(graph, start) or not is_drawn(graph, goal):
-        return None
-    best = {start: math.inf}
+    starts = [graph.number[f"{battery}.-"] for battery in ones]
+    goals = [graph.number[f"{battery}.-"] for battery in others]
+    best = dict.fromkeys(starts, math.inf)
     came: dict[int, tuple[int, str]] = {}
-    queue = [(-math.inf, start)]
+    queue = [(-math.inf, start) for start in starts]
     while queue:
         width, node = heapq.heappop(queue)
         if -width < best[node]:
@@ -46,10 +48,9 @@ def widest_tie(graph: TerminalGraph, one: str, other: str) -> tuple[str, ...] | 
                 best[after] = wide
                 came[after] = (node, edge.owner if edge.role == "conductor" else "")
                 heapq.heappush(queue, (-wide, after))
-    if goal not in came:
-        return None
+    goal = max((node for node in goals if node in came), key=lambda n: best[n], default=None)
     wires = []
-    while goal != start:
+    while goal in came:
         goal, wire = came[goal]
         wires.append(wire)
     return tuple(wire for wire in reversed(wires) if wire)

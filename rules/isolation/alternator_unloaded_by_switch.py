@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.banks import is_isolating, off_position
+from model.analysis.banks import handle_of, is_isolating
 from model.analysis.reach import reach, stiff_passes
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
@@ -32,6 +32,8 @@ from rules.profiles import Profile
 from rules.rewiring import lead_from, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
+
+SPOKEN = {"0": "off"}
 
 RULE = Rule(
     slug="alternator_unloaded_by_switch",
@@ -102,30 +104,16 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
     found: dict[str, set[str]] = {}
     for state in usual_states(survey.diagram):
         joined = reach(graph, [start], stiff_passes(graph, state.positions))
-        if not joined & posts:
-            continue
-        for handle, owner, positions in _hands(graph, joined):
-            for position in positions:
-                moved = {**state.positions, handle: position}
-                if not reach(graph, [start], stiff_passes(graph, moved)) & posts:
-                    found.setdefault(owner, set()).add(position)
-    return found
-
-
-def _hands(
-    graph: TerminalGraph, joined: set[int]
-) -> list[tuple[str, str, tuple[str, ...]]]:
-    """Return the manual switches met, each with the positions to try."""
-    found = {}
-    for edge in graph.edges:
-        if edge.handle is not None and (edge.a in joined or edge.b in joined) and (
-                is_isolating(graph, edge)):
-            part = graph.diagram.components[edge.owner]
-            selects = part.kind == "selector_switch"
-            positions = graph.kinds[part.id].handles(part.parameters)[0].positions if (
-                selects) else (off_position(graph, edge),)
-            found[edge.handle] = (edge.handle, part.id, positions)
-    return list(found.values())
+        for edge in graph.edges:
+            if not (edge.a in joined or edge.b in joined) or not is_isolating(graph, edge):
+                continue
+            positions = handle_of(graph, edge).positions
+            lost = {position for position in positions if not posts & reach(
+                graph, [start], stiff_passes(
+                    graph, {**state.positions, str(edge.handle): position}))}
+            if len(lost) < len(positions):
+                found.setdefault(edge.owner, set()).update(lost)
+    return {item: lost for item, lost in found.items() if lost}
 
 
 def _is_excused(
@@ -145,4 +133,4 @@ def _is_excused(
 
 
 def _spoken(positions: set[str]) -> str:
-    return " or ".join("off" if p in ("0", "off") else p for p in sorted(positions))
+    return " or ".join(SPOKEN.get(position, position) for position in sorted(positions))

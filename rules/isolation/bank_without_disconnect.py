@@ -32,8 +32,7 @@ from rules.rewiring import switch_in_feed
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
-OUTBOARD_ROLES = frozenset({"engine_control", "ignition", "bilge_pump_automatic",
-                            "bilge_pump_manual"})
+OUTBOARD_ROLES = ("engine_control", "ignition", "bilge_pump_manual")
 
 RULE = Rule(
     slug="bank_without_disconnect",
@@ -75,7 +74,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
         return Missing(tuple(f"{item}.role" for item in unsure), (bank.id, *unsure)) if (
             unsure) else None
     remote = _remote_unknown(survey)
-    if remote and not _switched_loads(unswitched(
+    if not _switched_loads(unswitched(
             graph, bank, lambda edge: is_isolating(graph, edge) or edge.owner in remote),
             survey)[0]:
         return Missing(tuple(f"{item}.remote" for item in remote), (bank.id, *remote))
@@ -135,8 +134,8 @@ def _is_small_outboard(
 def _fault(
     bank: Bank, loads: list[str], reached: Unswitched, survey: Survey, profile: Profile
 ) -> Fault:
-    wires = (survey.diagram.conductors[item] for item in reached.conductors)
-    wiring_m = round(sum(wire.length_m or 0.0 for wire in wires), 3)
+    lengths = (survey.diagram.conductors[item].length_m for item in reached.conductors)
+    wiring_m = round(sum(length for length in lengths if length is not None), 3)
     inverter = any(survey.diagram.components[item].kind in ("inverter", "inverter_charger")
                    for item in loads)
     limit = profile["wiring_danger_m"]

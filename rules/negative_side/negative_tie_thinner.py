@@ -27,6 +27,7 @@ from model.analysis.negative_tie import copper_mm2, widest_tie
 from model.analysis.reach import reach
 from model.analysis.starter import is_emergency_link
 from model.diagram import Size
+from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.fixing import together, with_fields
 from rules.ordering import in_order
@@ -50,29 +51,28 @@ def _links(survey: Survey) -> Iterator[Link]:
     components = survey.diagram.components
     if not any(c.kind in HEAVY or c.parameters.get("role") in HEAVY for c in components.values()):
         return
-    for part in components.values():
-        if not is_emergency_link(survey.graph, part.id) and part.kind != "selector_switch":
-            continue
-        graph = survey.graph
-        ends = [n for n in graph.nodes_of(part.id)
+    graph = survey.graph
+    for switch in (item for item in components if _is_link(graph, item)):
+        ends = [n for n in graph.nodes_of(switch)
                 if graph.names[n][-2:] in ("a+", "b+", ".1", ".2")]
-        sides = [_batteries(survey, part.id, node) for node in ends]
-        ties = [tie for one in sides[0] for other in sides[1]
-                if (tie := widest_tie(graph, one, other))] if len(sides) == 2 else []
         leads = dict.fromkeys(graph.edges[i].owner for n in ends for i in graph.edges_at[n]
                               if graph.edges[i].role == "conductor")
-        if ties:
-            yield Link(part.id, tuple(leads), ties[0])
+        if tie := widest_tie(graph, *(_batteries(graph, node) for node in ends)):
+            yield Link(switch, tuple(leads), tie)
 
 
-def _batteries(survey: Survey, switch: str, node: int) -> list[str]:
-    """Return the batteries on one side of a switch, by conductors, devices and what hands work."""
-    graph = survey.graph
-    joined = reach(graph, [node], lambda e, _: e.owner != switch and (
-        e.role in ("conductor", "join", "overcurrent")
-        or (e.role == "contact" and by_hand(graph, e))))
-    return in_order(graph.component_of[n] for n in joined if graph.names[n].endswith(".+")
-                    and survey.diagram.components[graph.component_of[n]].kind == "battery_bank")
+def _is_link(graph: TerminalGraph, item: str) -> bool:
+    return is_emergency_link(graph, item) or (
+        graph.diagram.components[item].kind == "selector_switch")
+
+
+def _batteries(graph: TerminalGraph, node: int) -> list[str]:
+    """Return the batteries on one side of a link: by conductors, devices and what hands work,
+    but no other link."""
+    joined = reach(graph, [node], lambda e, _: e.role in ("conductor", "join", "overcurrent") or (
+        e.role == "contact" and by_hand(graph, e) and not _is_link(graph, e.owner)))
+    return in_order({graph.component_of[n] for n in joined if graph.diagram.components[
+        graph.component_of[n]].kind == "battery_bank"})
 
 
 RULE = Rule(
@@ -101,20 +101,18 @@ def check(link: Link, survey: Survey, profile: Profile) -> Answer:
     """Judge one link by the copper there and back."""
     copper = {wire: copper_mm2(survey.diagram.conductors[wire])
               for wire in (*link.leads, *link.tie)}
-    known = [copper[wire] for wire in link.leads if copper[wire] is not None]
-    least_mm2 = min((area for area in known if area is not None), default=None)
     unknown = in_order(wire for wire, area in copper.items() if area is None)
-    thin = [wire for wire in link.tie
-            if (area := copper[wire]) is not None and least_mm2 is not None and area < least_mm2]
+    known = {wire: area for wire, area in copper.items() if area is not None}
+    least_mm2 = min((known[wire] for wire in link.leads if wire in known), default=0.0)
+    thin = in_order(wire for wire in link.tie if known.get(wire, least_mm2) < least_mm2)
     if unknown and (not thin or set(unknown) & set(link.leads)):
         return Missing(tuple(f"{wire}.size" for wire in unknown), (*unknown, link.switch))
-    if not thin or least_mm2 is None:
+    if not thin:
         return None
     return Fault(
-        "thin", (*in_order(thin), link.switch),
-        {"found_mm2": min(copper[wire] or 0.0 for wire in thin), "least_mm2": least_mm2},
-        {"wires": named(survey.diagram, in_order(thin)),
-         "switch": named(survey.diagram, [link.switch])})
+        "thin", (*thin, link.switch),
+        {"found_mm2": min(known[wire] for wire in thin), "least_mm2": least_mm2},
+        {"wires": named(survey.diagram, thin), "switch": named(survey.diagram, [link.switch])})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

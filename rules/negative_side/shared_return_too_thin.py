@@ -19,6 +19,7 @@ counts.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from model.analysis.shared_returns import SharedReturn, most_a, shared_returns
@@ -61,15 +62,16 @@ def check(shared: SharedReturn, survey: Survey, profile: Profile) -> Answer:
     solved = survey.duty.conductors.get(shared.conductor)
     alone_a = max(largest_a, 0.0 if solved is None else solved.current_a)
     ampacity = survey.ampacity_range(diagram.conductors[shared.conductor], profile.ampacity_table)
-    if ampacity.high_a is None or ampacity.low_a is None or ampacity.low_a >= total_a or (
-            ampacity.high_a < alone_a):
+    low_a = 0.0 if ampacity.low_a is None else ampacity.low_a
+    high_a = math.inf if ampacity.high_a is None else ampacity.high_a
+    if low_a >= total_a or high_a < alone_a:
         return None
-    if ampacity.high_a >= total_a:
+    if high_a >= total_a:
         return Missing(tuple(f"{shared.conductor}.{field}" for field in ampacity.missing),
                        (shared.conductor,))
     return Fault(
         "sum", (shared.conductor, *(loads[0] for loads in shared.loads.values())),
-        {"sum_a": round(total_a, 1), "ampacity_a": ampacity.high_a},
+        {"sum_a": round(total_a, 1), "ampacity_a": high_a},
         {"wire": named(diagram, [shared.conductor]),
          "systems": " and ".join(f"{volts:g} V" for volts in sorted(by_volts))},
         sources=ampacity.sources, unverified=not ampacity.confirmed)

@@ -51,7 +51,7 @@ RULE = Rule(
 
 def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
     """Judge one conductor before the shunt."""
-    if bypass.around or bypass.loads or not bypass.sources:
+    if bypass.loads or not bypass.sources:
         return None
     return Fault("source", (bypass.conductor, bypass.shunted.shunt, *bypass.sources), {}, {
         "wire": named(survey.diagram, [bypass.conductor]),
