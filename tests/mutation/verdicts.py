@@ -10,7 +10,7 @@ from unittest.mock import patch
 
 import rules.profiles
 from model.survey import Survey
-from rules.book import BookRule
+from rules.book import BookRule, find
 from rules.engine import Report, check
 from rules.profiles import Profile, RuleSet, profile
 from tests.mutation.mutants import Mutant
@@ -25,9 +25,10 @@ Seen = tuple[Any, ...]
 def is_killed(mutant: Mutant) -> bool:
     """Say whether some case of the rule, or some boat without fault, tells the mutant apart."""
     slug = mutant.rule.record.slug
+    expected = _expected(slug)  # asked before the figure is moved
     with _moved(mutant):
-        return any(_seen(mutant.rule, survey, rule_set) != _expected(slug, number)
-                   for number, (survey, rule_set) in enumerate(surveys(slug)))
+        return any(_seen(mutant.rule, survey, rule_set) != seen
+                   for (survey, rule_set), seen in zip(surveys(slug), expected, strict=True))
 
 
 @cache
@@ -46,13 +47,11 @@ def _surveys(slug: str) -> Iterator[tuple[Survey, str | None]]:
 
 
 @cache
-def _expected(slug: str, number: int) -> Seen:
-    from rules.book import find
-
+def _expected(slug: str) -> tuple[Seen, ...]:
+    """Return what the rule as it stands says of each diagram."""
     rule = find(slug)
     assert rule is not None
-    survey, rule_set = surveys(slug)[number]
-    return _seen(rule, survey, rule_set)
+    return tuple(_seen(rule, survey, rule_set) for survey, rule_set in surveys(slug))
 
 
 def _seen(rule: BookRule, survey: Survey, rule_set: str | None) -> Seen:
