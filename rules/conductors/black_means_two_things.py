@@ -44,6 +44,8 @@ RULE = Rule(
     sources=("abyc_e11_colours",),
     quiet={
         "yellow": "the DC negative is yellow",
+        "apart": "no AC cable ends where they do",
+        "unrecorded": "no colour is recorded of the DC negative: 4.9 asks for it",
         "jacket": "a black jacket around several AC cores tells nothing of the cores",
     },
     figures=("black_live_max_v",),

@@ -63,8 +63,7 @@ def _seen(rule: BookRule, survey: Survey, rule_set: str | None) -> Seen:
     assert isinstance(report, Report)
     found = [(f.message_id, f.where, f.severity) for f in report.findings
              if f.rule == rule.record.slug]
-    return (tuple(found), tuple(sorted(field for one in report.cannot_tell
-                                       for field in one.missing)))
+    return (tuple(found), tuple(sorted(one.missing for one in report.cannot_tell)))
 
 
 def _moved(mutant: Mutant) -> Any:
