@@ -21,7 +21,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.ampacity_range import ampacity_range, insulation_classes_c
 from model.diagram import Conductor
+from model.edits import changed
 from model.survey import Survey
 from rules.fixing import thicker, with_fields
 from rules.loading import case_words, loadings, only_charges, outside, where_it_runs
@@ -110,11 +112,25 @@ def _class_judged(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer the size that carries the current in the engine space too."""
+    """Offer the size, or the insulation, that carries the current in the engine space too."""
     wire = finding.where[0]
     if finding.message_id == "class":
+        yield from _insulated(survey.diagram.conductors[wire], survey, profile)
         return
     size = thicker(survey, wire, profile, carries_a=finding.figures["current_a"])
     if size is not None:
         title = f"Replace {named(survey.diagram, [wire])} by {size_words(size)}"
         yield Fix(title, "choice", with_fields(survey.diagram, title, wire, size=size))
+
+
+def _insulated(wire: Conductor, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Yield the cable of the next class of insulation that does there."""
+    most_a = max((one.current_a for one in loadings(survey, wire.id)), default=0.0)
+    for insulation_c in insulation_classes_c(profile.ampacity_table):
+        better = changed(wire, insulation_c=insulation_c)
+        low_a = ampacity_range(better, survey.diagram, profile.ampacity_table).low_a
+        if low_a is not None and low_a >= most_a:
+            title = f"Replace {named(survey.diagram, [wire.id])} by one of {insulation_c:g} °C"
+            yield Fix(title, "choice", with_fields(
+                survey.diagram, title, wire.id, insulation_c=insulation_c))
+            return
