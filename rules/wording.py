@@ -73,6 +73,11 @@ def designation(diagram: Diagram, item: str) -> str:
     return f"{called}.{part}" if part else called
 
 
+def place_name(diagram: Diagram, item: str) -> str:
+    """Return what a place is called."""
+    return diagram.places[item].name or item
+
+
 def size_words(size: Size) -> str:
     """Return a conductor size as a person reads it."""
     return f"{size.text} mm²" if size.standard == "mm2" else f"{size.text} {size.standard.upper()}"

@@ -34,7 +34,7 @@ def _bundles(survey: Survey) -> Iterator[list[Conductor]]:
     for wire in survey.diagram.conductors.values():
         if wire.bundle:
             found.setdefault(wire.bundle, []).append(wire)
-    yield from (wires for wires in found.values() if len({_is_ac(wire) for wire in wires}) > 1)
+    yield from found.values()
 
 
 def _is_ac(wire: Conductor) -> bool:
@@ -47,7 +47,7 @@ RULE = Rule(
     title="AC and DC in one bundle",
     topic="conductors",
     severity="fault",
-    looks_at="each bundle that holds AC and DC conductors",
+    looks_at="each bundle",
     subjects=_bundles,
     messages={
         "together": "{ac} (AC) and {dc} (DC) lie in bundle {bundle} without a sheath between.",

@@ -26,7 +26,7 @@ from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
-from rules.wording import named
+from rules.wording import named, place_name
 
 RULE = Rule(
     slug="black_means_two_things",
@@ -44,6 +44,8 @@ RULE = Rule(
     sources=("abyc_e11_colours",),
     quiet={
         "yellow": "the DC negative is yellow",
+        "apart": "no AC cable ends where they do",
+        "unrecorded": "no colour is recorded of the DC negative: 4.9 asks for it",
         "jacket": "a black jacket around several AC cores tells nothing of the cores",
     },
     figures=("black_live_max_v",),
@@ -64,7 +66,7 @@ def check(diagram: Diagram, survey: Survey, profile: Profile) -> Answer:
     if shared and is_live is None:
         return Missing(("boat.shore_nominal_v",), tuple(shared))
     if shared:
-        names = {diagram.places[place].name or place
+        names = {place_name(diagram, place)
                  for places in shared.values() for place in places if place}
         items = in_order(shared)
         return Fault("both", tuple(items), {}, {

@@ -13,9 +13,9 @@ Passes when.
 The jacket or the sleeves at both ends have a colour that fits the pole.
 
 Limits.
-A cable of several cores is not looked at: its cores have colours of their own; nor is a link
-between blocks, which has no pole. A colour of two, but for green-yellow, is taken to be a circuit's
-own code and passes.
+A cable of several cores is not looked at: its cores have colours of their own. A link in series
+between blocks has no pole. A colour of two, but for green-yellow, is taken to be a circuit's own
+code and passes.
 """
 
 from __future__ import annotations
@@ -38,14 +38,8 @@ NEGATIVES = frozenset({"black", "yellow"})
 def _conductors(survey: Survey) -> Iterator[Conductor]:
     for wire in survey.diagram.conductors.values():
         single = len(wire.cores) == 1 and wire.cores[0] in DC_CORES
-        if single and wire.purpose not in NOT_CURRENT and not _joins_blocks(wire, survey):
+        if single and wire.purpose not in NOT_CURRENT:
             yield wire
-
-
-def _joins_blocks(wire: Conductor, survey: Survey) -> bool:
-    """Say whether both ends are on batteries: a link between blocks has no pole of its own."""
-    return all(survey.diagram.components[end.component].kind == "battery_bank"
-               for end in wire.ends())
 
 
 RULE = Rule(
@@ -65,6 +59,10 @@ RULE = Rule(
     sources=("abyc_e11_colours", "iso_colours"),
     quiet={
         "sleeved": "it is banded or sleeved at both ends in the right colour",
+        "cores": "it is a cable of several cores",
+        "ac": "it is an AC conductor",
+        "bonding": "it is for bonding and carries no current",
+        "series": "it joins blocks in series: there is no pole between them",
         "harness": "it belongs to an imported engine's harness",
     },
     fix="always",
@@ -79,24 +77,30 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     if shown is None:
         return Missing((f"{wire.id}.colour",), (wire.id,))
     colour = "_".join(shown.lower().replace("-", " ").replace("/", " ").replace("_", " ").split())
-    message = _message(colour, _sides(wire, survey))
+    message = _message(colour, _poles(wire, survey))
     if message is None:
         return None
     return Fault(message, (wire.id,), {}, {
         "wire": named(survey.diagram, [wire.id]), "colour": colour.replace("_", "-")})
 
 
-def _sides(wire: Conductor, survey: Survey) -> set[str]:
-    return {survey.potentials[node].side
-            for edge in survey.graph.edges_of.get(wire.id, ()) for node in (edge.a, edge.b)}
+def _poles(wire: Conductor, survey: Survey) -> frozenset[str]:
+    """Return the poles a conductor carries: none where it joins blocks in series."""
+    start, finish = wire.ends()
+    is_link = all(survey.diagram.components[end.component].kind == "battery_bank"
+                  for end in (start, finish))
+    if is_link and start.terminal != finish.terminal:
+        return frozenset()
+    return DC_CORES & {survey.potentials[node].side for edge in survey.graph.edges_of[wire.id]
+                       for node in (edge.a, edge.b)}
 
 
-def _message(colour: str, sides: set[str]) -> str | None:
+def _message(colour: str, poles: frozenset[str]) -> str | None:
     if colour in GREENS:
         return "green_current"
-    if colour == "red" and "-" in sides and "+" not in sides:
+    if colour == "red" and poles == {"-"}:
         return "red_negative"
-    if colour in NEGATIVES and "+" in sides and "-" not in sides:
+    if colour in NEGATIVES and poles == {"+"}:
         return "dark_positive"
     return None
 
@@ -104,8 +108,8 @@ def _message(colour: str, sides: set[str]) -> str | None:
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer sleeves at both ends, and a cable of the right colour."""
     wire = survey.diagram.conductors[finding.where[0]]
-    sides = _sides(wire, survey)
-    is_negative = "+" not in sides and ("-" in sides or wire.cores == ("-",))
+    poles = _poles(wire, survey)
+    is_negative = "+" not in poles and ("-" in poles or wire.cores == ("-",))
     right = "yellow" if is_negative else "red"
     spoken = named(survey.diagram, [wire.id])
     title = f"Sleeve both ends of {spoken} in {right}"

@@ -55,6 +55,7 @@ RULE = Rule(
     remedy="Replace it by a thicker one.",
     sources=("cfr_conductors", "iso_conductors"),
     quiet={
+        "unsized": "its size is not recorded: 4.19 asks for it",
         "inside": "it lies inside equipment or a panel",
         "short": "it is a short end",
         "signal": "it is a data or signal wire that carries a small current",
@@ -96,11 +97,10 @@ def _counted_mm2(size: Size) -> float:
 
 
 def _is_signal(wire: Conductor, survey: Survey, profile: Profile) -> bool:
-    """Say whether it is a signal wire of small current; of most of them no current is solved."""
+    """Say whether it is a signal wire of small current."""
     if wire.purpose not in SIGNALS:
         return False
-    design = survey.duty.conductors.get(wire.id)
-    return design is None or round(design.current_a, 3) < profile.value("signal_max_a")
+    return round(survey.duty.conductors[wire.id].current_a, 3) < profile.value("signal_max_a")
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -18,6 +18,7 @@ are not counted. One above its ampacity belongs to 4.1.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
@@ -27,9 +28,11 @@ from model.edits import changed
 from model.survey import Survey
 from rules.fixing import thicker, together, with_fields
 from rules.loading import loadings
-from rules.profiles import Profile
+from rules.profiles import Figure, Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, size_words
+
+Part = tuple[Conductor, AmpacityRange, float]
 
 RULE = Rule(
     slug="crowded_bundle",
@@ -42,10 +45,13 @@ RULE = Rule(
     messages={
         "crowded": "{wires} lie in a bundle of {bundle_count}, and each carries more than "
                    "{share_percent} of what it may there: {wire} {current_a} of {ampacity_a}.",
+        "alone": "{wire} lies in a bundle of {bundle_count}, all of them loaded, and carries "
+                 "{current_a}, more than {share_percent} of the {ampacity_a} it may carry there.",
     },
     remedy="Split the bundle, or use thicker conductors.",
     sources=("abyc_e11", "cfr_conductors"),
     quiet={
+        "light": "one of them is lightly loaded, whatever it may carry",
         "never_together": "they are never loaded together",
         "too_much": "one of them carries more than it may: 4.1 judges it",
     },
@@ -60,26 +66,37 @@ def check(bundle: Bundle, survey: Survey, profile: Profile) -> Answer:
         return None
     share = profile["bundle_share_percent"]
     wires = [survey.diagram.conductors[item] for item in bundle.conductors]
-    ranges = [reduced(wire, bundle, survey, profile) for wire in wires]
-    loads = [_current_a(wire, survey) for wire in wires]
-    parts = list(zip(wires, ranges, loads, strict=True))
-    if any(room.low_a is not None and load > room.low_a for _, room, load in parts):
+    parts = [(wire, reduced(wire, bundle, survey, profile), _current_a(wire, survey))
+             for wire in wires]
+    if any(load_a > (room.low_a or math.inf) for _, room, load_a in parts):
         return None  # 4.1 judges it
-    if all(room.high_a is not None and load > share.value / 100 * room.high_a
-           for _, room, load in parts):
-        wire, room, load = max(parts, key=lambda part: part[2] / (part[1].high_a or 1))
-        return Fault(
-            "crowded", tuple(wire.id for wire in wires),
-            {"bundle_count": bundle.count, "share_percent": share, "current_a": load,
-             "ampacity_a": room.high_a or 0.0},
-            {"wires": named(survey.diagram, bundle.conductors),
-             "wire": named(survey.diagram, [wire.id])},
-            sources=room.sources, unverified=not room.confirmed)
-    if all(room.low_a is None or load > share.value / 100 * room.low_a
-           for _, room, load in parts):
-        missing = tuple(f"{wire.id}.{field}" for wire, room, _ in parts for field in room.missing)
-        return Missing(missing, bundle.conductors) if missing else None
+    if all(100 * load_a > share.value * (room.high_a or math.inf) for _, room, load_a in parts):
+        return _fault(bundle, max(parts, key=_share), survey, share)
+    if all(room.low_a is None or 100 * load_a > share.value * room.low_a
+           for _, room, load_a in parts):
+        missing = (f"{wire.id}.{field}" for wire, room, _ in parts for field in room.missing)
+        return Missing(tuple(missing), bundle.conductors)
     return None
+
+
+def _share(part: Part) -> float:
+    """Return the share a conductor surely carries of what it may. [unitless]"""
+    _, room, load_a = part
+    assert room.high_a is not None
+    return load_a / room.high_a
+
+
+def _fault(bundle: Bundle, fullest: Part, survey: Survey, share: Figure) -> Fault:
+    """Return the fault, told of the fullest one."""
+    wire, room, load_a = fullest
+    assert room.high_a is not None
+    return Fault(
+        "crowded" if bundle.conductors[1:] else "alone", bundle.conductors,
+        {"bundle_count": bundle.count, "share_percent": share, "current_a": load_a,
+         "ampacity_a": room.high_a},
+        {"wires": named(survey.diagram, bundle.conductors),
+         "wire": named(survey.diagram, [wire.id])},
+        sources=room.sources, unverified=not room.confirmed)
 
 
 def reduced(

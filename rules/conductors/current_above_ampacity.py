@@ -22,6 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from model.analysis.ampacity_range import AmpacityRange
 from model.survey import Survey
 from rules.fixing import thicker, together, with_fields
 from rules.loading import Loading, case_words, loadings, only_charges, outside, where_it_runs
@@ -49,6 +50,7 @@ RULE = Rule(
         "cranking": "it carries that much only while a starter cranks",
         "maker_table": "a windlass, winch or thruster was wired by its maker's short-time table",
         "engine_space": "the engine space alone decides: 4.6 judges it",
+        "class": "its insulation is not admitted in the engine space: 4.6 judges it",
         "charging": "it brings a charging source's current alone: 1.11 and 1.13 judge it",
         "small": "its size is not recorded, and it carries next to nothing",
     },
@@ -77,6 +79,8 @@ def check(run: tuple[str, ...], survey: Survey, profile: Profile) -> Answer:
 def _judged(item: str, survey: Survey, profile: Profile) -> Answer:
     wire = survey.diagram.conductors[item]
     here, every = where_it_runs(wire, survey, profile), loadings(survey, item)
+    if here.low_a is None and outside(wire, survey, profile).low_a is not None:
+        return None  # its insulation does not suit the engine space: 4.6 judges it
     if here.low_a is None:
         matters = any(one.current_a > profile.value("small_current_a") for one in every)
         fields = tuple(f"{item}.{field}" for field in here.missing)
@@ -85,22 +89,24 @@ def _judged(item: str, survey: Survey, profile: Profile) -> Answer:
     if not over or only_charges(survey, item):
         return None
     dry = outside(wire, survey, profile)
+    assert dry.low_a is not None
+    assert dry.high_a is not None
     # Up to what it may carry outside the engine space decides, and 4.6 says so.
-    beyond = [one for one in over if dry.low_a is None or one.current_a > dry.low_a]
-    certain = [one for one in beyond if dry.high_a is None or one.current_a > dry.high_a]
+    beyond = [one for one in over if one.current_a > dry.low_a]
+    certain = [one for one in beyond if one.current_a > dry.high_a]
     told = next((one for one in certain if not one.asks), None)
     if told is not None:
-        return _fault(item, told, survey, profile)
+        return _fault(item, told, here, survey)
     if certain:
         return Missing(certain[0].asks, (item, certain[0].asks[0].partition(".")[0]))
     return Missing(tuple(f"{item}.{field}" for field in dry.missing), (item,)) if beyond else None
 
 
-def _fault(item: str, loading: Loading, survey: Survey, profile: Profile) -> Fault:
-    here = where_it_runs(survey.diagram.conductors[item], survey, profile)
+def _fault(item: str, loading: Loading, here: AmpacityRange, survey: Survey) -> Fault:
+    assert here.high_a is not None
     return Fault(
         "too_much", (item,),
-        {"current_a": loading.current_a, "ampacity_a": here.high_a or 0.0},
+        {"current_a": loading.current_a, "ampacity_a": here.high_a},
         {"wire": named(survey.diagram, [item]), "case": case_words(survey, loading.case)},
         sources=here.sources, unverified=not here.confirmed)
 

@@ -20,6 +20,7 @@ no length are one finding; those for AC, signals and bonding are not asked for.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from model.analysis.runs import is_dc_power
 from model.diagram import Conductor
@@ -72,7 +73,8 @@ def check(subject: Conductor | Unmeasured, survey: Survey, profile: Profile) -> 
     """Judge one length, or name those that are missing."""
     if isinstance(subject, tuple):
         return Fault("missing", subject, {}, {"wires": named(survey.diagram, subject)})
-    wire, length_m = subject, subject.length_m or 0.0
+    wire, length_m = subject, subject.length_m
+    assert length_m is not None
     if wire.known.get("length_m") == "estimated":
         return None
     names = {"wire": named(survey.diagram, [wire.id])}
@@ -100,8 +102,9 @@ def _is_on_post(wire: Conductor, survey: Survey) -> bool:
 def _apart_m(wire: Conductor, survey: Survey) -> float | None:
     """Return how far apart the places of a conductor's ends are, if that is recorded. [m]"""
     places = survey.diagram.places
-    one, other = (survey.diagram.components[end.component].place or "" for end in wire.ends())
-    for here, there in ((one, other), (other, one)):
-        if here in places and there in places[here].distance_to_m:
+    ends = [survey.diagram.components[end.component].place for end in wire.ends()]
+    known = [place for place in ends if place is not None]
+    for here, there in permutations(known, len(ends)):
+        if there in places[here].distance_to_m:
             return places[here].distance_to_m[there]
     return None

@@ -33,20 +33,14 @@ WORDS = {"twist_on": "a twist-on connector", "fork": "an open fork",
          "wing_nut": "a wing nut on a heavy conductor"}
 
 
-def _with_joints(survey: Survey) -> Iterator[Conductor]:
-    for wire in survey.diagram.conductors.values():
-        if wire.joints or any(end.termination == "open_fork" for end in wire.ends()):
-            yield wire
-
-
 RULE = Rule(
     slug="joint_comes_loose",
     number="4.13",
     title="Joints that come loose",
     topic="conductors",
     severity="fault",
-    looks_at="each conductor with recorded joints or an open fork",
-    subjects=_with_joints,
+    looks_at="the recorded joints and terminals of each conductor",
+    subjects=lambda survey: survey.diagram.conductors.values(),
     messages={
         "loose": "{wire} has {what}.",
         "wing_nut": "{wire} ({size_mm2}) is held by a wing nut; from {limit_mm2} on one does "
@@ -70,7 +64,8 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     what = [WORDS[joint.type] for joint, loose in zip(wire.joints, found, strict=True)
             if loose is True]
     what += [WORDS["fork"] for end in wire.ends() if end.termination == "open_fork"]
-    if set(what) == {WORDS["wing_nut"]} and wire.size is not None:
+    if set(what) == {WORDS["wing_nut"]}:
+        assert wire.size is not None
         own_mm2 = area_mm2(wire.size.standard, wire.size.text)
         return Fault(
             "wing_nut", (wire.id,),

@@ -21,13 +21,12 @@ two of one size. The negative bus itself belongs to 8.6, a feed that is too thin
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from model.analysis.drawn_returns import Return
 from model.analysis.taps import Guard
-from model.analysis.voltage_drop import PANELS
 from model.diagram import Conductor
-from model.kinds.distribution import panel_ways
 from model.survey import Survey
 from model.units import area_mm2
 from rules.allowance import allowance
@@ -55,6 +54,7 @@ RULE = Rule(
     quiet={
         "common": "it is a common return that carries the sum of what it serves",
         "case": "the part is mounted on the engine and returns through the block",
+        "suits": "it suits the device, although it is thinner than the feed",
         "feed": "the feed is no thicker: 1.4 judges the device",
         "coil": "its minus serves a relay's coil alone",
         "unguarded": "nothing protects the feed: 1.1 judges it",
@@ -111,11 +111,9 @@ def _is_thinner(wire: Conductor, feed: Conductor) -> bool:
 
 
 def _served_a(item: str, survey: Survey) -> float:
-    """Return the sum of the devices a panel serves, endless for what is no panel. [A]"""
-    part = survey.diagram.components[item]
-    if part.kind not in PANELS:
-        return float("inf")
-    return float(sum(way.get("rated_a", float("inf")) for way in panel_ways(part.parameters)))
+    """Return the sum of the devices a panel serves, endless for what has no ways. [A]"""
+    ways = survey.diagram.components[item].parameters.get("ways")
+    return float(sum(way.get("rated_a", math.inf) for way in ways)) if ways else math.inf
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

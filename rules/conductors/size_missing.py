@@ -54,13 +54,16 @@ RULE = Rule(
     messages={
         "no_size": "The size of {wire} is not recorded, and it carries {current_a}, more than "
                    "{limit_a}; checks of its protection are skipped.",
-        "between": "The size of {wire} is not recorded, and it lies between batteries, in a "
-                   "ring or on a starter circuit; checks of its protection are skipped.",
+        "between": "The size of {wire} is not recorded, and it lies between batteries or in a "
+                   "ring; checks of its protection are skipped.",
+        "starter": "The size of {wire} is not recorded, and it carries what the starter draws; "
+                   "checks of its voltage drop are skipped.",
     },
     remedy="Read the print on the jacket, or measure the bundle of strands.",
     sources=("common_practice",),
     quiet={
         "signal": "it is a signal or data wire",
+        "ac": "it is an AC cable",
         "small": "it carries a small current only",
     },
     figures=("small_current_a",),
@@ -72,16 +75,16 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     if wire.size is not None:
         return None
     names = {"wire": named(survey.diagram, [wire.id])}
-    if wire.id in survey.starter_circuit or wire.purpose == "bank_link":
-        return Fault("between", (wire.id,), {}, names)
+    if wire.id in survey.starter_circuit:
+        return Fault("starter", (wire.id,), {}, names)
     edge = next(e for e in survey.graph.edges_of[wire.id] if e.core in ("+", "-"))
     sides = [side for node in (edge.a, edge.b)
              if (side := _parts_behind(survey, edge, node)) is not None]
     if not sides:
         return Fault("between", (wire.id,), {}, names)
     draws = [[(part.id, _rated_a(part)) for part in side if _carries(part)] for side in sides]
-    fullest = max(draws, key=lambda side: sum(amps or 0.0 for _, amps in side))
-    total = round(sum(amps or 0.0 for _, amps in fullest), 3)
+    fullest = max(draws, key=_known_a)
+    total = round(_known_a(fullest), 3)
     limit = profile["small_current_a"]
     if total > limit.value:
         return Fault("no_size", (wire.id,), {"current_a": total, "limit_a": limit}, names)
@@ -89,6 +92,11 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     if unknown:
         return Missing(tuple(f"{item}.current_a" for item in unknown), (wire.id, *unknown))
     return None
+
+
+def _known_a(draws: list[tuple[str, float | None]]) -> float:
+    """Return the sum of the currents that are known. [A]"""
+    return sum(amps for _, amps in draws if amps is not None)
 
 
 def _parts_behind(survey: Survey, edge: Edge, node: int) -> list[Component] | None:

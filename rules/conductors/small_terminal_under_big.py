@@ -67,9 +67,13 @@ def check(bolt: Bolt, survey: Survey, profile: Profile) -> Answer:
 
 
 def _stacked(bolt: Bolt) -> list[Lug]:
-    """Return the lugs whose place in the stack is recorded, lowest first."""
-    return sorted((lug for lug in bolt.lugs if lug.end.stack is not None),
-                  key=lambda lug: lug.end.stack or 0)
+    """Return the lugs whose place in the stack is recorded, lowest first.
+
+    Of two at one place the larger one is taken to lie lower.
+    """
+    stacked = [(place, -lug.area_mm2, number) for number, lug in enumerate(bolt.lugs)
+               if (place := lug.end.stack) is not None]
+    return [bolt.lugs[number] for _, _, number in sorted(stacked)]
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -44,6 +44,8 @@ RULE = Rule(
     messages={
         "crowded": "{lugs_count} conductors end on {bolt}: {wires}. At most {limit_count} belong "
                    "on one stud.",
+        "posts": "{lugs_count} conductors end on the {posts_count} posts of {bolt}: {wires}. At "
+                 "most {limit_count} belong on each.",
     },
     remedy="Fit a busbar with one screw for each.",
     sources=("abyc_e11_terminals", "common_practice"),
@@ -68,11 +70,12 @@ def check(bolt: Bolt, survey: Survey, profile: Profile) -> Answer:
             return Missing((f"{part.id}.negative_bar",), (part.id,))
         if bar:
             return None
-    if part.kind in BARS and part.parameters.get("one_screw_each") is True:
+    if part.parameters.get("one_screw_each") is True:
         return None
     wires = tuple(dict.fromkeys(lug.conductor.id for lug in bolt.lugs))
     return Fault(
-        "crowded", (part.id, *wires), {"lugs_count": bolt.count, "limit_count": limit},
+        "posts" if _posts(part) > 1 else "crowded", (part.id, *wires),
+        {"lugs_count": bolt.count, "posts_count": _posts(part), "limit_count": limit},
         {"bolt": named(survey.diagram, [bolt.name]), "wires": named(survey.diagram, wires)})
 
 

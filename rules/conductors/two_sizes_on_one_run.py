@@ -9,7 +9,8 @@ Fails when.
 Two that follow each other differ by more than a few sizes.
 
 Passes when.
-The sizes are close, or a fuse or breaker stands at the step.
+The sizes are close, or a fuse or breaker stands at the step, or the thin one is the short tail of
+a load.
 
 Limits.
 Where the device before the step is too large for the thin one, 1.3 and 1.4 speak. Sizes of
@@ -24,6 +25,7 @@ from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING
 from model.analysis.runs import series_pairs
 from model.diagram import Conductor
 from model.graph import Edge
+from model.kinds import kind_of
 from model.survey import Survey
 from model.tables import conductor_sizes
 from model.units import area_mm2
@@ -59,9 +61,10 @@ RULE = Rule(
     quiet={
         "fused": "a fuse or breaker stands at the step",
         "return": "it is the negative of an earthed system: 4.8 judges returns",
+        "tail": "the thin one is the short end that a load comes with",
         "device": "the device before it is too large for the thin one: 1.3 and 1.4 judge it",
     },
-    figures=("size_steps_max_count", "next_size_max_ratio"),
+    figures=("size_steps_max_count", "next_size_max_ratio", "short_end_m"),
     fix="always",
 )
 
@@ -75,7 +78,8 @@ def check(step: Step, survey: Survey, profile: Profile) -> Answer:
     thin, thick = sorted(wires, key=_area_mm2)
     limit = profile["size_steps_max_count"]
     steps = _steps_between(_area_mm2(thin), _area_mm2(thick), thick)
-    if steps <= limit.value or _is_too_thin_for_its_device(step, thin, survey, profile):
+    if steps <= limit.value or _is_tail(thin, survey, profile) or (
+            _is_too_thin_for_its_device(step, thin, survey, profile)):
         return None
     assert thin.size is not None
     assert thick.size is not None
@@ -97,6 +101,14 @@ def _steps_between(thin_mm2: float, thick_mm2: float, thick: Conductor) -> int:
     standard = thick.size.standard
     areas = [area_mm2(standard, size.text) for size in conductor_sizes(standard)]
     return sum(thin_mm2 <= area < thick_mm2 for area in areas)
+
+
+def _is_tail(thin: Conductor, survey: Survey, profile: Profile) -> bool:
+    """Say whether the thin one is the short end that a load comes with."""
+    is_at_load = any(kind_of(survey.diagram.components[end.component]).role == "load"
+                     for end in thin.ends())
+    return is_at_load and thin.length_m is not None and (
+        thin.length_m <= profile.value("short_end_m"))
 
 
 def _is_too_thin_for_its_device(

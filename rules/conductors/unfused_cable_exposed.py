@@ -67,7 +67,7 @@ RULE = Rule(
         "sheathed": "it is sheathed for its whole length",
         "clear": "it runs clear of bilge, fuel and engine",
         "sense": "it is a sense lead: 1.16 judges it",
-        "negative": "it is an earthed negative",
+        "negative": "it is of the earthed side",
         "fused": "a device protects it",
     },
     fix="always",

@@ -25,7 +25,7 @@ from model.survey import Survey
 from rules.fixing import with_fields
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
-from rules.wording import named
+from rules.wording import named, place_name
 
 
 def _with_wet_joints(survey: Survey) -> Iterator[Conductor]:
@@ -35,8 +35,8 @@ def _with_wet_joints(survey: Survey) -> Iterator[Conductor]:
 
 
 def _is_wet(joint: Joint, survey: Survey) -> bool:
-    place = survey.diagram.places.get(joint.place or "")
-    return place is not None and place.environment == "bilge"
+    return joint.place in {place.id for place in survey.diagram.places.values()
+                           if place.environment == "bilge"}
 
 
 RULE = Rule(
@@ -50,7 +50,7 @@ RULE = Rule(
     messages={"open": "{wire} has a joint in {place} that is not sealed."},
     remedy="Raise it, or seal it with heat-shrink and adhesive.",
     sources=("abyc_e11_terminals", "survey_lists"),
-    quiet={"sealed": "it is of a sealed type"},
+    quiet={"sealed": "it is of a sealed type", "elsewhere": "it is not recorded in the bilge"},
     fix="always",
 )
 
@@ -60,9 +60,9 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     wet = [joint for joint in wire.joints if _is_wet(joint, survey)]
     bare = [joint for joint in wet if joint.sealed is False]
     if bare:
-        place = survey.diagram.places[bare[0].place or ""]
         return Fault("open", (wire.id,), {}, {
-            "wire": named(survey.diagram, [wire.id]), "place": place.name or place.id})
+            "wire": named(survey.diagram, [wire.id]),
+            "place": place_name(survey.diagram, str(bare[0].place))})
     unsaid = any(joint.sealed is None for joint in wet)
     return Missing((f"{wire.id}.joints",), (wire.id,)) if unsaid else None
 

@@ -63,6 +63,13 @@ def test_a_size_outside_the_table_has_no_bound() -> None:
     assert (found.low_a, found.missing) == (None, ("size",))
 
 
+def test_insulation_that_the_heat_of_an_engine_space_rules_out_is_named() -> None:
+    """ISO 13297 annex A, remark: 60 °C insulation is not permitted in engine spaces."""
+    wire, diagram = boat_with(wire_size="6 mm2", insulation_c=60, engine_space_m=1)
+    found = ampacity_range(wire, diagram, "iso")
+    assert (found.low_a, found.missing) == (None, ("insulation_c",))
+
+
 def test_without_a_size_there_is_no_bound() -> None:
     wire, diagram = boat_with(insulation_c=105, engine_space_m=0)
     assert ampacity_range(wire, diagram, "us").missing == ("size",)
