@@ -48,11 +48,12 @@ def reaches_unprotected(
 ) -> list[LeadEnd]:
     """Return the ends where a consumer is reached, or a bus farther away than a device may be.
 
-    A bus within the distance allowed for a device is no fault by itself: its devices are measured.
+    A bus within the distance allowed for a device is no fault by itself: its devices are measured,
+    and asked for where no distance is stated.
     """
     consumers = [end for end in ends if end.kind in ("load", "converter")]
     buses = [end for end in ends if end.kind == "bus"
-             and distance(end, profile, from_battery).verdict != "within"]
+             and distance(end, profile, from_battery).verdict == "beyond"]
     return consumers + buses
 
 

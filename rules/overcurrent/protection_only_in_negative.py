@@ -51,7 +51,6 @@ RULE = Rule(
         "management": "it is a battery management unit's switch in the negative, which is no fuse",
         "both": "the positive has a device of its own",
     },
-    figures=("unsheathed_max_mm",),
     fix="sometimes",
 )
 
@@ -60,7 +59,7 @@ def check(device: NegativeDevice, survey: Survey, profile: Profile) -> Answer:
     """Judge one device by the positives of the loads behind it."""
     if not device.unguarded:
         return None
-    system = survey.diagram.systems.get(device.system)
+    system = device.system
     if system is None or system.earthing == "insulated":
         return None
     where = (device.device, *device.unguarded)

@@ -25,9 +25,10 @@ Seen = tuple[Any, ...]
 def is_killed(mutant: Mutant) -> bool:
     """Say whether some case of the rule, or some boat without fault, tells the mutant apart."""
     slug = mutant.rule.record.slug
+    expected = [_expected(slug, number) for number in range(len(surveys(slug)))]
     with _moved(mutant):
-        return any(_seen(mutant.rule, survey, rule_set) != _expected(slug, number)
-                   for number, (survey, rule_set) in enumerate(surveys(slug)))
+        return any(_seen(mutant.rule, survey, rule_set) != seen
+                   for (survey, rule_set), seen in zip(surveys(slug), expected, strict=True))
 
 
 @cache
