@@ -53,8 +53,11 @@ RULE = Rule(
         "sheathed": "it is sheathed, in conduit or in an enclosure all the way and not longer "
                     "than allowed for that",
         "on_post": "the device is bolted on the battery's post",
+        "unprotected": "the lead reaches a consumer with no device at all: 1.1 judges it",
+        "charging": "the device serves charging sources alone: 1.10 and 1.12 judge it",
+        "link": "the device is for a link to another battery: 1.14 judges it",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm", "next_size_max_ratio"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm"),
     fix="always",
 )
 

@@ -62,6 +62,8 @@ RULE = Rule(
                     "judges it",
         "enclosed": "it is a pigtail inside an enclosed panel",
         "alternator": "it is the alternator's lead: 1.12 judges it",
+        "own_device": "it has its own device close to the tap",
+        "unprotected": "it reaches a consumer with no device at all: 1.1 judges it",
     },
     figures=("unsheathed_max_mm", "tap_sheathed_max_mm", "next_size_max_ratio"),
     fix="always",
@@ -96,9 +98,11 @@ def _from_starter(lead: Lead, survey: Survey, profile: Profile) -> Answer:
 
 
 def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
+    if tap.node in survey.unfused_reach:
+        return None
     judged = [(distance(end, profile, False), end) for end in tap.ends]
-    near = [far.verdict for far, end in judged if end.kind == "device"]
-    if near and len(near) == len(judged) and set(near) == {"within"}:
+    near = {far.verdict if end.kind in ("device", "bus") else "beyond" for far, end in judged}
+    if near == {"within"}:
         return None
     ratings = Missing(tuple(f"{item}.rated_a" for item in tap.guard.unknown),
                       (tap.conductor, *tap.guard.unknown))
@@ -111,7 +115,7 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
         return ratings
     if suits.verdict == "unknown":
         return Missing(suits.missing, (suits.conductor, tap.at, tap.guard.device))
-    if near and len(near) == len(judged) and "beyond" not in near:
+    if near and "beyond" not in near:
         return missing_length(tap.conductor, judged)
     if is_as_heavy_as_feed(survey, tap.guard.device, suits, profile):
         return None
