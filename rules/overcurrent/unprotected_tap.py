@@ -27,7 +27,7 @@ from model.analysis.leads import Lead
 from model.analysis.taps import Circuit
 from model.survey import Survey
 from rules.allowance import Allowance, is_as_heavy_as_feed, weakest
-from rules.distance import distance, missing_length, reaches_unprotected
+from rules.distance import distance, missing_length, others_own, reaches_unprotected
 from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -62,6 +62,7 @@ RULE = Rule(
                     "judges it",
         "enclosed": "it is a pigtail inside an enclosed panel",
         "alternator": "it is the alternator's lead: 1.12 judges it",
+        "link": "the device is for a link to another battery: 1.14 judges it",
         "own_device": "it has its own device close to the tap",
         "unprotected": "it reaches a consumer with no device at all: 1.1 judges it",
     },
@@ -84,7 +85,8 @@ def check(subject: Lead | Circuit, survey: Survey, profile: Profile) -> Answer:
 def _from_starter(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if reaches_unprotected(lead.ends, profile, False):
         return None
-    judged = [(distance(end, profile, False), end) for end in lead.ends if end.kind == "device"]
+    judged = [(distance(end, profile, False), end) for end in lead.ends
+              if end.kind == "device" and not others_own(end, lead)]
     beyond = [(far, end) for far, end in judged if far.verdict == "beyond"]
     if beyond:
         far, end = max(beyond, key=lambda pair: pair[0].length_m)
