@@ -50,6 +50,7 @@ RULE = Rule(
         "insulated": "the system is fully insulated, with devices in both conductors",
         "management": "it is a battery management unit's switch in the negative, which is no fuse",
         "both": "the positive has a device of its own",
+        "no_volts": "the volts of the system are not known: 1.1 judges the positive",
     },
     fix="sometimes",
 )

@@ -45,7 +45,7 @@ def _pairs(survey: Survey) -> Iterator[_Pair]:
     for circuit in survey.circuits:
         for end in circuit.ends:
             feeds = end.behind.loads | end.behind.converters
-            if end.kind == "device" and feeds and end.item != circuit.at and _same_type(
+            if feeds and end.item != circuit.at and _same_type(
                     devices[circuit.at], devices[end.item], survey):
                 behind.setdefault(circuit.at, {})[end.item] = devices[end.item]
     yield from (_Pair(devices[item], tuple(found.values())) for item, found in behind.items())
@@ -84,6 +84,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "unlike": "the two are of different types or speeds",
+        "itself": "a wire round the device leads back to it alone",
     },
     figures=("selective_min_ratio",),
     fix="sometimes",
@@ -98,12 +99,12 @@ def check(pair: _Pair, survey: Survey, profile: Profile) -> Answer:
     where = (pair.before.item, *(edge.item for edge in pair.behind))
     if rated_a is None:
         return Missing((f"{pair.before.item}.rated_a",), where)
-    largest = max(known, key=lambda item: known[item], default=None)
-    least_a = 0.0 if largest is None else round(
-        known[largest] * profile.value("selective_min_ratio"), 2)
-    if largest is not None and rated_a < least_a:
+    behind_a, largest = max(((amperes, item) for item, amperes in known.items()),
+                            default=(0.0, ""))
+    least_a = round(behind_a * profile.value("selective_min_ratio"), 2)
+    if rated_a < least_a:
         return Fault("close", (pair.before.item, largest), {
-            "rated_a": rated_a, "behind_a": known[largest], "least_a": least_a,
+            "rated_a": rated_a, "behind_a": behind_a, "least_a": least_a,
         }, {"before": named(survey.diagram, [pair.before.item]),
             "behind": named(survey.diagram, [largest])})
     unknown = tuple(f"{edge.item}.rated_a" for edge in pair.behind if edge.item not in known)
