@@ -53,7 +53,8 @@ RULE = Rule(
         "too_small": "{device} of {motor} is rated {rated_a}; the motor needs at least {least_a}.",
         "too_large": "{device} of {motor} is rated {rated_a}; the maker allows at most {most_a}.",
         "conductor": "{device} of {motor} is rated {rated_a}, and {wire} carries{bound} "
-                     "{ampacity_a}; with no thermal cut-out in the motor at most {most_a} are allowed.",
+                     "{ampacity_a}; with no thermal cut-out in the motor at most {most_a} are "
+                     "allowed.",
     },
     remedy="Use the maker's fuse table, and check that a stalled motor trips the device.",
     sources=("abyc_e11", "common_practice"),

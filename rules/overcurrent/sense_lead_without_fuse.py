@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING
+from model.analysis.protection import NO_DEVICE
 from model.analysis.sense_leads import SenseLead
 from model.survey import Survey
 from model.units import area_mm2
@@ -64,9 +64,9 @@ RULE = Rule(
 
 def check(lead: SenseLead, survey: Survey, profile: Profile) -> Answer:
     """Judge one lead from its start to its first fuse."""
-    before_a = NO_DEVICE if lead.node in survey.unfused_reach else (
-        survey.protection.largest.get(lead.node))
-    if before_a in (None, UNKNOWN_RATING) or _has_resistors(lead, survey):
+    before_a = (NO_DEVICE, NO_DEVICE) if lead.node in survey.unfused_reach else (
+        survey.largest_before(lead.node))
+    if before_a is None or _has_resistors(lead, survey):
         return None
     limit, wires = profile["unsheathed_max_mm"], lead.conductors
     lengths = {item: survey.diagram.conductors[item].length_m for item in wires}
@@ -95,9 +95,12 @@ def _has_resistors(lead: SenseLead, survey: Survey) -> bool:
 
 
 def _thick_or_covered(
-    lead: SenseLead, before_a: float, survey: Survey, profile: Profile
+    lead: SenseLead, before_a: tuple[float, float], survey: Survey, profile: Profile
 ) -> Missing | bool:
-    """Say whether the lead is thick, or the device before it small enough; or what is missing."""
+    """Say whether the lead is thick, or the device before it small enough for all that is known;
+    or what is missing.
+    """
+    least_a, most_a = before_a
     where = (*lead.conductors, lead.meter)
     for item in lead.conductors:
         size = survey.diagram.conductors[item].size
@@ -105,8 +108,8 @@ def _thick_or_covered(
             return Missing((f"{item}.size",), where)
         if area_mm2(size.standard, size.text) >= profile.value("sense_wire_max_mm2"):
             return True
-    suits = weakest(survey, lead.conductors, before_a, profile)
-    if suits.verdict in ("covered", "next_size"):
+    suits = weakest(survey, lead.conductors, most_a, profile)
+    if suits.verdict in ("covered", "next_size") or least_a < most_a:
         return True
     return Missing(suits.missing, where) if suits.verdict == "unknown" else False
 

@@ -58,11 +58,11 @@ RULE = Rule(
     quiet={
         "starter_circuit": "it is the starter circuit itself",
         "covered": "the conductor's ampacity covers the device before the tap",
-        "as_heavy": "the conductor is as heavy as the feed, for which the device is too large: 1.4 "
-                    "judges it",
+        "as_heavy": "it is as heavy as the feed, for which 1.4 finds the device too large",
         "enclosed": "it is a pigtail inside an enclosed panel",
         "alternator": "it is the alternator's lead: 1.12 judges it",
         "link": "the device is for a link to another battery: 1.14 judges it",
+        "battery": "a battery feeds the point with no device before it: 1.2 judges its leads",
         "own_device": "it has its own device close to the tap",
         "unprotected": "it reaches a consumer with no device at all: 1.1 judges it",
     },
@@ -91,11 +91,11 @@ def _from_starter(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if beyond:
         far, end = max(beyond, key=lambda pair: pair[0].length_m)
         items = tuple(dict.fromkeys(e.item for _, e in beyond))
-        names = {"lead": named(survey.diagram, [lead.conductor]),
-                 "battery": named(survey.diagram, lead.batteries),
-                 "device": named(survey.diagram, items)}
         return Fault("starter", (lead.conductor, *lead.batteries, *items),
-                     {"length_m": far.length_m, "limit_mm": far.limit}, names)
+                     {"length_m": far.length_m, "limit_mm": far.limit},
+                     {"lead": named(survey.diagram, [lead.conductor]),
+                      "battery": named(survey.diagram, lead.batteries),
+                      "device": named(survey.diagram, items)})
     return missing_length(lead.conductor, judged)
 
 
