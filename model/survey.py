@@ -212,6 +212,13 @@ class Survey:
         best = protection_table(self.graph, 0.0) if unknown else self.protection
         return Network(self.graph, self.protection, best, self.starter_circuit, self.zones)
 
+    def largest_before(self, node: int) -> tuple[float, float] | None:
+        """Return between which bounds the rating of the worst device before a terminal lies,
+        equal when all ratings are known; None when no device is before it. [A].
+        """
+        high_a = self.protection.largest.get(node)
+        return None if high_a is None else (self._network.best.largest[node], high_a)
+
     def guard(self, edge: Edge, node: int) -> Guard | None:
         """Return the worst device before a conductor's end; ways without any are not counted."""
         return guard_of(self._network, edge, node)

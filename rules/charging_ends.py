@@ -34,9 +34,18 @@ class ChargingEnd:
         """Say whether it begins at a battery's post."""
         return isinstance(self.start, Lead) and not self.start.from_starter
 
+    def points(self, survey: Survey) -> tuple[str, ...]:
+        """Return where it begins: the batteries at whose post, else the part."""
+        if isinstance(self.start, Lead) and self.from_battery:
+            return self.start.batteries
+        return (survey.graph.component_of[self.start.node],)
+
 
 def charging_ends(survey: Survey) -> Iterator[ChargingEnd]:
-    """Yield the charging ends of all leads and taps, those of one source together."""
+    """Yield the charging ends of all leads and taps, those of one source together.
+
+    A tap with an unprotected way to a battery is part of that battery's lead.
+    """
     for lead in survey.leads:
         own: dict[tuple[str, ...], list[LeadEnd]] = {}
         for end in lead.ends:
@@ -46,7 +55,7 @@ def charging_ends(survey: Survey) -> Iterator[ChargingEnd]:
         for sources, ends in own.items():
             yield ChargingEnd(lead, tuple(ends), sources, _only_alternators(survey, sources))
     for tap in survey.taps:
-        if tap.serves.only_charging and tap.ends:
+        if tap.serves.only_charging and tap.ends and tap.node not in survey.unfused_reach:
             sources = tuple(sorted(tap.serves.chargers | tap.serves.alternators))
             yield ChargingEnd(tap, tap.ends, sources, _only_alternators(survey, sources))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from model.analysis.leads import LeadEnd
+from model.analysis.leads import Lead, LeadEnd
 from rules.profiles import Figure, Profile
 from rules.rule import Missing
 
@@ -43,16 +43,29 @@ def distance(end: LeadEnd, profile: Profile, from_battery: bool) -> Distance:
     return Distance("within", end.length_m, bare if length_mm <= bare.value else limit)
 
 
+def linked_batteries(end: LeadEnd, lead: Lead) -> tuple[str, ...]:
+    """Return the other batteries that a lead's device leads to, when that is what it is for."""
+    behind = end.behind
+    is_link = bool(end.relays) or not (behind.loads | behind.converters)
+    return tuple(sorted(behind.batteries - set(lead.batteries))) if is_link else ()
+
+
+def others_own(end: LeadEnd, lead: Lead) -> bool:
+    """Say whether a rule on charging leads or on links judges a lead's device."""
+    return end.behind.only_charging or bool(linked_batteries(end, lead))
+
+
 def reaches_unprotected(
     ends: tuple[LeadEnd, ...], profile: Profile, from_battery: bool
 ) -> list[LeadEnd]:
     """Return the ends where a consumer is reached, or a bus farther away than a device may be.
 
-    A bus within the distance allowed for a device is no fault by itself: its devices are measured.
+    A bus within the distance allowed for a device is no fault by itself: its devices are measured,
+    and asked for where no distance is stated.
     """
     consumers = [end for end in ends if end.kind in ("load", "converter")]
     buses = [end for end in ends if end.kind == "bus"
-             and distance(end, profile, from_battery).verdict != "within"]
+             and distance(end, profile, from_battery).verdict == "beyond"]
     return consumers + buses
 
 

@@ -19,13 +19,13 @@ BARS = ("busbar", "stud", "terminal_block")
 @dataclass(frozen=True, slots=True)
 class Bar:
     """A bar with its rating, the largest device before it or on it, and the largest current of a
-    conductor on it over the duty cases. [A]. None where nothing is stated.
+    conductor on it over the duty cases. [A]. `device_a` is 0 when there is none.
     """
 
     id: str
     rated_a: float | None
     device: str
-    device_a: float | None
+    device_a: float
     current_a: float
 
 
@@ -43,7 +43,7 @@ def bars(survey: Survey) -> Iterator[Bar]:
         currents = [survey.duty.conductors[edge.owner].current_a for edge in edges
                     if edge.owner in survey.duty.conductors
                     and edge.owner not in survey.starter_circuit]
-        yield Bar(part.id, part.parameters.get("rated_a"), device, rated.get(device),
+        yield Bar(part.id, part.parameters.get("rated_a"), device, rated.get(device, 0.0),
                   max(currents, default=0.0))
 
 

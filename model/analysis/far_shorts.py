@@ -78,8 +78,7 @@ def _short_at(
         ("length_m", wire.length_m), ("size", wire.size)) if value is None)
     unknown = tuple(b for b in feeding_batteries(survey, side)
                     if survey.faults.resistances[b] == "unknown")
-    rated_a = None if circuit.guard.unknown else circuit.guard.rated_a
-    return FarShort(side.item, rated_a, at, conductors, through_a,
+    return FarShort(side.item, circuit.guard.sure_a, at, conductors, through_a,
                     unstated, unknown)
 
 

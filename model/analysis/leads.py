@@ -16,6 +16,7 @@ from model.analysis.protection import is_positive_core
 from model.analysis.reach import always_closed, source_nodes
 from model.analysis.served import Served, served
 from model.analysis.starter import is_emergency_link
+from model.diagram import Conductor
 from model.graph import Edge, TerminalGraph
 
 EndKind = Literal[
@@ -75,6 +76,21 @@ def is_power(graph: TerminalGraph, edge: Edge) -> bool:
     if not is_positive_core(edge):
         return False
     return graph.diagram.conductors[edge.owner].purpose not in OTHER_PURPOSES
+
+
+def is_covered(wire: Conductor) -> bool | None:
+    """Say whether a conductor is sheathed or enclosed for its whole length; None when not said."""
+    if wire.in_enclosure:
+        return True
+    return None if wire.sheath is None else wire.sheath == "whole"
+
+
+def straight_end(wire: Conductor, bus: str) -> LeadEnd:
+    """Return the end at a bus of one conductor that goes straight there."""
+    length_m = wire.length_m
+    return LeadEnd("bus", bus, 0.0 if length_m is None else length_m,
+                   (wire.id,) if length_m is None else (), is_covered(wire), (wire.id,),
+                   (wire.id,))
 
 
 def zones(graph: TerminalGraph, starter: frozenset[str]) -> Mapping[str, Zone]:
@@ -240,8 +256,7 @@ class _LeadWalk:
         conductors = (*run.conductors, wire.id)
         if self._on_post(after):
             return replace(run, conductors=conductors)
-        whole = True if wire.in_enclosure else (
-            None if wire.sheath is None else wire.sheath == "whole")
+        whole = is_covered(wire)
         sheathed = False if False in (run.sheathed, whole) else (
             None if None in (run.sheathed, whole) else True)
         return _Run(

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from model.diagram import DcSystem
 from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
@@ -15,13 +16,13 @@ if TYPE_CHECKING:
 @dataclass(frozen=True, slots=True)
 class NegativeDevice:
     """A device drawn in the negative, the loads behind it, and those of them whose positive has no
-    device. `system` is their DC system, "" when none of their volts is drawn.
+    device. `system` is their DC system, None when none of their volts is drawn.
     """
 
     device: str
     loads: tuple[str, ...]
     unguarded: tuple[str, ...]
-    system: str
+    system: DcSystem | None
 
 
 def negative_devices(survey: Survey) -> tuple[NegativeDevice, ...]:
@@ -64,7 +65,7 @@ def _loads(graph: TerminalGraph, start: int, device: str) -> tuple[str, ...] | N
     return tuple(sorted(loads))
 
 
-def _system(survey: Survey, loads: Iterable[str]) -> str:
+def _system(survey: Survey, loads: Iterable[str]) -> DcSystem | None:
     volts = {survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v for item in loads}
-    return next((system.id for system in survey.diagram.systems.values()
-                 if system.nominal_v in volts), "")
+    return next((system for system in survey.diagram.systems.values()
+                 if system.nominal_v in volts), None)

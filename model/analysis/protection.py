@@ -2,7 +2,8 @@
 
 For each end of a conductor core: the stiff sources that can feed that end without going through
 the conductor itself, and for each the worst overcurrent device on the way (the worst over all
-ways). Nearly the whole overcurrent section is a question to this table.
+ways, those over emergency links apart). Nearly the whole overcurrent section is a question to
+this table.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from dataclasses import dataclass, field
 
 from model.analysis.cycles import blocks
 from model.analysis.reach import always_closed, source_nodes
+from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
 NO_DEVICE = math.inf
@@ -131,11 +133,16 @@ def _limiting(
     return ""
 
 
+def _is_exempt(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether a way leads over an emergency link: it needs no device, and is closed in need."""
+    return edge.role == "contact" and is_emergency_link(graph, edge.owner)
+
+
 def _bridges(graph: TerminalGraph) -> set[int]:
     def neighbours(node: int) -> Iterable[tuple[int, int]]:
         for number in graph.edges_at[node]:
             edge = graph.edges[number]
-            if edge.role not in ("load", "source", "converter"):
+            if edge.role not in ("load", "source", "converter") and not _is_exempt(graph, edge):
                 yield number, edge.other(node)
 
     found = blocks(range(len(graph.names)), neighbours)
@@ -161,7 +168,7 @@ def _worst_devices(
         done.add(node)
         for number in graph.edges_at[node]:
             edge = graph.edges[number]
-            if number == without or not always_closed(edge, node):
+            if number == without or not always_closed(edge, node) or _is_exempt(graph, edge):
                 continue
             after = edge.b if edge.a == node else edge.a
             wide = min(-width, rating_of(edge, unknown_a))

@@ -29,6 +29,11 @@ class Guard:
     device: str
     unknown: tuple[str, ...] = ()
 
+    @property
+    def sure_a(self) -> float | None:
+        """Return the rating when every one that bears on it is known. [A]."""
+        return None if self.unknown else self.rated_a
+
 
 @dataclass(frozen=True, slots=True)
 class Circuit:

@@ -54,10 +54,11 @@ RULE = Rule(
         "starter_stud": "the output goes to the starter's stud, or another point of the starter "
                         "circuit, in the factory harness, short, sheathed and rated for full "
                         "output",
+        "charger": "it is a charger's lead: 1.10 judges it",
+        "feed": "the lead reaches a consumer with no device too: 1.1 judges it",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "harness_lead_max_m", "alternator_fuse_min_ratio",
-             "alternator_fuse_usual_ratio", "next_size_max_ratio"),
+             "harness_lead_max_m", "next_size_max_ratio"),
     fix="always",
 )
 
@@ -81,8 +82,7 @@ def check(end: ChargingEnd, survey: Survey, profile: Profile) -> Answer:
 
 def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
     far, worst = farthest(end, profile)
-    at = (survey.graph.component_of[end.start.node],)
-    points = end.start.batteries if end.from_battery and isinstance(end.start, Lead) else at
+    points = end.points(survey)
     has_device = worst.kind == "device"
     return Fault(
         "far" if has_device else "none",
@@ -99,33 +99,37 @@ def _on_starter_stud(
 ) -> bool | tuple[str, ...]:
     """Say whether the starter-circuit exception covers the lead, or which fields settle it."""
     on_starter = isinstance(end.start, Lead) and end.start.from_starter
-    if not on_starter or len(end.ends) != 1 or len(end.ends[0].conductors) != 1:
+    _, worst = farthest(end, profile)
+    if not on_starter or worst.conductors != (end.start.conductor,):
         return False
     wire = survey.diagram.conductors[end.start.conductor]
     facts = {
-        "factory_harness": wire.factory_harness,
-        "length_m": None if wire.length_m is None else (
+        f"{wire.id}.factory_harness": wire.factory_harness,
+        f"{wire.id}.length_m": None if wire.length_m is None else (
             wire.length_m < profile.value("harness_lead_max_m")),
-        "sheath": None if wire.sheath is None else wire.sheath == "whole",
-        "size": _carries_output(wire, end.sources[0], survey, profile),
+        f"{wire.id}.sheath": None if wire.sheath is None else wire.sheath == "whole",
+        **_carries_output(wire, end.sources[0], survey, profile),
     }
-    if any(fact is False for fact in facts.values()):
+    if False in facts.values():
         return False
-    unknown = tuple(f"{wire.id}.{name}" for name, fact in facts.items() if fact is None)
-    return unknown or True
+    return tuple(field for field, fact in facts.items() if fact is None) or True
 
 
 def _carries_output(
     wire: Conductor, source: str, survey: Survey, profile: Profile
-) -> bool | None:
-    """Say whether a conductor carries an alternator's full output; None when not known."""
+) -> dict[str, bool | None]:
+    """Return whether a conductor carries an alternator's full output, by the fields it hangs on;
+    None for those that would have to be known.
+    """
     rated_a = survey.diagram.components[source].parameters.get("rated_a")
+    if rated_a is None:
+        return {f"{source}.rated_a": None}
     ampacity = survey.ampacity_range(wire, profile.ampacity_table)
-    if rated_a is None or ampacity.low_a is None or ampacity.high_a is None:
-        return None
-    if ampacity.low_a >= rated_a:
-        return True
-    return False if ampacity.high_a < rated_a else None
+    if ampacity.high_a is not None and ampacity.high_a < rated_a:
+        return {f"{wire.id}.size": False}
+    if ampacity.low_a is None or ampacity.low_a < rated_a:
+        return dict.fromkeys(f"{wire.id}.{field}" for field in ampacity.missing)
+    return {}
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

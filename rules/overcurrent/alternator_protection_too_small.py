@@ -53,6 +53,7 @@ RULE = Rule(
     sources=("installers", "common_practice"),
     quiet={
         "capped": "the output is regulated to a lower cap that the owner recorded",
+        "charger": "no alternator is behind it: 1.10 and 1.11 judge other charging sources",
     },
     figures=("alternator_fuse_min_ratio", "alternator_fuse_usual_ratio",
              "alternator_fuse_max_ratio"),

@@ -22,10 +22,10 @@ from collections.abc import Iterator
 
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
-from rules.distance import distance, reaches_unprotected
+from rules.distance import distance, linked_batteries, reaches_unprotected
 from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
 from rules.wording import named
 
 RULE = Rule(
@@ -47,25 +47,29 @@ RULE = Rule(
     quiet={
         "starter_circuit": "it is an emergency link or another piece of starter circuit",
         "within": "the unprotected end is within the distance allowed",
+        "unprotected": "the lead reaches a consumer with no device at all: 1.1 judges it",
+        "consumers": "the device feeds consumers of this battery: 1.2 judges it",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "next_size_max_ratio"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm"),
     fix="always",
 )
 
 
 def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     """Judge the end of a link next to one battery."""
-    if reaches_unprotected(lead.ends, profile, not lead.from_starter):
+    from_battery = not lead.from_starter
+    if reaches_unprotected(lead.ends, profile, from_battery):
         return None
-    splitters = [end for end in lead.ends if end.kind == "diode"]
-    if splitters:
-        return _fault("splitter", lead, splitters[0], (), survey, profile)
-    linked = [(distance(end, profile, not lead.from_starter), end) for end in lead.ends
-              if end.kind == "device" and _others(end, lead)]
+    splitter = next((end for end in lead.ends if end.kind == "diode"), None)
+    if splitter is not None:
+        return _fault("splitter", lead, splitter, {}, survey)
+    linked = [(distance(end, profile, from_battery), end) for end in lead.ends
+              if linked_batteries(end, lead)]
     beyond = [pair for pair in linked if pair[0].verdict == "beyond"]
     if beyond:
-        _, end = max(beyond, key=lambda pair: pair[0].length_m)
-        return _fault("one_end", lead, end, _others(end, lead), survey, profile)
+        far, end = max(beyond, key=lambda pair: pair[0].length_m)
+        return _fault("one_end", lead, end,
+                      {"length_m": far.length_m, "limit_mm": far.limit}, survey)
     unknown = [pair for pair in linked if pair[0].verdict == "unknown"]
     if unknown:
         fields = tuple(dict.fromkeys(name for far, _ in unknown for name in far.missing))
@@ -73,21 +77,12 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     return None
 
 
-def _others(end: LeadEnd, lead: Lead) -> tuple[str, ...]:
-    """Return the other batteries a device leads to, when that is what the lead is for."""
-    others = end.behind.batteries - set(lead.batteries)
-    is_link = bool(end.relays) or not (end.behind.loads | end.behind.converters)
-    return tuple(sorted(others)) if is_link else ()
-
-
 def _fault(
-    message: str, lead: Lead, end: LeadEnd, others: tuple[str, ...], survey: Survey,
-    profile: Profile,
+    message: str, lead: Lead, end: LeadEnd, figures: dict[str, float | Sourced], survey: Survey
 ) -> Fault:
-    far = distance(end, profile, not lead.from_starter)
+    others = linked_batteries(end, lead)
     return Fault(
-        message, (lead.conductor, *lead.batteries, *others, end.item),
-        {"length_m": far.length_m, "limit_mm": far.limit} if message == "one_end" else {},
+        message, (lead.conductor, *lead.batteries, *others, end.item), figures,
         {"lead": named(survey.diagram, [lead.conductor]),
          "battery": named(survey.diagram, lead.batteries),
          "other": named(survey.diagram, others),

@@ -8,8 +8,8 @@ along its whole length, and nothing but the fire ends it.
 
 Fails when.
 A load, panel, inverter, converter, busbar or second battery is reached without any device on the
-way. A busbar or panel so near that a device could stand there too is not counted: the devices on
-it are measured by 1.2.
+way. A busbar or panel so near that a device could stand there too is not counted, nor one whose
+distance is not stated: the devices on it are measured, or asked for, by 1.2.
 
 Passes when.
 A device stands on every way out of the battery.
@@ -62,9 +62,12 @@ RULE = Rule(
         "starter_circuit": "it is a starter circuit: no device is required there",
         "device_terminal": "the only other end is the device's own terminal",
         "bank_link": "the length lies inside a battery box and joins blocks of one bank",
+        "charging": "it serves charging sources alone: 1.10 and 1.12 judge it",
+        "meter": "it is a thin lead to a meter: 1.16 judges it",
+        "negative": "the load has its only device in its earthed negative: 1.19 judges it",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
-             "sense_wire_max_mm2", "next_size_max_ratio"),
+             "sense_wire_max_mm2"),
     fix="always",
 )
 
@@ -73,8 +76,8 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     """Judge one lead with all its branches."""
     if lead.serves.only_charging:
         return None
-    reached = reaches_unprotected(lead.ends, profile, not lead.from_starter)
-    reached = [end for end in reached
+    from_battery = not lead.from_starter
+    reached = [end for end in reaches_unprotected(lead.ends, profile, from_battery)
                if not _is_meter(end, survey, profile) and not _in_negative(end, survey)]
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
@@ -86,11 +89,11 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
         "reached": named(survey.diagram, items),
     }
     where = (lead.conductor, *lead.batteries, *items)
-    how_far = distance(unfused[0], profile, not lead.from_starter)
-    if len(unfused) == 1 and unfused[0].kind == "bus" and how_far.verdict == "beyond":
-        return Fault(
-            "bus", where, {"length_m": how_far.length_m, "limit_mm": how_far.limit}, names)
-    return Fault("tapped" if lead.from_starter else "no_device", where, {}, names)
+    if any(end.kind != "bus" for end in unfused):
+        return Fault("no_device" if from_battery else "tapped", where, {}, names)
+    nearest = min((distance(end, profile, from_battery) for end in unfused),
+                  key=lambda far: far.length_m)
+    return Fault("bus", where, {"length_m": nearest.length_m, "limit_mm": nearest.limit}, names)
 
 
 def _is_meter(end: LeadEnd, survey: Survey, profile: Profile) -> bool:
@@ -103,9 +106,8 @@ def _is_meter(end: LeadEnd, survey: Survey, profile: Profile) -> bool:
 
 def _in_negative(end: LeadEnd, survey: Survey) -> bool:
     """Say whether a load has its device in the negative of an earthed system: that is 1.19's."""
-    systems = survey.diagram.systems
-    return any(end.item in device.unguarded and device.system in systems
-               and systems[device.system].earthing == "negative_earthed"
+    return any(end.item in device.unguarded and device.system is not None
+               and device.system.earthing == "negative_earthed"
                for device in survey.negative_devices)
 
 

@@ -20,7 +20,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.leads import Lead
 from model.survey import Survey
 from rules.charging_ends import (
     ChargingEnd,
@@ -54,6 +53,8 @@ RULE = Rule(
     quiet={
         "bus_device": "the busbar at the battery's end has a device whose rating the lead carries",
         "factory_lead": "it is a short factory lead with the fuse within the allowed distance",
+        "alternator": "it is an alternator's lead: 1.12 judges it",
+        "feed": "the lead reaches a consumer with no device too: 1.1 judges it",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
              "charger_lead_danger_m", "charging_fuse_ratio", "next_size_max_ratio"),
@@ -75,7 +76,7 @@ def check(end: ChargingEnd, survey: Survey, profile: Profile) -> Answer:
 
 def _fault(end: ChargingEnd, survey: Survey, profile: Profile) -> Fault:
     far, worst = farthest(end, profile)
-    points = end.start.batteries if isinstance(end.start, Lead) else (end.start.at,)
+    points = end.points(survey)
     has_device = worst.kind == "device"
     danger = far.length_m > profile.value("charger_lead_danger_m")
     return Fault(

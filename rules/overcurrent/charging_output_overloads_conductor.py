@@ -45,6 +45,7 @@ RULE = Rule(
     quiet={
         "carries": "the source limits itself and the conductor carries its output",
         "device": "a device stands near the source",
+        "unused": "nothing is connected to the output",
     },
     figures=("source_device_max_m",),
     fix="sometimes",
@@ -56,36 +57,36 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
     conductors, stop = series_from(survey.graph, survey.graph.number[output.terminal])
     if not conductors:
         return None
+    wires = [survey.diagram.conductors[item] for item in conductors]
     limit = profile["source_device_max_m"]
-    if _has_device_near(conductors, stop, limit.value, survey):
+    unmeasured = tuple(f"{wire.id}.length_m" for wire in wires if wire.length_m is None)
+    known_m = sum(wire.length_m for wire in wires if wire.length_m is not None)
+    may_be_near = _is_device(stop, survey) and known_m <= limit.value
+    if may_be_near and not unmeasured:
         return None
-    ranges = {item: survey.ampacity_range(
-        survey.diagram.conductors[item], profile.ampacity_table) for item in conductors}
-    known = {item: r for item, r in ranges.items() if r.high_a is not None}
     where = (*conductors, output.source)
     if output.amperes is None:
         return Missing(output.missing, (output.source, *conductors))
-    weakest = min(known, key=lambda item: known[item].high_a or 0.0, default=None)
-    if weakest is not None and (known[weakest].high_a or 0.0) < output.amperes:
+    ranges = {wire.id: survey.ampacity_range(wire, profile.ampacity_table) for wire in wires}
+    thin = [(r.high_a, item) for item, r in ranges.items()
+            if r.high_a is not None and r.high_a < output.amperes]
+    if thin and may_be_near:
+        return Missing(unmeasured, where)
+    if thin:
+        ampacity_a, weakest = min(thin)
         return Fault("overloads", (weakest, output.source), {
-            "output_a": output.amperes, "ampacity_a": known[weakest].high_a or 0.0,
-            "limit_m": limit,
+            "output_a": output.amperes, "ampacity_a": ampacity_a, "limit_m": limit,
         }, {"source": named(survey.diagram, [output.source]),
             "wire": named(survey.diagram, [weakest])},
-            sources=known[weakest].sources, unverified=not known[weakest].confirmed)
+            sources=ranges[weakest].sources, unverified=not ranges[weakest].confirmed)
     unsure = tuple(f"{item}.{field}" for item, r in ranges.items() for field in r.missing
                    if r.low_a is None or r.low_a < output.amperes)
     return Missing(unsure, where) if unsure else None
 
 
-def _has_device_near(
-    conductors: list[str], stop: str, limit_m: float, survey: Survey
-) -> bool:
-    """Say whether the way from the source ends at a device no farther than allowed."""
-    part = survey.diagram.components.get(stop)
-    guards = part is not None and part.kind in ("fuse", "breaker", "panel", "fuse_block")
-    lengths = [survey.diagram.conductors[item].length_m for item in conductors]
-    return guards and None not in lengths and sum(m or 0.0 for m in lengths) <= limit_m
+def _is_device(item: str, survey: Survey) -> bool:
+    part = survey.diagram.components.get(item)
+    return part is not None and part.kind in ("fuse", "breaker", "panel", "fuse_block")
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

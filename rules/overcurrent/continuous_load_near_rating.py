@@ -46,6 +46,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "full_duty": "the device is marked as carrying its full rating for hours",
+        "unrated": "the device's rating is not recorded: 1.5 asks for it",
     },
     figures=("continuous_max_ratio", "continuous_from_h"),
     fix="sometimes",
@@ -60,7 +61,8 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
     loads = [survey.diagram.components[item] for item in in_order(side.behind.loads)]
     from_h = profile.value("continuous_from_h")
     lasting = {load.id: runs_for_hours(load, from_h) for load in loads}
-    drawn = {load.id: current_a(load) or 0.0 for load in loads if lasting[load.id] is not False}
+    drawn = {load.id: amperes for load in loads
+             if lasting[load.id] is not False and (amperes := current_a(load))}
     hours = [item for item in drawn if lasting[item] is True]
     sure_a = round(sum(drawn[item] for item in hours), 3)
     if sum(drawn.values()) <= most_a or sure_a > side.rated_a:

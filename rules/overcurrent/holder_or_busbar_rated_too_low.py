@@ -67,10 +67,9 @@ def check(subject: Component | Bar, survey: Survey, profile: Profile) -> Answer:
 
 def _holder(fuse: Component, survey: Survey, profile: Profile) -> Answer:
     holder_a, rated_a = fuse.parameters.get("holder_rated_a"), fuse.parameters.get("rated_a")
-    drawn = survey.drawn_by_loads.get(fuse.id)
     if holder_a is None:
-        heavy = drawn is not None and (
-            round(drawn.current_a, 1) > profile.value("heavy_circuit_a"))
+        drawn_a = round(survey.drawn_by_loads[fuse.id].current_a, 1)
+        heavy = drawn_a > profile.value("heavy_circuit_a")
         return Missing((f"{fuse.id}.holder_rated_a",), (fuse.id,)) if heavy else None
     if rated_a is None:
         return Missing((f"{fuse.id}.rated_a",), (fuse.id,))
@@ -86,7 +85,7 @@ def _bar(bar: Bar, survey: Survey, profile: Profile) -> Answer:
         heavy = current_a > profile.value("heavy_circuit_a")
         return Missing((f"{bar.id}.rated_a",), (bar.id,)) if heavy else None
     names = {"bar": named(survey.diagram, [bar.id])}
-    if bar.device_a is not None and bar.device_a > bar.rated_a:
+    if bar.device_a > bar.rated_a:
         return Fault("bar_device", (bar.id, bar.device),
                      {"bar_a": bar.rated_a, "rated_a": bar.device_a},
                      {**names, "device": named(survey.diagram, [bar.device])})

@@ -63,8 +63,8 @@ RULE = Rule(
                    "{interrupt_a} at most{assumed}.",
         "several": "Shorts behind {device} drive up to {fault_a} through them; the weakest breaks "
                    "{interrupt_a} at most{assumed}.",
-        "unknown": "What {device} can break is not recorded; a short behind it drives up to "
-                   "{fault_a} through it, from a lithium bank{assumed}.",
+        "unknown": "What {device} can break is not recorded; a short there drives up to {fault_a}, "
+                   "from a lithium bank{assumed}.",
     },
     remedy="Fit a fuse with a high interrupting rating at the bank, or one fuse on each battery.",
     sources=("abyc_e11_interrupting", "abyc_e13", "common_practice"),
@@ -93,7 +93,7 @@ def check(group: Group, survey: Survey, profile: Profile) -> Answer:
 def _fault(message: str, found: Group, survey: Survey) -> Fault:
     worst = max(found, key=lambda one: one.fault_a)
     figures: dict[str, float | Sourced] = {"fault_a": worst.fault_a}
-    severe = message == "too_low" and (worst.is_main or not is_backed(survey, worst))
+    severe = message == "too_low" and not is_backed(survey, worst)
     if message == "too_low":
         highs = (one.own.high for one in found if one.own is not None)
         least = min(highs, key=lambda figure: figure.value)

@@ -46,6 +46,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "maker": "the maker's own fuse is recorded and the device is not smaller",
+        "carries": "device and cable are of at least the full current",
     },
     figures=("inverter_lowest_v_ratio", "inverter_efficiency_ratio"),
     fix="sometimes",
@@ -61,9 +62,10 @@ def check(feed: InverterFeed, survey: Survey, profile: Profile) -> Answer:
             return None
         return Fault("maker", (feed.inverter, feed.device),
                      {"maker_a": feed.maker_fuse_a, "rated_a": feed.rated_a}, names)
-    full_a, assumed = _full_a(feed, profile)
-    if full_a is None:
-        return Missing((f"{feed.inverter}.rated_w",), (feed.inverter,))
+    found = _full_a(feed, profile)
+    if isinstance(found, Missing):
+        return found
+    full_a, assumed = found
     names["assumed"] = f" ({', '.join(assumed)} assumed)" if assumed else ""
     figures: dict[str, float | Sourced] = {"full_a": full_a}
     sources = tuple(profile[name].source for name in assumed.values())
@@ -73,18 +75,20 @@ def check(feed: InverterFeed, survey: Survey, profile: Profile) -> Answer:
     return _cable(feed, full_a, figures, names, sources, survey, profile)
 
 
-def _full_a(feed: InverterFeed, profile: Profile) -> tuple[float | None, dict[str, str]]:
+def _full_a(feed: InverterFeed, profile: Profile) -> tuple[float, dict[str, str]] | Missing:
     """Return the current at full power, and what was assumed, by the figure it came from. [A]."""
     assumed = {}
     lowest_v, efficiency = feed.lowest_v, feed.efficiency
     if lowest_v is None and feed.nominal_v is not None:
         lowest_v = feed.nominal_v * profile.value("inverter_lowest_v_ratio")
         assumed[f"{lowest_v:g} V"] = "inverter_lowest_v_ratio"
-    if not efficiency:
+    if efficiency is None:
         efficiency = profile.value("inverter_efficiency_ratio")
         assumed[f"an efficiency of {efficiency:g}"] = "inverter_efficiency_ratio"
-    if feed.rated_w is None or not lowest_v:
-        return None, assumed
+    if feed.rated_w is None or lowest_v is None:
+        asked = {"rated_w": feed.rated_w, "min_dc_v": lowest_v}
+        return Missing(tuple(f"{feed.inverter}.{name}" for name, value in asked.items()
+                             if value is None), (feed.inverter,))
     return round(feed.rated_w / (lowest_v * efficiency), 1), assumed
 
 
@@ -94,12 +98,13 @@ def _cable(
 ) -> Answer:
     ranges = {item: survey.ampacity_range(
         survey.diagram.conductors[item], profile.ampacity_table) for item in feed.conductors}
-    thin = [item for item, r in ranges.items() if r.high_a is not None and r.high_a < full_a]
+    thin = {item: r.high_a for item, r in ranges.items()
+            if r.high_a is not None and r.high_a < full_a}
     if thin:
-        worst = ranges[thin[0]]
+        worst = ranges[min(thin, key=lambda item: thin[item])]
         return Fault("cable", (feed.inverter, *thin),
-                     {**figures, "ampacity_a": worst.high_a or 0.0},
-                     {**names, "wire": named(survey.diagram, thin)},
+                     {**figures, "ampacity_a": min(thin.values())},
+                     {**names, "wire": named(survey.diagram, list(thin))},
                      sources=(*sources, *worst.sources), unverified=not worst.confirmed)
     if feed.unknown:
         return Missing(tuple(f"{item}.rated_a" for item in feed.unknown),

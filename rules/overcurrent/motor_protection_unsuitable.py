@@ -52,8 +52,9 @@ RULE = Rule(
     messages={
         "too_small": "{device} of {motor} is rated {rated_a}; the motor needs at least {least_a}.",
         "too_large": "{device} of {motor} is rated {rated_a}; the maker allows at most {most_a}.",
-        "conductor": "{device} of {motor} is rated {rated_a}, and {wire} carries {ampacity_a}; "
-                     "with no thermal cut-out in the motor at most {most_a} are allowed.",
+        "conductor": "{device} of {motor} is rated {rated_a}, and {wire} carries{bound} "
+                     "{ampacity_a}; with no thermal cut-out in the motor at most {most_a} are "
+                     "allowed.",
     },
     remedy="Use the maker's fuse table, and check that a stalled motor trips the device.",
     sources=("abyc_e11", "common_practice"),
@@ -61,6 +62,8 @@ RULE = Rule(
         "maker_table": "the maker's own figures allow this device",
         "short_time": "the cable is chosen by the maker's short-time table",
         "cutout": "the motor has a thermal cut-out of its own",
+        "starter": "it is an engine's starter, which needs no device",
+        "unwired": "no power conductor leads to the motor yet",
     },
     figures=("motor_device_max_ratio",),
     fix="sometimes",
@@ -89,11 +92,11 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
 def _least_a(survey: Survey, motor: str) -> float | None:
     """Return the maker's smallest fuse, else the working current. [A]."""
     p = survey.diagram.components[motor].parameters
-    volts = p.get("nominal_v") or survey.potentials[survey.graph.number[f"{motor}.+"]].nominal_v
+    volts = survey.potentials[survey.graph.number[f"{motor}.+"]].nominal_v
     for name in ("maker_fuse_min_a", "current_a"):
         if name in p:
             return float(p[name])
-    return float(p["power_w"]) / volts if p.get("power_w") and volts else None
+    return float(p["power_w"]) / volts if "power_w" in p and volts is not None else None
 
 
 def _by_conductor(
@@ -118,7 +121,8 @@ def _by_conductor(
     return Fault("conductor", (side.item, motor, suits.conductor),
                  {"rated_a": rated_a, "ampacity_a": high_a,
                   "most_a": round(high_a * ratio.value, 1)},
-                 {**names, "wire": named(survey.diagram, [suits.conductor])},
+                 {**names, "wire": named(survey.diagram, [suits.conductor]),
+                  "bound": " at most" if suits.ampacity.missing else ""},
                  sources=suits.ampacity.sources, unverified=not suits.ampacity.confirmed)
 
 

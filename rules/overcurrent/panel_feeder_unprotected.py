@@ -21,11 +21,13 @@ allowed to be behind that device to 1.3 and 1.4.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
+from model.analysis.leads import straight_end
 from model.analysis.panels import PanelFeed, panel_feeds
 from model.survey import Survey
-from rules.allowance import Allowance, weakest
-from rules.distance import MM_PER_M
+from rules.allowance import weakest
+from rules.distance import distance
 from rules.fixing import thicker, with_fields
 from rules.new_device import largest_rating_a
 from rules.profiles import Profile
@@ -52,6 +54,7 @@ RULE = Rule(
     quiet={
         "own_main": "the panel has its own main near the feed point",
         "ways_within": "the ways together do not exceed the feeder and the bus",
+        "too_large": "the device is too large for the feeder whatever its ways: 1.4 judges it",
     },
     figures=("unsheathed_max_mm", "tap_sheathed_max_mm", "heavy_circuit_a",
              "next_size_max_ratio"),
@@ -59,55 +62,67 @@ RULE = Rule(
 )
 
 
+@dataclass(frozen=True, slots=True)
+class _Excess:
+    """What a device is too large for, "bus" or "feeder", and that device. [A]."""
+
+    part: str
+    limit_a: float
+    device: str
+    rated_a: float
+    confirmed: bool = True
+
+
 def check(feed: PanelFeed, survey: Survey, profile: Profile) -> Answer:
     """Judge one panel by the device before it."""
     where = (feed.panel, feed.wire, feed.device)
     if feed.rated_a is None:
         return Missing((f"{feed.device}.rated_a",), where)
-    limit = "bus" if _exceeds_bus(feed) else "feeder" if _exceeds_feeder(
-        feed, survey, profile) else ""
-    limit_a = feed.bus_a if limit == "bus" else _ampacity_a(feed, survey, profile)
-    if limit and limit_a is not None and feed.ways_a > limit_a:
-        main = limit == "bus" and feed.main_a is not None and feed.main_a <= feed.rated_a
-        device = f"{feed.panel}.main" if main else feed.device
-        rated_a = feed.main_a if main and feed.main_a is not None else feed.rated_a
-        return Fault(limit, (feed.panel, feed.wire, device), {
-            "rated_a": rated_a, "ways_a": feed.ways_a,
-            "bus_a" if limit == "bus" else "ampacity_a": limit_a,
+    excess = _bus_excess(feed, feed.rated_a) or _feeder_excess(
+        feed, feed.rated_a, survey, profile)
+    if isinstance(excess, Missing):
+        return excess
+    if excess is not None and feed.ways_a > excess.limit_a:
+        return Fault(excess.part, (feed.panel, feed.wire, excess.device), {
+            "rated_a": excess.rated_a, "ways_a": feed.ways_a,
+            "bus_a" if excess.part == "bus" else "ampacity_a": excess.limit_a,
         }, {"panel": named(survey.diagram, [feed.panel]),
-            "device": named(survey.diagram, [device]),
-            "wire": named(survey.diagram, [feed.wire])},
-            unverified=limit == "feeder" and not _suits(feed, survey, profile).ampacity.confirmed)
-    if limit and feed.unknown_ways:
+            "device": named(survey.diagram, [excess.device]),
+            "wire": named(survey.diagram, [feed.wire])}, unverified=not excess.confirmed)
+    if excess is not None and feed.unknown_ways:
         return Missing(tuple(f"{way}.rated_a" for way in feed.unknown_ways), where)
     if feed.bus_a is None and feed.ways_a > profile.value("heavy_circuit_a"):
         return Missing((f"{feed.panel}.bus_rated_a",), where)
     return None
 
 
-def _exceeds_bus(feed: PanelFeed) -> bool:
-    before_a = min(a for a in (feed.rated_a, feed.main_a) if a is not None)
-    return feed.bus_a is not None and before_a > feed.bus_a
+def _bus_excess(feed: PanelFeed, rated_a: float) -> _Excess | None:
+    """Return by what the bus is exceeded: the smaller of the panel's main and the device."""
+    before = [(rated_a, feed.device)]
+    if feed.main_a is not None:
+        before.insert(0, (feed.main_a, f"{feed.panel}.main"))
+    before_a, device = min(before, key=lambda pair: pair[0])
+    if feed.bus_a is None or before_a <= feed.bus_a:
+        return None
+    return _Excess("bus", feed.bus_a, device, before_a)
 
 
-def _exceeds_feeder(feed: PanelFeed, survey: Survey, profile: Profile) -> bool:
-    """Say whether the device is above the feeder's ampacity, by no more than 1.4 allows."""
-    ampacity_a = _ampacity_a(feed, survey, profile)
-    if ampacity_a is None or _suits(feed, survey, profile).verdict != "next_size":
-        return False
-    wire = survey.diagram.conductors[feed.wire]
-    near = profile["tap_sheathed_max_mm" if wire.sheath == "whole" or wire.in_enclosure
-                   else "unsheathed_max_mm"]
-    is_near = wire.length_m is not None and wire.length_m * MM_PER_M <= near.value
-    return not (feed.main_a is not None and feed.main_a <= ampacity_a and is_near)
-
-
-def _suits(feed: PanelFeed, survey: Survey, profile: Profile) -> Allowance:
-    return weakest(survey, feed.chain, feed.rated_a or 0.0, profile)
-
-
-def _ampacity_a(feed: PanelFeed, survey: Survey, profile: Profile) -> float | None:
-    return _suits(feed, survey, profile).ampacity.high_a
+def _feeder_excess(
+    feed: PanelFeed, rated_a: float, survey: Survey, profile: Profile
+) -> _Excess | Missing | None:
+    """Return the device when above the feeder's ampacity by no more than 1.4 allows, and no main
+    of the panel makes up for it.
+    """
+    suits = weakest(survey, feed.chain, rated_a, profile)
+    if suits.verdict != "next_size":
+        return None
+    excess = _Excess("feeder", suits.ampacity_a, feed.device, rated_a, suits.ampacity.confirmed)
+    if feed.main_a is None or feed.main_a > suits.ampacity_a:
+        return excess
+    far = distance(straight_end(survey.diagram.conductors[feed.wire], feed.panel), profile, False)
+    if far.verdict == "unknown":
+        return Missing(far.missing, (feed.panel, feed.wire, feed.device))
+    return None if far.verdict == "within" else excess
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

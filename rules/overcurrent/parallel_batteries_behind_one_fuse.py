@@ -57,7 +57,7 @@ def check(group: SideBySide, survey: Survey, profile: Profile) -> Answer:
         stated = group.unfused_count + sum(
             survey.diagram.components[item].parameters.get("parallel_count", 1)
             for item in group.unsaid)
-        return Missing(fields, group.batteries) if fields and stated >= least.value else None
+        return Missing(fields, group.batteries) if stated >= least.value else None
     if group.chemistry is None:
         unknown = [item for item in group.batteries
                    if "chemistry" not in survey.diagram.components[item].parameters]

@@ -38,8 +38,8 @@ def _groups(survey: Survey) -> Iterator[Cables]:
     for group in sorted(set(survey.cables_beside.values())):
         yield tuple(wires[item] for item in group)
     for wire in wires.values():
-        drawn = survey.graph.edges_of.get(wire.id) and wire.id not in survey.cables_beside
-        if drawn and (wire.parallel_count or 1) > 1:
+        several = wire.parallel_count is not None and wire.parallel_count > 1
+        if several and wire.id not in survey.cables_beside:
             yield (wire,)
 
 
@@ -60,6 +60,9 @@ RULE = Rule(
     quiet={
         "thick": "they end on the same studs, are thick enough, and together cover the fuse",
         "covers": "each of them alone covers the fuse",
+        "too_large": "they do not cover the fuse even together: 1.4 judges it",
+        "unrated": "the rating of the fuse is not recorded: 1.4 asks for it",
+        "single": "it is one cable",
     },
     figures=("parallel_min_mm2", "next_size_max_ratio"),
     fix="sometimes",
@@ -71,24 +74,23 @@ def check(cables: Cables, survey: Survey, profile: Profile) -> Answer:
     edge = survey.graph.edges_of[cables[0].id][0]
     if {edge.a, edge.b} & survey.unfused_reach:
         return None
-    guards = [guard for node in (edge.a, edge.b)
-              if (guard := survey.guard(edge, node)) is not None]
-    where = tuple(cable.id for cable in cables)
-    guard = max(guards, key=lambda g: g.rated_a or 0.0, default=None)
-    if guard is None or guard.rated_a is None or guard.unknown:
+    guards = (survey.guard(edge, node) for node in (edge.a, edge.b))
+    rated = [(guard.sure_a, guard.device) for guard in guards
+             if guard is not None and guard.sure_a is not None]
+    if not rated:
         return None
-    if allowance(survey, cables[0], guard.rated_a, profile).verdict not in (
-            "covered", "next_size"):
+    rated_a, device = max(rated)
+    if allowance(survey, cables[0], rated_a, profile).verdict not in ("covered", "next_size"):
         return None
     each = [_one_a(cable, survey, profile) for cable in cables]
-    known = [amperes for amperes in each if amperes is not None]
-    if len(known) < len(each) or guard.rated_a <= min(known) or (
-            _may_lie_in_parallel(cables, profile)):
+    each_a = min(amperes for amperes in each if amperes is not None)
+    if rated_a <= each_a or _may_lie_in_parallel(cables, profile):
         return None
+    where = tuple(cable.id for cable in cables)
     count = sum(cable.parallel_count or 1 for cable in cables)
-    return Fault("shared", (*where, guard.device),
-                 {"rated_a": guard.rated_a, "cables_count": count, "each_a": min(known)},
-                 {"device": named(survey.diagram, [guard.device]),
+    return Fault("shared", (*where, device),
+                 {"rated_a": rated_a, "cables_count": count, "each_a": each_a},
+                 {"device": named(survey.diagram, [device]),
                   "cables": named(survey.diagram, where)})
 
 

@@ -50,8 +50,8 @@ RULE = Rule(
         "insulated": "the system is fully insulated, with devices in both conductors",
         "management": "it is a battery management unit's switch in the negative, which is no fuse",
         "both": "the positive has a device of its own",
+        "no_volts": "the volts of the system are not known: 1.1 judges the positive",
     },
-    figures=("unsheathed_max_mm",),
     fix="sometimes",
 )
 
@@ -60,7 +60,7 @@ def check(device: NegativeDevice, survey: Survey, profile: Profile) -> Answer:
     """Judge one device by the positives of the loads behind it."""
     if not device.unguarded:
         return None
-    system = survey.diagram.systems.get(device.system)
+    system = device.system
     if system is None or system.earthing == "insulated":
         return None
     where = (device.device, *device.unguarded)

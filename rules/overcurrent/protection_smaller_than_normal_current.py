@@ -24,7 +24,6 @@ from collections.abc import Iterator
 from model.analysis.design_current import CONTINUOUS, DesignCurrent, running, short_time_loads
 from model.analysis.device_sides import DeviceSide
 from model.survey import Survey
-from rules.always_on import current_a
 from rules.motors import is_short_time_motor
 from rules.new_device import larger_device
 from rules.ordering import in_order
@@ -52,6 +51,7 @@ RULE = Rule(
         "slow_motor": "a short-time motor is on, the device is of a slow type and not smaller than "
                       "the maker of the motor asks for",
         "never_together": "the loads are marked as never together",
+        "short_time": "it feeds a windlass, winch or thruster alone: 1.17 judges it",
     },
     fix="sometimes",
 )
@@ -62,9 +62,7 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
     loads = in_order(side.behind.loads)
     if all(is_short_time_motor(survey.diagram.components[item]) for item in loads):
         return None
-    duty = survey.drawn_by_loads.get(side.item)
-    if duty is None:
-        return None
+    duty = survey.drawn_by_loads[side.item]
     amperes, rated_a = round(duty.current_a, 2), side.rated_a
     if rated_a is None:
         return Missing((f"{side.item}.rated_a",), (side.item, *loads)) if amperes else None
@@ -100,8 +98,8 @@ def _is_slow_for_motor(
     if motor is None or not slow:
         return False
     least_a = motor.parameters.get("maker_fuse_min_a")
-    others_a = duty.current_a - (current_a(motor) or 0.0)
-    return least_a is not None and rated_a >= least_a and others_a <= rated_a
+    lasting = survey.duty.points[CONTINUOUS].element_a.get(side.edge.index, 0.0)
+    return least_a is not None and rated_a >= least_a and round(abs(lasting), 2) <= rated_a
 
 
 def _lacks_current(item: str, survey: Survey) -> bool:

@@ -26,7 +26,7 @@ from functools import partial
 
 from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
-from rules.distance import MM_PER_M, Distance, distance, reaches_unprotected
+from rules.distance import MM_PER_M, Distance, distance, others_own, reaches_unprotected
 from rules.fixing import together, with_fields
 from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
@@ -53,8 +53,11 @@ RULE = Rule(
         "sheathed": "it is sheathed, in conduit or in an enclosure all the way and not longer "
                     "than allowed for that",
         "on_post": "the device is bolted on the battery's post",
+        "unprotected": "the lead reaches a consumer with no device at all: 1.1 judges it",
+        "charging": "the device serves charging sources alone: 1.10 and 1.12 judge it",
+        "link": "the device is for a link to another battery: 1.14 judges it",
     },
-    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm", "next_size_max_ratio"),
+    figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "far_mm"),
     fix="always",
 )
 
@@ -63,8 +66,7 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     """Judge the device of a lead that is farthest away."""
     if lead.from_starter or reaches_unprotected(lead.ends, profile, True):
         return None
-    devices = [end for end in lead.ends if end.kind == "device"
-               and not _others_own(end, lead)]
+    devices = [end for end in lead.ends if end.kind == "device" and not others_own(end, lead)]
     judged = [(distance(end, profile, True), end) for end in devices]
     beyond = [(far, end) for far, end in judged if far.verdict == "beyond"]
     if beyond:
@@ -75,14 +77,6 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
         return Missing(fields, (lead.conductor, *lead.batteries,
                                 *(end.item for _, end in unknown)))
     return None
-
-
-def _others_own(end: LeadEnd, lead: Lead) -> bool:
-    """Say whether a charging or battery-to-battery rule judges the device."""
-    behind = end.behind
-    linked = behind.batteries - set(lead.batteries)
-    consumers = behind.loads | behind.converters
-    return behind.only_charging or bool(linked and (end.relays or not consumers))
 
 
 def _fault(

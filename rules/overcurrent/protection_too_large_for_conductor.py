@@ -78,8 +78,6 @@ def check(circuit: Circuit, survey: Survey, profile: Profile) -> Answer:
     figures = {"rated_a": rated_a, "ampacity_a": suits.ampacity_a,
                "ratio_percent": round(100 * suits.ratio, 1),
                "next_a": next_standard_a(suits.ampacity_a)}
-    if unsaid:
-        del figures["next_a"]
     return Fault(
         "at_most" if unsaid else "too_large",
         tuple(dict.fromkeys((suits.conductor, circuit.guard.device, circuit.at))), figures,

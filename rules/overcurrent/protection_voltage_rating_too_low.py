@@ -34,14 +34,9 @@ from rules.wording import named, quantity
 
 
 def _devices(survey: Survey) -> Iterator[Edge]:
-    """Yield one way through each DC fuse and breaker."""
-    seen: set[str] = set()
+    """Yield the ways through each fuse and breaker that stands in no negative."""
     for edge in survey.graph.edges:
-        if edge.role != "overcurrent" or edge.item in seen:
-            continue
-        sides = {survey.potentials[edge.a].side, survey.potentials[edge.b].side}
-        if "ac" not in sides and not sides <= {"-"}:
-            seen.add(edge.item)
+        if edge.role == "overcurrent" and survey.potentials[edge.a].side != "-":
             yield edge
 
 
@@ -61,6 +56,10 @@ RULE = Rule(
     },
     remedy="Fit a device rated for that DC voltage.",
     sources=("abyc_e11", "cfr_voltage", "iso_overcurrent"),
+    quiet={
+        "negative": "it stands in the negative",
+        "unfed": "nothing whose volts are known feeds it",
+    },
     figures=("charging_v_ratio",),
     fix="always",
 )
@@ -95,15 +94,14 @@ def _highest_v(
     Where batteries feed it, their highest charging voltage; else the open-circuit voltage of the
     arrays that do. None when nothing that feeds it has a known nominal voltage.
     """
-    volts = [p.nominal_v for p in (survey.potentials[device.a], survey.potentials[device.b])
-             if p.side == "+" and p.nominal_v is not None]
-    if volts:
-        return highest_charging_v(max(volts), survey, profile)
-    return _open_circuit_v(device, survey)
+    nominal_v = survey.potentials[device.a].nominal_v
+    if nominal_v is None:
+        return _open_circuit_v(device, survey)
+    return highest_charging_v(nominal_v, survey, profile)
 
 
 def _open_circuit_v(device: Edge, survey: Survey) -> tuple[float, bool] | Missing | None:
-    nodes = reach(survey.graph, [device.a, device.b], always_closed)
+    nodes = reach(survey.graph, [device.a], always_closed)
     parts = (survey.diagram.components[item]
              for item in in_order(survey.graph.component_of[node] for node in nodes))
     arrays = [part for part in parts if part.kind == "solar_array"]

@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING
+from model.analysis.protection import NO_DEVICE
 from model.analysis.sense_leads import SenseLead
 from model.survey import Survey
 from model.units import area_mm2
@@ -55,6 +55,7 @@ RULE = Rule(
         "resistors": "it is a sense pair supplied with resistors built in",
         "thick": "it is no thin wire: 1.1 and 1.3 judge it",
         "covered": "the device before its start is small enough for it",
+        "unfed": "nothing feeds its start, or a device of unknown rating: 1.4 asks for that",
     },
     figures=("unsheathed_max_mm", "sense_wire_max_mm2", "sense_fuse_a"),
     fix="sometimes",
@@ -63,18 +64,16 @@ RULE = Rule(
 
 def check(lead: SenseLead, survey: Survey, profile: Profile) -> Answer:
     """Judge one lead from its start to its first fuse."""
-    before_a = NO_DEVICE if lead.node in survey.unfused_reach else (
-        survey.protection.largest.get(lead.node))
-    if before_a is None or survey.potentials[lead.node].side == "-" or not lead.conductors:
-        return None
-    if _has_resistors(lead, survey):
+    before_a = (NO_DEVICE, NO_DEVICE) if lead.node in survey.unfused_reach else (
+        survey.largest_before(lead.node))
+    if before_a is None or _has_resistors(lead, survey):
         return None
     limit, wires = profile["unsheathed_max_mm"], lead.conductors
-    length_m = sum(survey.diagram.conductors[item].length_m or 0.0 for item in wires)
+    lengths = {item: survey.diagram.conductors[item].length_m for item in wires}
+    length_m = sum(length for length in lengths.values() if length is not None)
     if lead.device and length_m * MM_PER_M <= limit.value:
-        unknown = [item for item in wires if survey.diagram.conductors[item].length_m is None]
-        return Missing(tuple(f"{item}.length_m" for item in unknown), (*wires, lead.meter)) if (
-            unknown) else None
+        unknown = tuple(f"{item}.length_m" for item, length in lengths.items() if length is None)
+        return Missing(unknown, (*wires, lead.meter)) if unknown else None
     excused = _thick_or_covered(lead, before_a, survey, profile)
     if excused is True:
         return None
@@ -96,9 +95,12 @@ def _has_resistors(lead: SenseLead, survey: Survey) -> bool:
 
 
 def _thick_or_covered(
-    lead: SenseLead, before_a: float, survey: Survey, profile: Profile
+    lead: SenseLead, before_a: tuple[float, float], survey: Survey, profile: Profile
 ) -> Missing | bool:
-    """Say whether the lead is thick, or the device before it small enough; or what is missing."""
+    """Say whether the lead is thick, or the device before it small enough for all that is known;
+    or what is missing.
+    """
+    least_a, most_a = before_a
     where = (*lead.conductors, lead.meter)
     for item in lead.conductors:
         size = survey.diagram.conductors[item].size
@@ -106,10 +108,8 @@ def _thick_or_covered(
             return Missing((f"{item}.size",), where)
         if area_mm2(size.standard, size.text) >= profile.value("sense_wire_max_mm2"):
             return True
-    if before_a in (NO_DEVICE, UNKNOWN_RATING):
-        return False
-    suits = weakest(survey, lead.conductors, before_a, profile)
-    if suits.verdict in ("covered", "next_size"):
+    suits = weakest(survey, lead.conductors, most_a, profile)
+    if suits.verdict in ("covered", "next_size") or least_a < most_a:
         return True
     return Missing(suits.missing, where) if suits.verdict == "unknown" else False
 

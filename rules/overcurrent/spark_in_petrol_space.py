@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.diagram import Component
+from model.diagram import Component, Place
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.fixing import with_fields
@@ -37,25 +37,22 @@ SPARKING_KINDS = frozenset({
     "socket", "ac_socket", "refrigerator", "heater"})
 
 
-def _subjects(survey: Survey) -> Iterator[Component]:
-    """Yield the parts that make sparks and stand in a petrol space."""
+def _subjects(survey: Survey) -> Iterator[tuple[Component, Place]]:
+    """Yield the parts that make sparks and stand in a petrol space, with that place."""
     for part in survey.diagram.components.values():
-        kind = kind_of(part)
-        sparks = kind.role in SPARKING_ROLES or part.kind in SPARKING_KINDS
-        if sparks and _is_petrol_space(part, survey):
-            yield part
+        sparks = kind_of(part).role in SPARKING_ROLES or part.kind in SPARKING_KINDS
+        if sparks and part.place is not None:
+            place = survey.diagram.places[part.place]
+            if _is_petrol_space(place, survey):
+                yield part, place
 
 
-def _is_petrol_space(part: Component, survey: Survey) -> bool:
-    """Say whether a part's place holds petrol: by its name, or by the engine in it."""
-    place = survey.diagram.places.get(part.place or "")
-    if place is None:
-        return False
+def _is_petrol_space(place: Place, survey: Survey) -> bool:
+    """Say whether a place holds petrol: by its name, or by the engine or tank in it."""
     if place.environment in PETROL_SPACES:
         return True
     return place.environment == "engine_space" and any(
-        other.place == place.id and other.kind == "engine_block"
-        and other.parameters.get("fuel") == "petrol"
+        other.place == place.id and other.parameters.get("fuel") == "petrol"
         and other.parameters.get("type") != "outboard"
         for other in survey.diagram.components.values())
 
@@ -78,22 +75,22 @@ RULE = Rule(
         "diesel": "the boat has diesel only",
         "sealed": "it is a sealed solid connection, a bar or a stud",
         "protected": "it is marked as ignition protected",
+        "elsewhere": "no petrol engine or tank is in that engine space: it stands elsewhere, or is "
+                     "an outboard",
     },
     fix="always",
 )
 
 
-def check(part: Component, survey: Survey, profile: Profile) -> Answer:
+def check(subject: tuple[Component, Place], survey: Survey, profile: Profile) -> Answer:
     """Judge one part by its marking."""
+    part, place = subject
     marked = part.ignition_protected
     if marked is None:
         marked = part.parameters.get("ignition_protected")
-    if marked is True:
-        return None
     if marked is None:
         return Missing((f"{part.id}.ignition_protected",), (part.id,))
-    place = survey.diagram.places[part.place or ""]
-    return Fault("sparks", (part.id,), {}, {
+    return None if marked else Fault("sparks", (part.id,), {}, {
         "part": with_name(survey.diagram, part.id), "place": place.name or place.id})
 
 

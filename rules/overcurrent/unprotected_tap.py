@@ -27,7 +27,7 @@ from model.analysis.leads import Lead
 from model.analysis.taps import Circuit
 from model.survey import Survey
 from rules.allowance import Allowance, is_as_heavy_as_feed, weakest
-from rules.distance import distance, missing_length, reaches_unprotected
+from rules.distance import distance, missing_length, others_own, reaches_unprotected
 from rules.placing_device import all_conductors, drawn_a, fitted_at_start, moved_nearer
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -58,10 +58,13 @@ RULE = Rule(
     quiet={
         "starter_circuit": "it is the starter circuit itself",
         "covered": "the conductor's ampacity covers the device before the tap",
-        "as_heavy": "the conductor is as heavy as the feed, for which the device is too large: 1.4 "
-                    "judges it",
+        "as_heavy": "it is as heavy as the feed, for which 1.4 finds the device too large",
         "enclosed": "it is a pigtail inside an enclosed panel",
         "alternator": "it is the alternator's lead: 1.12 judges it",
+        "link": "the device is for a link to another battery: 1.14 judges it",
+        "battery": "a battery feeds the point with no device before it: 1.2 judges its leads",
+        "own_device": "it has its own device close to the tap",
+        "unprotected": "it reaches a consumer with no device at all: 1.1 judges it",
     },
     figures=("unsheathed_max_mm", "tap_sheathed_max_mm", "next_size_max_ratio"),
     fix="always",
@@ -82,23 +85,26 @@ def check(subject: Lead | Circuit, survey: Survey, profile: Profile) -> Answer:
 def _from_starter(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     if reaches_unprotected(lead.ends, profile, False):
         return None
-    judged = [(distance(end, profile, False), end) for end in lead.ends if end.kind == "device"]
+    judged = [(distance(end, profile, False), end) for end in lead.ends
+              if end.kind == "device" and not others_own(end, lead)]
     beyond = [(far, end) for far, end in judged if far.verdict == "beyond"]
     if beyond:
         far, end = max(beyond, key=lambda pair: pair[0].length_m)
         items = tuple(dict.fromkeys(e.item for _, e in beyond))
-        names = {"lead": named(survey.diagram, [lead.conductor]),
-                 "battery": named(survey.diagram, lead.batteries),
-                 "device": named(survey.diagram, items)}
         return Fault("starter", (lead.conductor, *lead.batteries, *items),
-                     {"length_m": far.length_m, "limit_mm": far.limit}, names)
+                     {"length_m": far.length_m, "limit_mm": far.limit},
+                     {"lead": named(survey.diagram, [lead.conductor]),
+                      "battery": named(survey.diagram, lead.batteries),
+                      "device": named(survey.diagram, items)})
     return missing_length(lead.conductor, judged)
 
 
 def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
+    if tap.node in survey.unfused_reach:
+        return None
     judged = [(distance(end, profile, False), end) for end in tap.ends]
-    near = [far.verdict for far, end in judged if end.kind == "device"]
-    if near and len(near) == len(judged) and set(near) == {"within"}:
+    near = {far.verdict if end.kind in ("device", "bus") else "beyond" for far, end in judged}
+    if near == {"within"}:
         return None
     ratings = Missing(tuple(f"{item}.rated_a" for item in tap.guard.unknown),
                       (tap.conductor, *tap.guard.unknown))
@@ -111,7 +117,7 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
         return ratings
     if suits.verdict == "unknown":
         return Missing(suits.missing, (suits.conductor, tap.at, tap.guard.device))
-    if near and len(near) == len(judged) and "beyond" not in near:
+    if near and "beyond" not in near:
         return missing_length(tap.conductor, judged)
     if is_as_heavy_as_feed(survey, tap.guard.device, suits, profile):
         return None

@@ -46,7 +46,7 @@ def _pairs(survey: Survey) -> Iterator[_Pair]:
     for circuit in survey.circuits:
         for end in circuit.ends:
             feeds = end.behind.loads | end.behind.converters
-            if end.kind == "device" and feeds and end.item != circuit.at and _same_type(
+            if feeds and end.item != circuit.at and _same_type(
                     devices[circuit.at], devices[end.item], survey) and not fed_without(
                     survey.graph, devices[end.item], devices[circuit.at]):
                 behind.setdefault(circuit.at, {})[end.item] = devices[end.item]
@@ -87,6 +87,7 @@ RULE = Rule(
     quiet={
         "unlike": "the two are of different types or speeds",
         "own_source": "the one behind is fed by a battery of its own as things usually stand",
+        "itself": "a wire round the device leads back to it alone",
     },
     figures=("selective_min_ratio",),
     fix="sometimes",
@@ -101,12 +102,12 @@ def check(pair: _Pair, survey: Survey, profile: Profile) -> Answer:
     where = (pair.before.item, *(edge.item for edge in pair.behind))
     if rated_a is None:
         return Missing((f"{pair.before.item}.rated_a",), where)
-    largest = max(known, key=lambda item: known[item], default=None)
-    least_a = 0.0 if largest is None else round(
-        known[largest] * profile.value("selective_min_ratio"), 2)
-    if largest is not None and rated_a < least_a:
+    behind_a, largest = max(((amperes, item) for item, amperes in known.items()),
+                            default=(0.0, ""))
+    least_a = round(behind_a * profile.value("selective_min_ratio"), 2)
+    if rated_a < least_a:
         return Fault("close", (pair.before.item, largest), {
-            "rated_a": rated_a, "behind_a": known[largest], "least_a": least_a,
+            "rated_a": rated_a, "behind_a": behind_a, "least_a": least_a,
         }, {"before": named(survey.diagram, [pair.before.item]),
             "behind": named(survey.diagram, [largest])})
     unknown = tuple(f"{edge.item}.rated_a" for edge in pair.behind if edge.item not in known)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 from unittest.mock import patch
@@ -27,23 +27,41 @@ def is_killed(mutant: Mutant) -> bool:
     slug = mutant.rule.record.slug
     expected = [_expected(slug, number) for number in range(len(surveys(slug)))]
     with _moved(mutant):
-        return any(_seen(mutant.rule, survey, rule_set) != own
-                   for own, (survey, rule_set) in zip(expected, surveys(slug), strict=True))
+        return any(_seen(mutant.rule, shown) != seen
+                   for shown, seen in zip(surveys(slug), expected, strict=True))
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A diagram surveyed, the practice it is checked against, the words that its case expects of
+    the first finding and the figures, those of the profile apart: they are fetched from there."""
+
+    survey: Survey
+    rule_set: str | None
+    says: tuple[str, ...] = ()
+    figures: tuple[str, ...] = ()
 
 
 @cache
-def surveys(slug: str) -> tuple[tuple[Survey, str | None], ...]:
+def surveys(slug: str) -> tuple[Shown, ...]:
     """Return every diagram of a rule's cases, surveyed once, and the boats without fault."""
     return tuple(_surveys(slug))
 
 
-def _surveys(slug: str) -> Iterator[tuple[Survey, str | None]]:
+def _surveys(slug: str) -> Iterator[Shown]:
     for section, key in SECTIONS:
         for case in cases(slug).get(section, ()):
-            if key in case:
-                yield Survey(diagram_of(slug, case, key)), case.get("profile")
+            if key not in case:
+                continue
+            survey = Survey(diagram_of(slug, case, key))
+            if key == "edits" and section in FIRING:
+                yield Shown(survey, case.get("profile"), tuple(case.get("says", ())), tuple(
+                    name for name, value in case.get("figures", {}).items()
+                    if not str(value).startswith("profile")))
+            else:
+                yield Shown(survey, case.get("profile"))
     for base in BASES.values():
-        yield Survey(base()), None
+        yield Shown(Survey(base()), None)
 
 
 @cache
@@ -52,21 +70,21 @@ def _expected(slug: str, number: int) -> Seen:
 
     rule = find(slug)
     assert rule is not None
-    survey, rule_set = surveys(slug)[number]
-    return _seen(rule, survey, rule_set)
+    return _seen(rule, surveys(slug)[number])
 
 
-def _seen(rule: BookRule, survey: Survey, rule_set: str | None) -> Seen:
+def _seen(rule: BookRule, shown: Shown) -> Seen:
     """Return what a rule says of a diagram, as far as the cases ask: also that it breaks."""
     try:
-        report = check(survey, rule_set, strict=True, rules=(rule,))
+        report = check(shown.survey, shown.rule_set, strict=True, rules=(rule,))
     except Exception as error:
         return ("broken", type(error).__name__)
     assert isinstance(report, Report)
-    found = [(f.message_id, f.where, f.severity) for f in report.findings
-             if f.rule == rule.record.slug]
-    return (tuple(found), tuple(sorted(field for one in report.cannot_tell
-                                       for field in one.missing)))
+    own = [f for f in report.findings if f.rule == rule.record.slug]
+    return (tuple((f.message_id, f.where, f.severity) for f in own),
+            tuple(sorted(field for one in report.cannot_tell for field in one.missing)),
+            [(tuple(words in f.message for words in shown.says),
+              tuple(f.figures.get(name) for name in shown.figures)) for f in own[:1]])
 
 
 def _moved(mutant: Mutant) -> Any:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from model.analysis.leads import Lead
+from model.analysis.leads import Lead, is_covered, straight_end
 from model.survey import Survey
 from tests.boat_builder import Boat
 
@@ -97,3 +97,16 @@ def test_a_battery_beyond_a_device_hides_what_that_battery_feeds() -> None:
     behind = ends(leads(boat)["W1"])["F1"].behind
     assert behind.batteries == {"G2"}
     assert not behind.loads
+
+
+def test_a_conductor_is_covered_when_sheathed_whole_or_enclosed() -> None:
+    boat = Boat().battery("G1").busbar("X1")
+    said: tuple[dict[str, Any], ...] = (
+        {"sheath": "whole"}, {"sheath": "part"}, {}, {"sheath": "none", "in_enclosure": True})
+    for number, fields in enumerate(said):
+        boat.wire(f"W{number}", "G1.+", "X1.s1", length_m=0.5, **fields)
+    wires = boat.wire("W9", "G1.+", "X1.s1").diagram().conductors
+    assert [is_covered(wires[f"W{number}"]) for number in range(4)] == [True, False, None, True]
+    end, unmeasured = (straight_end(wires[item], "X1") for item in ("W0", "W9"))
+    assert (end.kind, end.length_m, end.sheathed, end.missing) == ("bus", 0.5, True, ())
+    assert (unmeasured.length_m, unmeasured.missing, unmeasured.unsaid) == (0, ("W9",), ("W9",))

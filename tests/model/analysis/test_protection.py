@@ -82,3 +82,17 @@ def test_the_limiting_device_is_named() -> None:
     feed = survey.protection.worst(edge, edge.a)
     assert feed is not None
     assert (feed.device, feed.rated_a) == ("F2", 40)
+
+
+def test_a_way_over_an_emergency_link_is_not_counted() -> None:
+    boat = Boat().battery("G1").battery("G2").fuse("F1", 50).fuse("F2", 100).load("E1")
+    boat.switch("Q9", "emergency_link").part("X1", "stud")
+    boat.wire("W1", "G1.+", "F1.a").wire("W2", "F1.b", "X1.s").wire("W3", "X1.s", "E1.+")
+    boat.wire("W4", "G2.+", "F2.a").wire("W5", "F2.b", "Q9.a").wire("W6", "Q9.b", "X1.s")
+    survey = Survey(boat.diagram())
+    graph = survey.graph
+    edge = next(edge for edge in graph.edges if edge.owner == "W3")
+    feeds = survey.protection.feeds[edge.index, graph.number["X1.s"]]
+    assert [(feed.battery, feed.rated_a, feed.device) for feed in feeds] == [("G1", 50, "F1")]
+    first = next(edge for edge in graph.edges if edge.owner == "F1")
+    assert survey.protection.downstream[first.index] == {graph.number["F1.b+"]}

@@ -53,3 +53,14 @@ def test_an_unknown_device_behind_a_known_one_is_bounded_by_it() -> None:
     boat.wire("W1", "G1.+", "F1.a").wire("W2", "F1.b", "F2.a").wire("W3", "F2.b", "E1.+")
     guard = {c.conductor: c.guard for c in Survey(boat.diagram()).circuits}["W3"]
     assert (guard.rated_a, guard.unknown) == (100, ("F2",))
+
+
+def test_a_rating_is_sure_when_every_one_that_bears_on_it_is_known() -> None:
+    boat = house().fuse("F2").load("E3").wire("W5", "X1.s4", "F2.a").wire("W6", "F2.b", "E3.+")
+    survey = Survey(boat.diagram())
+    guards = {circuit.conductor: circuit.guard for circuit in survey.circuits}
+    assert (guards["W2"].rated_a, guards["W2"].sure_a) == (200, 200)
+    assert (guards["W6"].rated_a, guards["W6"].sure_a) == (200, None)
+    bounds = [survey.largest_before(survey.graph.number[name])
+              for name in ("X1.s1", "F2.b+", "E1.-")]
+    assert bounds == [(200, 200), (0, 200), None]
