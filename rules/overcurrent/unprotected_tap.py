@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.leads import Lead
+from model.analysis.leads import Lead, is_covered
 from model.analysis.taps import Circuit
 from model.survey import Survey
 from rules.allowance import Allowance, is_as_heavy_as_feed, weakest
@@ -126,8 +126,7 @@ def _behind_device(tap: Circuit, survey: Survey, profile: Profile) -> Answer:
 
 def _thin(tap: Circuit, suits: Allowance, survey: Survey, profile: Profile) -> Fault:
     wire = survey.diagram.conductors[suits.conductor]
-    covered = wire.sheath == "whole"
-    limit = profile["tap_sheathed_max_mm" if covered else "unsheathed_max_mm"]
+    limit = profile["tap_sheathed_max_mm" if is_covered(wire) else "unsheathed_max_mm"]
     return Fault(
         "thin", (suits.conductor, tap.at, tap.guard.device),
         {"rated_a": suits.rated_a, "ampacity_a": suits.ampacity_a, "limit_mm": limit},
