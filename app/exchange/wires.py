@@ -9,11 +9,10 @@ from typing import Any
 from app.drafting.wires import cores_between, purpose_between
 from app.exchange.cells import BadCell, cell_value
 from app.exchange.columns import Column, plain
-from app.panels.wire_fields import WIRE_FIELDS
+from app.panels.form_fields import WIRE_FIELDS
 from model.diagram import Component, Conductor, Diagram, End
 from model.errors import ModelError
 from model.kinds import Port, kind_of
-from model.kinds.record import Field
 from model.units import QuantityError, parse_size
 
 Cells = Mapping[str, tuple[Column, str]]
@@ -26,21 +25,7 @@ CORE_WORDS: Mapping[str, tuple[str, ...]] = {
     "ac": ("L", "N", "E"), "lne": ("L", "N", "E"), "l/n/e": ("L", "N", "E"),
     "earth": ("E",), "e": ("E",), "bonding": ("E",),
 }  # fmt: skip
-MORE_FIELDS = (
-    Field("return_length_m", "Return length", "number", "m"),
-    Field("max_drop_v", "Drop at most", "number", "V"),
-    Field("construction", "Construction", "choice", choices=("stranded", "solid")),
-    Field("cable_type", "Cable type", "choice", choices=("marked", "welding", "unmarked")),
-    Field("tinned", "Tinned", "yes_no"),
-    Field("in_bilge", "In the bilge", "yes_no"),
-    Field("near_fuel", "Near fuel", "yes_no"),
-    Field("spare", "Spare", "yes_no"),
-    Field("ends_insulated", "Ends insulated", "yes_no"),
-    Field("label", "Label", "text"),
-    Field("bundle", "Bundle", "text"),
-)
-FIELDS = tuple(field for field in (*WIRE_FIELDS, *MORE_FIELDS)
-               if field.name not in ("designation", "size"))
+FIELDS = tuple(field for field in WIRE_FIELDS if field.name not in ("designation", "size"))
 
 
 def read_wire(diagram: Diagram, cells: Cells) -> tuple[Conductor, Told, Told]:

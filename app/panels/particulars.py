@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QFrame,
@@ -24,12 +25,21 @@ from PySide6.QtWidgets import (
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
-from app.drawing.wording import designation, length_text, rating, size_text
+from app.drawing.wording import designation, rating
 from app.panels.fields import FieldRow, Setter
+from app.panels.form_fields import (
+    BOAT_FIELDS,
+    GENERAL_FIELDS,
+    MORE_GENERAL_FIELDS,
+    SYSTEM_FIELDS,
+    WIRE_FIELDS,
+    read_size,
+    size_shown,
+)
+from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import GraduatedRule, Heading
 from app.panels.locker import kind_picture
 from app.panels.ways import WayTable
-from app.panels.wire_fields import BOAT_FIELDS, WIRE_FIELDS, read_size, size_shown
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
@@ -44,10 +54,6 @@ WIDTH = 324
 FIRST_WIRE_FIELDS = 6
 SHOWN_CONNECTIONS = 40
 DO = Callable[[Edit], str | None]
-GENERAL_FIELDS = (
-    Field("designation", "Designation", "text"),
-    Field("name", "Name", "text"),
-)
 
 
 class Particulars(QWidget):
@@ -107,7 +113,9 @@ class Particulars(QWidget):
 
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
         if not chosen:
-            return diagram.boat is self._diagram.boat and _counts(diagram) == _counts(self._diagram)
+            was = self._diagram
+            return (diagram.boat is was.boat and diagram.systems is was.systems
+                    and _counts(diagram) == _counts(was))
         return all(
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
             for item in chosen for name in ("components", "conductors")
@@ -155,6 +163,20 @@ class Particulars(QWidget):
         column.addWidget(_plain(f"{parts} parts, {wires} conductors"))
         for field in BOAT_FIELDS:
             self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
+        for system in self._diagram.systems.values():
+            _section(column, system.name or f"System {system.id}")
+            for field in SYSTEM_FIELDS:
+                row = replace(field, name=f"{system.id}.{field.name}")
+                self._row(column, row, getattr(system, field.name), None,
+                          self._system_setter(system.id, field))
+
+    def _system_setter(self, system_id: str, field: Field) -> Setter:
+        def put(value: Any, _known: Known | None) -> str | None:
+            system = changed(self._diagram.systems[system_id], **{field.name: value})
+            return self._do(setting(
+                self._diagram, f"Set {field.title.lower()} of {system.name or system_id}",
+                system, merge_key=f"{system_id}.{field.name}"))
+        return put
 
     def _boat_setter(self, name: str) -> Setter:
         def put(value: Any, _known: Known | None) -> str | None:
@@ -186,8 +208,7 @@ class Particulars(QWidget):
         head.addLayout(words, 1)
         column.addLayout(head)
         for field in GENERAL_FIELDS:
-            self._row(column, field, getattr(component, field.name) or None, None,
-                      self._general_setter(component.id, field.name))
+            self._general_row(column, component, field)
         shown = [f for f in kind.fields if not f.drawing]
         first = [f for f in shown if f.first and f.type != "records"]
         rest = [f for f in shown if not f.first and f.type != "records"]
@@ -195,12 +216,15 @@ class Particulars(QWidget):
             self._kind_row(column, component, field)
         if kind.field("ways") is not None:
             column.addWidget(WayTable(self._diagram, component, self._do))
-        if rest:
-            known = sum(1 for field in rest if field.name in component.parameters)
-            column.addWidget(self._more_button(len(rest), known))
-            if self._is_open:
-                for field in rest:
-                    self._kind_row(column, component, field)
+        general = [f for f in MORE_GENERAL_FIELDS if kind.field(f.name) is None]
+        known = sum(1 for field in rest if field.name in component.parameters) + sum(
+            1 for field in general if getattr(component, field.name) not in (None, ""))
+        column.addWidget(self._more_button(len(rest) + len(general), known))
+        if self._is_open:
+            for field in rest:
+                self._kind_row(column, component, field)
+            for field in general:
+                self._general_row(column, component, field)
         self._connections(column, component)
         self._notices(column)
 
@@ -208,11 +232,13 @@ class Particulars(QWidget):
         place = self._diagram.places.get(component.place or "")
         return place.name if place is not None else ""
 
-    def _general_setter(
-        self, component_id: str, name: str
-    ) -> Setter:
-        return lambda value, _known: self._do(
-            field_edit(self._diagram, component_id, name, value or ""))
+    def _general_row(self, column: QVBoxLayout, component: Component, field: Field) -> None:
+        """Show a field that parts of every kind have; its text is empty where nothing is known."""
+        held = getattr(component, field.name)
+        empty = "" if field.type == "text" else None
+        self._row(column, field, None if held == "" else held, None,
+                  lambda value, _known: self._do(field_edit(
+                      self._diagram, component.id, field.name, empty if value is None else value)))
 
     def _kind_row(self, column: QVBoxLayout, component: Component, field: Field) -> None:
         self._row(
@@ -238,10 +264,10 @@ class Particulars(QWidget):
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
         _title(column, designation(wire),
-               f"Conductor, {_cores_text(wire)}", "")
+               f"Conductor, {cores_text(wire)}", "")
         for word, end in (("From", start), ("to", finish)):
             column.addWidget(self._link(
-                f"{word} {_linked(self._diagram, end.component)}, terminal {end.terminal}"))
+                f"{word} {linked(self._diagram, end.component)}, terminal {end.terminal}"))
         first, rest = WIRE_FIELDS[:FIRST_WIRE_FIELDS], WIRE_FIELDS[FIRST_WIRE_FIELDS:]
         for field in first:
             self._wire_row(column, wire, field)
@@ -290,11 +316,11 @@ class Particulars(QWidget):
         if joined or panel:
             _section(column, "Connections")
         if panel in diagram.components:
-            column.addWidget(self._link(f"In the row {way} of {_linked(diagram, panel)}"))
+            column.addWidget(self._link(f"In the row {way} of {linked(diagram, panel)}"))
         for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
             column.addWidget(self._link(
-                f"<b>{terminal}</b>&nbsp; {_linked(diagram, wire_id)} "
-                f"{_sized(diagram.conductors[wire_id])} to {_linked(diagram, far)}"))
+                f"<b>{terminal}</b>&nbsp; {linked(diagram, wire_id)} "
+                f"{sized(diagram.conductors[wire_id])} to {linked(diagram, far)}"))
         if len(joined) > SHOWN_CONNECTIONS:
             column.addWidget(_plain(f"and {len(joined) - SHOWN_CONNECTIONS} more"))
 
@@ -330,27 +356,6 @@ def _type_on(editor: QWidget, text: str | None) -> None:
         else:
             editor.setText(text)
             editor.setModified(True)
-
-
-def _linked(diagram: Diagram, item: str) -> str:
-    """Return a part or conductor as a link, its name after the designation."""
-    thing = diagram.components.get(item) or diagram.conductors[item]
-    from html import escape  # its table of entities would cost every start two milliseconds
-
-    name = escape(getattr(thing, "name", ""))
-    return f'<a href="{escape(item)}">{escape(designation(thing))}</a> {name}'.strip()
-
-
-def _sized(wire: Conductor) -> str:
-    return f"<i>{size_text(wire.size)} {length_text(wire.length_m)}</i>".replace(" </i>", "</i>")
-
-
-def _cores_text(wire: Conductor) -> str:
-    """Return what the conductor carries, in words where the letters do not say it."""
-    cores = wire.cores
-    known = {("+",): "positive", ("-",): "negative", ("+", "-"): "positive and negative",
-             ("L", "N", "E"): "L, N and earth", ("E",): "earth"}
-    return known.get(tuple(cores), "cores " + " ".join(cores))
 
 
 def _counts(diagram: Diagram) -> tuple[int, int]:

@@ -90,6 +90,30 @@ def test_a_choice_is_made_and_made_unknown_again(hand: Hand):
     assert "regulation" not in hand.window.workspace.diagram.components[item].parameters
 
 
+def test_what_parts_of_every_kind_may_be_marked_with_is_behind_more_fields(hand: Hand):
+    item = place(hand, "dc panel")
+    hand.window.particulars._toggle_more()
+    QApplication.processEvents()
+    hand.field("ignition_protected").editor.setFocus()
+    hand.key(Qt.Key.Key_Down)
+    assert hand.window.workspace.diagram.components[item].ignition_protected is not None
+    hand.type_over(hand.field("warning_text").editor, "Two supplies")
+    assert hand.window.workspace.diagram.components[item].warning_text == "Two supplies"
+    hand.field("warning_text").editor.setFocus()
+    hand.field("warning_text").editor.selectAll()
+    hand.key(Qt.Key.Key_Delete)
+    hand.key(Qt.Key.Key_Return)
+    assert hand.window.workspace.diagram.components[item].warning_text == ""
+
+
+def test_the_earthing_of_a_system_is_chosen_where_nothing_else_is(hand: Hand):
+    (system,) = hand.window.workspace.diagram.systems
+    before = hand.window.workspace.diagram.systems[system].earthing
+    hand.field(f"{system}.earthing").editor.setFocus()
+    hand.key(Qt.Key.Key_End)
+    assert hand.window.workspace.diagram.systems[system].earthing == "insulated" != before
+
+
 def test_the_boat_is_named_when_nothing_is_chosen(hand: Hand):
     hand.type_over(hand.field("name").editor, "Anna")
     assert hand.window.workspace.diagram.boat.name == "Anna"

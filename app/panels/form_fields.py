@@ -1,4 +1,4 @@
-"""The fields of conductors and of the boat that the Particulars show, in their order."""
+"""The fields that conductors, parts of every kind, systems and the boat have, in their order."""
 
 from __future__ import annotations
 
@@ -29,6 +29,40 @@ WIRE_FIELDS = (
     Field("in_enclosure", "Inside an enclosure", "yes_no", checks=("1.3", "4.5")),
     Field("factory_harness", "Factory harness", "yes_no", checks=("1.12", "4.9")),
     Field("label_printed", "Labelled at", "choice", choices=("none", "one_end", "both_ends")),
+    Field("label", "Label", "text"),
+    Field("return_length_m", "Return length", "number", "m", checks=("4.2",)),
+    Field("max_drop_v", "Drop at most", "number", "V", checks=("4.3",)),
+    Field("construction", "Construction", "choice", choices=("stranded", "solid"),
+          checks=("4.14",)),
+    Field("cable_type", "Cable type", "choice", choices=("marked", "welding", "unmarked"),
+          checks=("4.24",)),
+    Field("tinned", "Tinned", "yes_no"),
+    Field("bundle", "Bundle", "text", sentence="The same word for all that lie in one bundle.",
+          checks=("4.7",)),
+    Field("in_bilge", "In the bilge", "yes_no", checks=("4.22",)),
+    Field("near_fuel", "Near fuel", "yes_no"),
+    Field("spare", "Spare", "yes_no", checks=("4.21",)),
+    Field("ends_insulated", "Ends insulated", "yes_no", checks=("4.21",)),
+)
+
+SYSTEM_FIELDS = (
+    Field("nominal_v", "Voltage", "number", "V", checks=("1.8", "4.2")),
+    Field("earthing", "Earthing", "choice", choices=("negative_earthed", "insulated"),
+          sentence="Whether the negative is joined to engine, hull or earth.",
+          checks=("1.1", "1.19", "2.9")),
+)
+
+GENERAL_FIELDS = (
+    Field("designation", "Designation", "text"),
+    Field("name", "Name", "text"),
+)
+MORE_GENERAL_FIELDS = (
+    Field("ignition_protected", "Ignition protected", "yes_no",
+          sentence="Marked by its maker as making no spark outside its case.", checks=("1.23",)),
+    Field("return_by", "Returns by", "choice", choices=("own_conductor", "case", "isolated"),
+          checks=("2.9",)),
+    Field("stored", "Stored, not fitted", "yes_no"),
+    Field("warning_text", "Warning label", "text"),
 )
 
 BOAT_FIELDS = (
