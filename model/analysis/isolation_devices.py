@@ -13,6 +13,7 @@ from typing import Literal
 
 from model.analysis.banks import handle_of, off_position
 from model.analysis.reach import active_sources
+from model.diagram import Component
 from model.graph import Edge, TerminalGraph
 
 Action = Literal["stop_engine", "stop_generator", "brake", "unplug", "open", "pull", "cover"]
@@ -108,6 +109,12 @@ def by_hand(graph: TerminalGraph, edge: Edge) -> bool:
         return False
     handle = handle_of(graph, edge)
     return handle.manual and (handle.isolates or parameters.get("remote") == "with_override")
+
+
+def is_remote_disconnect(part: Component) -> bool:
+    """Say whether a part is a switch of a bank or load that a coil works."""
+    return part.kind in ("contactor", "relay") and (
+        "remote" in part.parameters or part.parameters.get("role") == "bank")
 
 
 def stopped_by(graph: TerminalGraph, source: str) -> Device | None:

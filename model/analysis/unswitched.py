@@ -14,6 +14,8 @@ from model.graph import Edge, TerminalGraph
 
 Closed = Callable[[Edge], bool]
 BARS = ("panel", "fuse_block")
+# Which field says that a hand opens it, for kinds of which that is not plain.
+SAYS = {"contactor": "remote", "breaker": "switch_duty"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,20 @@ def unswitched(
         {item: _parting(_way(came, node), to_switch) for item, node in panels.items()},
         frozenset(switches),
         frozenset(e.owner for e in came.values() if e is not None and e.role == "conductor"))
+
+
+def unsaid_switches(
+    graph: TerminalGraph, bank: Bank, as_usual: bool = False
+) -> tuple[list[str], frozenset[str]]:
+    """Return the fields ("K9.remote") that settle what a hand can part from a bank, and the loads
+    that it cannot, whatever those fields say.
+    """
+    unsaid = {c.id: field for c in graph.diagram.components.values()
+              if (field := SAYS.get(c.kind, "")) and field not in c.parameters}
+    found = unswitched(graph, bank, lambda edge: (
+        is_isolating(graph, edge) or edge.owner in unsaid), as_usual)
+    return ([f"{item}.{field}" for item, field in unsaid.items() if item in found.switches],
+            frozenset(found.loads))
 
 
 def common_conductors(

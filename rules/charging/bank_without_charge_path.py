@@ -19,7 +19,6 @@ from __future__ import annotations
 
 from model.analysis.banks import Bank
 from model.analysis.charge_paths import directed_reach
-from model.kinds.conversion import charging_kinds
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -63,8 +62,6 @@ def _unfed_chargers(bank: Bank, survey: Survey) -> list[str]:
     posts = {graph.number[f"{battery}.+"] for battery in bank.batteries}
     found = []
     for component in survey.diagram.components.values():
-        if component.kind not in charging_kinds():
-            continue
         for edge in graph.edges_of.get(component.id, ()):
             drawn = any(graph.edges[i].role == "conductor" for i in graph.edges_at[edge.a])
             if edge.role == "converter" and not drawn and posts & directed_reach(

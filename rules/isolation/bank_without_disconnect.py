@@ -20,9 +20,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.banks import Bank, is_isolating
+from model.analysis.banks import Bank
 from model.analysis.negatives import sole_disconnect_of
-from model.analysis.unswitched import Unswitched, has_main_switch, unswitched
+from model.analysis.unswitched import Unswitched, has_main_switch, unsaid_switches, unswitched
 from model.edits import apply as applied
 from model.survey import Survey
 from rules.always_on import is_always_on
@@ -73,11 +73,10 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     if not loads:
         return Missing(tuple(f"{item}.role" for item in unsure), (bank.id, *unsure)) if (
             unsure) else None
-    remote = _remote_unknown(survey)
-    if not _switched_loads(unswitched(
-            graph, bank, lambda edge: is_isolating(graph, edge) or edge.owner in remote),
-            survey)[0]:
-        return Missing(tuple(f"{item}.remote" for item in remote), (bank.id, *remote))
+    unsaid, certain = unsaid_switches(graph, bank)
+    loads = [item for item in loads if item in certain]
+    if not loads:
+        return Missing(tuple(unsaid), (bank.id, *(field.partition(".")[0] for field in unsaid)))
     small = _is_small_outboard(bank, loads, survey, profile)
     if small is True:
         return None
@@ -106,12 +105,6 @@ def _switched_loads(reached: Unswitched, survey: Survey) -> tuple[list[str], lis
     kinds = {item: is_always_on(survey.diagram.components[item]) for item in reached.loads}
     return (in_order(item for item, kind in kinds.items() if kind is False),
             in_order(item for item, kind in kinds.items() if kind is None))
-
-
-def _remote_unknown(survey: Survey) -> list[str]:
-    """Return contactors of which nobody said whether a hand can open them."""
-    return [c.id for c in survey.diagram.components.values()
-            if c.kind == "contactor" and "remote" not in c.parameters]
 
 
 def _is_small_outboard(

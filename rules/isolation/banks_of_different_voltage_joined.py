@@ -74,18 +74,18 @@ RULE = Rule(
 
 def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
     """Judge one pair by the volts at its posts."""
-    volts = {item: post_v(survey.graph, item) for item in (pair.one, pair.other)}
-    unknown = [item for item, value in volts.items() if value is None]
+    one_v, other_v = post_v(survey.graph, pair.one), post_v(survey.graph, pair.other)
     met = tuple(dict.fromkeys(e.owner for e in pair.way if e.role in ("contact", "diode")))
     joints = besides_mains(survey.diagram, met) or tuple(
         dict.fromkeys(e.owner for e in pair.way if e.role == "conductor"))
-    if unknown:
+    if one_v is None or other_v is None:
+        unknown = [item for item, volts in ((pair.one, one_v), (pair.other, other_v))
+                   if volts is None]
         return Missing(tuple(f"{item}.block_nominal_v" for item in unknown), (*joints, *unknown))
-    if volts[pair.one] == volts[pair.other]:
+    if one_v == other_v:
         return None
     return Fault(
-        "joined", (*joints, pair.one, pair.other),
-        {"one_v": volts[pair.one] or 0, "other_v": volts[pair.other] or 0},
+        "joined", (*joints, pair.one, pair.other), {"one_v": one_v, "other_v": other_v},
         {"way": named(survey.diagram, joints), "one": named(survey.diagram, [pair.one]),
          "other": named(survey.diagram, [pair.other])})
 

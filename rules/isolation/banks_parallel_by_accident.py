@@ -54,7 +54,7 @@ def _joined(survey: Survey) -> Iterator[Joined]:
         for battery in in_order(bank_of):
             for other, way in joined_ways(graph, battery, state.positions).items():
                 one, two = bank_of[battery], bank_of[other]
-                if one is two or one.id > two.id or {battery, other} & state.absent or (
+                if one.id >= two.id or {battery, other} & state.absent or (
                         post_v(graph, battery) != post_v(graph, other)):
                     continue
                 met = tuple(dict.fromkeys(e.owner for e in way if e.role == "contact"))

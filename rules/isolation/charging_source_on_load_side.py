@@ -25,7 +25,6 @@ from model.analysis.banks import loads_at
 from model.analysis.reach import always_closed, reach, stiff_passes
 from model.analysis.unswitched import mains_open
 from model.graph import Edge
-from model.kinds.conversion import charging_kinds
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -36,7 +35,7 @@ from rules.wording import named
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """The output terminal of a charging source."""
+    """The output terminal of a charging source or converter."""
 
     source: str
     node: int
@@ -45,11 +44,11 @@ class Output:
 def _outputs(survey: Survey) -> Iterator[Output]:
     graph = survey.graph
     for component in survey.diagram.components.values():
-        if component.kind == "alternator":
+        if component.kind in ("alternator", "wind_generator"):
             yield Output(component.id, graph.number[f"{component.id}.+"])
-        elif component.kind in charging_kinds() and component.kind != "inverter_charger":
+        elif component.kind != "inverter_charger":
             for edge in graph.edges_of.get(component.id, ()):
-                if edge.role == "converter" and graph.names[edge.b].endswith("+"):
+                if edge.role == "converter":
                     yield Output(component.id, edge.b)
 
 
@@ -68,6 +67,7 @@ RULE = Rule(
     remedy="Connect the source to the battery's side of the switch, with its own fuse.",
     sources=("controller_makers", "common_practice"),
     quiet={
+        "inverter": "it is an inverter-charger",
         "own_isolator": "the source has its own isolator that is worked together with the switch",
         "survives": "the source needs battery voltage to run and its maker states that it shuts "
                     "down without a rise in voltage",

@@ -46,8 +46,7 @@ def _paths(survey: Survey) -> Iterator[SecondPath]:
                 if (is_named or is_main_switch(graph, item)) and not is_emergency_link(graph, item)}
     seen: set[frozenset[str]] = set()
     for path in second_paths(graph, switches):
-        pairs = {frozenset((path.switch, e.owner)) for e in path.way
-                 if e.role == "contact" and e.owner in switches}
+        pairs = {frozenset((path.switch, e.owner)) for e in path.way}
         if not pairs & seen:
             seen |= pairs
             yield path

@@ -21,11 +21,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import Bank
-from model.analysis.isolation_devices import by_hand
 from model.analysis.joinable import post_v
 from model.analysis.reach import always_closed, reach
 from model.diagram import Component, Conductor
-from model.graph import Edge
 from model.survey import Survey
 from rules.fixing import connected, placed, together
 from rules.profiles import Profile
@@ -70,15 +68,12 @@ def check(starter: Component, survey: Survey, profile: Profile) -> Answer:
 
 
 def _cranking(starter: Component, survey: Survey) -> list[str]:
-    """Return the banks that can reach a starter by what hands work."""
+    """Return the banks that can reach a starter without a relay that volts work."""
     graph = survey.graph
-
-    def passes(edge: Edge, node: int) -> bool:
-        if edge.role == "contact" and edge.handle is not None and not by_hand(graph, edge):
-            return graph.diagram.components[edge.owner].kind != "voltage_sensing_relay"
-        return always_closed(edge, node)
-
-    reached = reach(graph, [graph.number[f"{starter.id}.+"]], passes)
+    relays = {c.id for c in survey.diagram.components.values()
+              if c.kind == "voltage_sensing_relay"}
+    reached = reach(graph, [graph.number[f"{starter.id}.+"]], lambda edge, node: (
+        edge.owner not in relays and always_closed(edge, node)))
     return [bank.id for bank in survey.banks
             if any(graph.number[f"{battery}.+"] in reached for battery in bank.batteries)]
 

@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.fed_by import fed_by
+from model.analysis.isolation_devices import is_remote_disconnect
 from model.graph import TerminalGraph
 from model.kinds import kind_of
 from model.survey import Survey
@@ -45,15 +46,12 @@ class Signal:
 def _signals(survey: Survey) -> Iterator[Signal]:
     graph = survey.graph
     for part in survey.diagram.components.values():
-        remote = part.kind in ("contactor", "relay") and (
-            "remote" in part.parameters or part.parameters.get("role") == "bank")
-        for name in () if remote else SIGNALS:
+        for name in () if is_remote_disconnect(part) else SIGNALS:
             node = graph.number.get(f"{part.id}.{name}")
-            wires = () if node is None else tuple(
-                graph.edges[i].owner for i in graph.edges_at[node]
-                if graph.edges[i].role == "conductor")
-            if node is not None and wires:
-                yield Signal(part.id, node, wires)
+            if node is not None:
+                yield Signal(part.id, node, tuple(
+                    graph.edges[i].owner for i in graph.edges_at[node]
+                    if graph.edges[i].role == "conductor"))
 
 
 RULE = Rule(
@@ -62,7 +60,7 @@ RULE = Rule(
     title="Hidden supply through a data or trigger wire",
     topic="isolation",
     severity="caution",
-    looks_at="each run, trigger and coil terminal with a conductor",
+    looks_at="each run, trigger and coil terminal",
     subjects=_signals,
     messages={
         "hidden": "{wire} feeds {part} from {others}; the part itself hangs on {own}. With {own} "

@@ -19,7 +19,7 @@ can be pulled counts as one.
 
 from __future__ import annotations
 
-from model.analysis.reach import reach
+from model.analysis.reach import always_closed, reach
 from model.analysis.unswitched import posts
 from model.diagram import Component
 from model.graph import Edge
@@ -74,9 +74,8 @@ def _reached_without_device(inverter: Component, survey: Survey) -> bool:
     graph, devices = survey.graph, survey.devices
 
     def passes(edge: Edge, node: int) -> bool:
-        if edge.role in ("load", "source", "converter") or (edge.one_way and edge.a != node):
-            return False
-        return edge.index in devices.closed and edge.index not in devices.opening
+        return always_closed(edge, node) and (
+            edge.index in devices.closed and edge.index not in devices.opening)
 
     starts = [n for bank in survey.banks for n in posts(graph, bank)]
     return graph.number[f"{inverter.id}.+"] in reach(graph, starts, passes)

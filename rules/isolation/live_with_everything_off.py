@@ -26,7 +26,13 @@ from model.analysis.banks import Bank, is_main_switch
 from model.analysis.reach import reach
 from model.analysis.second_path import bridged as bridged_path
 from model.analysis.starter import is_emergency_link
-from model.analysis.unswitched import has_main_switch, loads_behind_ways, posts, unswitched
+from model.analysis.unswitched import (
+    has_main_switch,
+    loads_behind_ways,
+    posts,
+    unsaid_switches,
+    unswitched,
+)
 from model.edits import apply as applied
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
@@ -91,6 +97,7 @@ RULE = Rule(
         "stays_live": "the owner lists it as meant to stay live",
         "charging": "it is a charger's or solar controller's output",
         "monitor": "it is a battery monitor",
+        "breaker": "a breaker parts it that its maker allows as a switch",
     },
     figures=("heavy_load_a",),
     fix="sometimes",
@@ -104,11 +111,14 @@ def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
     loads = tuple(item for item, kind in kinds.items() if kind is False)
     unsure = tuple(item for item, kind in kinds.items() if kind is None)
     panels = tuple(item for item in bypass.panels if _feeds_other(item, survey))
-    if not loads and not panels:
-        fields = tuple(f"{item}.role" for item in unsure)
-        return Missing(fields, (bypass.conductor, *unsure)) if unsure else None
+    unsaid, certain = unsaid_switches(survey.graph, bypass.bank, as_usual=True)
+    if not certain & set(loads) and not panels:
+        fields = unsaid if loads else [f"{item}.role" for item in unsure]
+        return Missing(tuple(fields), (bypass.conductor, *loads, *unsure)) if fields else None
+    loads = tuple(item for item in loads if item in certain)
     items = (*panels, *loads)
-    currents = {item: current_a(components[item]) or 0.0 for item in loads}
+    currents = {item: amps for item in loads
+                if (amps := current_a(components[item])) is not None}
     heaviest = max(currents, key=lambda item: currents[item], default="")
     heavy = bool(heaviest) and currents[heaviest] > profile.value("heavy_load_a")
     return Fault(

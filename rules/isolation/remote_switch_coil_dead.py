@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.fed_by import fed_by
+from model.analysis.isolation_devices import is_remote_disconnect
 from model.diagram import Component
 from model.survey import Survey
 from rules.ordering import in_order
@@ -28,15 +29,6 @@ from rules.profiles import Profile
 from rules.rewiring import LeadTo, other_end, terminal_name, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
-
-KINDS = ("contactor", "relay")
-
-
-def is_remote_disconnect(part: Component) -> bool:
-    """Say whether a part is a switch of a bank or load that a coil works."""
-    return part.kind in KINDS and (
-        "remote" in part.parameters or part.parameters.get("role") == "bank")
-
 
 RULE = Rule(
     slug="remote_switch_coil_dead",

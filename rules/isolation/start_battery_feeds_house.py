@@ -31,8 +31,9 @@ from rules.rewiring import lead_from, switched_point, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
-ENGINE_ROLES = frozenset({"engine_control", "ignition", "stop_solenoid", "glow_plug", "blower",
-                          "starter"})
+# The engine's own, and what keeps the boat afloat.
+FITTING_ROLES = frozenset({"engine_control", "ignition", "stop_solenoid", "glow_plug", "blower",
+                           "starter", "bilge_pump_manual"})
 
 
 def _start_banks(survey: Survey) -> list[Bank]:
@@ -78,14 +79,15 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     limit = profile["start_bank_load_a"]
     components = survey.diagram.components
     currents = {item: current_a(components[item]) for item in _loads(bank, survey)}
-    heavy = in_order(i for i, amps in currents.items() if amps is not None and amps > limit.value)
-    unknown = in_order(i for i, amps in currents.items() if amps is None)
+    known = {item: amps for item, amps in currents.items() if amps is not None}
+    heavy = in_order(item for item, amps in known.items() if amps > limit.value)
+    unknown = in_order(item for item in currents if item not in known)
     if not heavy:
         return Missing(tuple(f"{i}.current_a" for i in unknown), (bank.id, *unknown)) if (
             unknown) else None
-    heaviest = max(heavy, key=lambda item: currents[item] or 0.0)
+    heaviest = max(heavy, key=lambda item: known[item])
     return Fault(
-        "feeds", (bank.id, *heavy), {"current_a": currents[heaviest] or 0.0, "limit_a": limit},
+        "feeds", (bank.id, *heavy), {"current_a": known[heaviest], "limit_a": limit},
         {"loads": named(survey.diagram, heavy), "bank": named(survey.diagram, bank.batteries),
          "heaviest": named(survey.diagram, [heaviest])})
 
@@ -104,7 +106,7 @@ def _loads(bank: Bank, survey: Survey) -> list[str]:
 
 
 def _is_ordinary(load: Component) -> bool:
-    if load.kind == "starter" or load.parameters.get("role") in ENGINE_ROLES:
+    if load.kind == "starter" or load.parameters.get("role") in FITTING_ROLES:
         return False
     return is_always_on(load) is False
 

@@ -23,6 +23,7 @@ from collections.abc import Iterator
 
 from model.analysis.through_current import Through, by_edges, through
 from model.diagram import Component
+from model.kinds import kind_of
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.profiles import Profile
@@ -32,7 +33,7 @@ from rules.wording import named
 
 def _switches(survey: Survey) -> list[Component]:
     return [c for c in survey.diagram.components.values()
-            if survey.graph.kinds[c.id].role == "switch" and c.kind != "ac_transfer_switch"]
+            if survey.graph.kinds[c.id].role == "switch"]
 
 
 RULE = Rule(
@@ -52,6 +53,8 @@ RULE = Rule(
     sources=("abyc_e11_switch", "common_practice"),
     quiet={
         "cranking": "the current of a short-time load stays within the rating for short times",
+        "relay": "it is a voltage-sensing relay, which stands open while nothing charges: what "
+                 "runs for a short time does not count",
         "small": "its rating is unknown and it carries no more than any battery switch may",
     },
     figures=("unrated_switch_a",),
@@ -68,7 +71,7 @@ def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
     missing: list[str] = []
     if rated_a is None and lasting.current_a > profile.value("unrated_switch_a"):
         missing.append(_continuous(switch))
-    for one in brief:
+    for one in () if switch.kind == "voltage_sensing_relay" else brief:
         field, limit_a = _for_short(switch, one, survey)
         if limit_a is not None and one.current_a > limit_a:
             return _fault("short", switch, one, limit_a, survey)
@@ -80,19 +83,24 @@ def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
 
 
 def _continuous(switch: Component) -> str:
-    return "rated_a" if switch.kind == "voltage_sensing_relay" else "rated_continuous_a"
+    """Return the field of the kind that holds the rating for lasting current."""
+    known = kind_of(switch).field("rated_continuous_a") is not None
+    return "rated_continuous_a" if known else "rated_a"
 
 
 def _for_short(
     switch: Component, one: Through, survey: Survey
 ) -> tuple[str, float | None]:
-    """Return the field that holds the rating for a short-time load, and the rating. [A]."""
+    """Return the field that holds the rating for a short-time load, and the rating. [A].
+
+    Cranking may go by the rating for short times too; a kind that has neither by its only one.
+    """
     cranks = survey.diagram.components[one.load].kind == "starter"
-    intermittent = switch.parameters.get("rated_intermittent_a")
-    if cranks and "rated_cranking_a" in switch.parameters:
-        return "rated_cranking_a", switch.parameters["rated_cranking_a"]
-    known = survey.graph.kinds[switch.id].field("rated_cranking_a") is not None
-    return "rated_cranking_a" if cranks and known else "rated_intermittent_a", intermittent
+    names = ("rated_cranking_a", "rated_intermittent_a") if cranks else ("rated_intermittent_a",)
+    own = [name for name in names if kind_of(switch).field(name) is not None] or [
+        _continuous(switch)]
+    return own[0], next(
+        (switch.parameters[name] for name in own if name in switch.parameters), None)
 
 
 def _fault(

@@ -59,7 +59,7 @@ def check(point: FedPoint, survey: Survey, profile: Profile) -> Answer:
         if all(answer is True for answer in wanted):
             return None
         unsaid = [item for item, answer in zip(point.loads, wanted, strict=True) if answer is None]
-        if unsaid and False not in wanted:
+        if False not in wanted:
             return Missing(tuple(f"{item}.two_feeds_wanted" for item in unsaid), point.loads)
     return Fault("two_feeds", (*point.loads, *point.devices), {}, {
         "loads": named(survey.diagram, point.loads),

@@ -23,8 +23,9 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
+from model.analysis.banks import is_isolating
 from model.analysis.common_negative import share_negative
-from model.analysis.joinable import joinable
+from model.analysis.joinable import besides_mains, joinable
 from model.analysis.reach import always_closed, reach
 from model.diagram import Conductor
 from model.survey import Survey
@@ -96,10 +97,10 @@ def _joins_both_poles(survey: Survey, part: str) -> bool:
 def _by_contacts(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
     for battery in in_order(bank_of):
         for other, way in joinable(survey.graph, battery).items():
-            part = next((e.owner for e in way if e.role in JOINTS
-                         and survey.diagram.components[e.owner].kind != "battery_switch"), None)
-            if part is not None and bank_of[battery] != bank_of[other]:
-                yield Joint(part, battery, other, False)
+            met = tuple(e.owner for e in way
+                        if e.role in JOINTS or is_isolating(survey.graph, e))
+            if bank_of[battery] != bank_of[other]:
+                yield Joint(besides_mains(survey.diagram, met)[0], battery, other, False)
 
 
 def _by_converters(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:

@@ -45,6 +45,7 @@ RULE = Rule(
     quiet={
         "two_pole": "the system is insulated and both poles are opened",
         "one_load": "nothing but one load hangs on it",
+        "sole": "it is all that parts a bank or load by hand: 2.9 judges it",
         "management": "a management unit works it",
     },
     fix="sometimes",

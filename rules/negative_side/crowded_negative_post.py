@@ -29,7 +29,6 @@ from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
-BARS = ("busbar", "terminal_block", "stud")
 OF_THE_CABLE = ("size", "parallel_count", "insulation_c", "construction", "cable_type", "tinned",
                 "colour", "engine_space_m")
 
@@ -41,7 +40,7 @@ def _posts(survey: Survey) -> Iterator[tuple[str, list[Conductor]]]:
         for end in wire.ends():
             part = survey.diagram.components[end.component]
             is_post = part.kind == "battery_bank" and end.terminal == "-"
-            is_stud = part.kind in BARS and part.parameters.get("pole") == "-" and (
+            is_stud = part.parameters.get("pole") == "-" and (
                 part.parameters.get("one_screw_each") is not True)
             if is_post or is_stud:
                 at.setdefault(f"{end.component}.{end.terminal}", []).append(wire)
@@ -82,7 +81,7 @@ def check(post: tuple[str, list[Conductor]], survey: Survey, profile: Profile) -
     spoken = named(survey.diagram, [part])
     return Fault("crowded", (part, *in_order(wire.id for wire in wires)),
                  {"found_count": found, "most_count": most},
-                 {"post": f"{spoken}'s minus" if stud == "-" else f"{spoken}.{stud}"})
+                 {"post": spoken + {"-": "'s minus"}.get(stud, f".{stud}")})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -29,12 +29,10 @@ from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
-BARS = ("busbar", "terminal_block", "stud")
-
 
 def _bars(survey: Survey) -> list[Component]:
     return [c for c in survey.diagram.components.values()
-            if c.kind in BARS and c.parameters.get("pole") == "-"]
+            if c.parameters.get("pole") == "-"]
 
 
 RULE = Rule(

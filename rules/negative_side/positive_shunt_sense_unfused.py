@@ -37,8 +37,7 @@ def _leads(survey: Survey) -> list[tuple[Conductor, str]]:
     for wire in survey.diagram.conductors.values():
         for end in wire.ends():
             part = survey.diagram.components[end.component]
-            if part.kind == "shunt" and end.terminal == "sense" and (
-                    part.parameters.get("poles") == "+"):
+            if end.terminal == "sense" and part.parameters.get("poles") == "+":
                 found.append((wire, part.id))
     return found
 
