@@ -12,20 +12,20 @@ Passes when.
 The alternator stays joined to a battery whatever one hand does.
 
 Limits.
-One switch is moved at a time. Fuses and contacts that a coil works are not tried: 6.2 looks at
-management units. Any off position of a selector counts, also one that nobody means to use, and a
-passage through it with it.
+One switch is moved at a time. Fuses, breakers that are no main switch and contacts that only a coil
+works are not tried: 6.2 looks at management units. Any off position of a selector counts, also one
+that nobody means to use, and a passage through it with it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.banks import handle_of, is_isolating
+from model.analysis.banks import handle_of, is_isolating, is_main_switch
 from model.analysis.reach import reach, stiff_passes
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
-from model.graph import TerminalGraph
+from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -51,7 +51,7 @@ RULE = Rule(
            "switch until then.",
     sources=("engine_makers", "common_practice"),
     quiet={
-        "direct": "the alternator is wired straight to a bank with its own fuse",
+        "direct": "the alternator is wired straight to a bank with its own fuse or breaker",
         "field_cutout": "the selector makes before it breaks, its field contacts are wired to this "
                         "alternator, and only off unloads it",
         "stops": "the switch stops the alternator's field first",
@@ -105,7 +105,7 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
     for state in usual_states(survey.diagram):
         joined = reach(graph, [start], stiff_passes(graph, state.positions))
         for edge in graph.edges:
-            if not (edge.a in joined or edge.b in joined) or not is_isolating(graph, edge):
+            if not (edge.a in joined or edge.b in joined) or not _is_switch(graph, edge):
                 continue
             positions = handle_of(graph, edge).positions
             lost = {position for position in positions if not posts & reach(
@@ -114,6 +114,12 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
             if len(lost) < len(positions):
                 found.setdefault(edge.owner, set()).update(lost)
     return {item: lost for item, lost in found.items() if lost}
+
+
+def _is_switch(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether a hand works it as a switch; a breaker of the lead's own is its protection."""
+    return is_isolating(graph, edge) and (
+        edge.role == "contact" or is_main_switch(graph, edge.owner))
 
 
 def _is_excused(

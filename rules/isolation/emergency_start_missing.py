@@ -45,7 +45,8 @@ RULE = Rule(
     messages={
         "one_bank": "Only {bank} can crank with {starter}: no switch leads another bank there.",
     },
-    remedy="Fit an emergency link, labelled, with a negative as large.",
+    remedy="Fit an emergency link, labelled, with a negative as large; with one bank aboard carry "
+           "a jump pack.",
     sources=("common_practice",),
     quiet={
         "aboard": "a portable jump pack is aboard, or the engine can be started by hand",

@@ -13,8 +13,10 @@ Only what is meant to stay live does: automatic bilge pumps, alarms, trackers, m
 charging sources.
 
 Limits.
-A bank without any battery switch belongs to 2.1. What a way round the bank's switch feeds on its
-far side, and a source other than a battery that keeps things live, belong to 2.3 and 2.4.
+A breaker on the way counts as a switch where its maker allows it, a contactor where a knob works
+it by hand. A bank without any battery switch belongs to 2.1. What a way round the bank's switch
+feeds on its far side, and a source other than a battery that keeps things live, belong to 2.3 and
+2.4.
 """
 
 from __future__ import annotations

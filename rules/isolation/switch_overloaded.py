@@ -13,7 +13,8 @@ Both stay within the ratings.
 
 Limits.
 A switch of unknown rating is asked after only when it carries much. Cranking is taken to last less
-than ten seconds at a time.
+than ten seconds at a time. Where a kind has no rating for short times its only one counts; of a
+voltage-sensing relay, which stands open while nothing charges, only the lasting current.
 """
 
 from __future__ import annotations
