@@ -15,13 +15,21 @@ if TYPE_CHECKING:
 
 
 def share_negative(survey: Survey, one: str, other: str) -> bool:
-    """Say whether two batteries' minus posts are joined."""
+    """Say whether the minus posts of two batteries are joined; of one in a series, the lowest's."""
     graph = survey.graph
-    here, there = (graph.number[f"{battery}.-"] for battery in (one, other))
+    here, there = (graph.number[f"{_foot(survey, battery)}.-"] for battery in (one, other))
     if there in negative_reach(graph, [here]):
         return True
     return any(not is_drawn(graph, node) and not _is_drawn_system(survey, battery)
                for node, battery in ((here, one), (there, other)))
+
+
+def _foot(survey: Survey, battery: str) -> str:
+    """Return the battery of its bank at the foot of the series: the one with the bank's minus."""
+    bank = next(bank for bank in survey.banks if battery in bank.batteries)
+    feet = [item for item in bank.batteries
+            if survey.potentials[survey.graph.number[f"{item}.-"]].side == "-"]
+    return battery if battery in feet or not feet else feet[0]
 
 
 def _is_drawn_system(survey: Survey, battery: str) -> bool:

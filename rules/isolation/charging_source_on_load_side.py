@@ -12,8 +12,8 @@ Passes when.
 The source is on the battery's side of the switch, or is cut off together with it.
 
 Limits.
-A starter on the same node is not counted as a load: what a switch does to a running alternator
-belongs to 2.6. Inverter-chargers are not looked at: their inverter belongs behind the switch.
+A starter on the same node is not counted as a load. What one switch alone does to a running
+alternator belongs to 2.6; here it counts when two have to be off. Inverter-chargers are not looked at: their inverter belongs behind the switch.
 """
 
 from __future__ import annotations
@@ -69,6 +69,7 @@ RULE = Rule(
     quiet={
         "inverter": "it is an inverter-charger",
         "own_isolator": "the source has its own isolator that is worked together with the switch",
+        "alternator": "it is an alternator that one switch alone unloads: 2.6 judges that",
         "survives": "the source needs battery voltage to run and its maker states that it shuts "
                     "down without a rise in voltage",
     },
@@ -92,7 +93,8 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
     if alone & batteries or not loads:
         return None
     switches = _open_at(alone, mains, survey)
-    if _is_interlocked(output, switches, alone, survey):
+    one_switch_unloads = part.kind == "alternator" and len(switches) == 1
+    if one_switch_unloads or _is_interlocked(output, switches, alone, survey):
         return None
     return Fault(
         "load_side", (output.source, *switches, *loads), {},

@@ -27,7 +27,6 @@ from dataclasses import dataclass
 from model.analysis.banks import Bank, is_main_switch
 from model.analysis.reach import reach
 from model.analysis.second_path import bridged as bridged_path
-from model.analysis.starter import is_emergency_link
 from model.analysis.unswitched import (
     has_main_switch,
     loads_behind_ways,
@@ -74,7 +73,7 @@ def _bypasses(survey: Survey) -> Iterator[Bypass]:
 def _behind_bridged_switches(survey: Survey) -> frozenset[str]:
     graph = survey.graph
     paths = [bridged_path(graph, item) for item in graph.diagram.components
-             if is_main_switch(graph, item) and not is_emergency_link(graph, item)]
+             if is_main_switch(graph, item)]
     return frozenset(load for path in paths if path is not None for load in path.loads)
 
 
@@ -99,6 +98,7 @@ RULE = Rule(
         "stays_live": "the owner lists it as meant to stay live",
         "charging": "it is a charger's or solar controller's output",
         "monitor": "it is a battery monitor",
+        "bridged": "a way round the bank's switch feeds it: 2.3 judges that",
         "breaker": "a breaker parts it that its maker allows as a switch",
     },
     figures=("heavy_load_a",),

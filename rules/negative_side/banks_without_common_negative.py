@@ -75,19 +75,10 @@ def _joints(survey: Survey) -> Iterator[Joint]:
     seen: set[frozenset[str]] = set()
     for joint in sorted(found, key=lambda one: (False, None, True).index(one.isolates)):
         banks = frozenset((bank_of[joint.one], bank_of[joint.other]))
-        ends = (_lowest(survey, joint.one), _lowest(survey, joint.other))
-        if banks not in seen and not share_negative(survey, *ends) and not _joins_both_poles(
-                survey, joint.part):
+        if banks not in seen and not share_negative(survey, joint.one, joint.other) and (
+                not _joins_both_poles(survey, joint.part)):
             seen.add(banks)
             yield joint
-
-
-def _lowest(survey: Survey, battery: str) -> str:
-    """Return the battery of its bank at the foot of the series: the one with the bank's minus."""
-    bank = next(bank for bank in survey.banks if battery in bank.batteries)
-    feet = [item for item in bank.batteries
-            if survey.potentials[survey.graph.number[f"{item}.-"]].side == "-"]
-    return battery if battery in feet or not feet else feet[0]
 
 
 def _joins_both_poles(survey: Survey, part: str) -> bool:
@@ -134,7 +125,10 @@ RULE = Rule(
     remedy="Join the negatives by a conductor as large as the positive one, or use an isolated "
            "converter.",
     sources=("charger_makers",),
-    quiet={"isolated": "an isolated DC-DC converter or charger is between the banks"},
+    quiet={
+        "isolated": "an isolated DC-DC converter or charger is between the banks",
+        "two_pole": "the link between them joins both poles",
+    },
     fix="always",
 )
 

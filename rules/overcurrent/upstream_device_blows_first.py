@@ -46,7 +46,7 @@ def _pairs(survey: Survey) -> Iterator[_Pair]:
     for circuit in survey.circuits:
         for end in circuit.ends:
             feeds = end.behind.loads | end.behind.converters
-            if feeds and end.item != circuit.at and _same_type(
+            if feeds and _same_type(
                     devices[circuit.at], devices[end.item], survey) and not fed_without(
                     survey.graph, devices[end.item], devices[circuit.at]):
                 behind.setdefault(circuit.at, {})[end.item] = devices[end.item]

@@ -32,3 +32,9 @@ def test_two_drawn_negatives_that_never_meet_are_apart() -> None:
         "N2", "G2.-", "E1.-", **MINUS)
     assert not shares(apart)
     assert shares(apart.wire("N3", "E1.-", "X2.s2", **MINUS))
+
+
+def test_of_a_series_the_lowest_minus_counts() -> None:
+    series = two("drawn").battery("G3").wire("N1", "G1.-", "G3.+", purpose="bank_link")
+    assert not shares(series)
+    assert shares(series.wire("N2", "G3.-", "X2.s1", **MINUS).wire("N3", "G2.-", "X2.s2", **MINUS))
