@@ -76,11 +76,18 @@ def allowable_a(table: RuleSet, size: Size, insulation_c: float) -> TableFigure:
     """Return the current a single conductor may carry at 30 °C ambient. [A]
 
     us: 33 CFR 183.425 table 5; iso: ISO 13297 annex A. An insulation class between two columns
-    takes the lower one; a size of the other standard is interpolated by area on logarithms.
+    takes the lower one; a size of the other standard is interpolated by area on logarithms. Sizes
+    beyond the table count for less than they are, and are not confirmed: thinner ones by area from
+    its first row, as ampacity falls more slowly than area; thicker ones as its last row.
     """
     layout = _AMPACITY[table]
     rows = table_rows(layout.file)
     column = _column_at_or_below(rows[0], insulation_c, _name(table))
+    end = _end_row(rows, layout.size_column, layout.standard, size)
+    if end is not None:
+        row, share = end
+        return TableFigure(float(row[column]) * min(share, 1.0), source_text(rows[0]["source"]),
+                           False, f"beyond the table, from {row[layout.size_column]}")
     value, note = _by_size(rows, layout.size_column, column, layout.standard, size, _name(table))
     return TableFigure(value, source_text(rows[0]["source"]), _confirmed(rows[0]), note)
 
@@ -152,11 +159,10 @@ def resistance_ohm_per_km(
 def _class5_ohm_per_km(size: Size, column: str) -> tuple[float, str]:
     """Return the row's figure at 20 C; beyond either end the last row's, by area. [ohm/km]"""
     rows = table_rows("iec60228_class5")
-    area = area_mm2(size.standard, size.text)
-    for row, is_beyond in ((rows[0], float.__lt__), (rows[-1], float.__gt__)):
-        end_mm2 = float(row["nominal_area_mm2"])
-        if is_beyond(float(area), end_mm2):
-            return float(row[column]) * end_mm2 / area, f"by area from {end_mm2:g} mm²"
+    end = _end_row(rows, "nominal_area_mm2", "mm2", size)
+    if end is not None:
+        row, share = end
+        return float(row[column]) / share, f"by area from {row['nominal_area_mm2']} mm²"
     return _by_size(rows, "nominal_area_mm2", column, "mm2", size, "IEC 60228 class 5")
 
 
@@ -249,6 +255,18 @@ def _column_at_or_below(
     return classes[max(fitting)]
 
 
+def _end_row(
+    rows: Sequence[Mapping[str, str]], size_column: str, standard: Literal["awg", "mm2"],
+    size: Size,
+) -> tuple[Mapping[str, str], float] | None:
+    """Return the end row that a size lies beyond, and its share of that row's area."""
+    area = area_mm2(size.standard, size.text)
+    first, last = (area_mm2(standard, row[size_column]) for row in (rows[0], rows[-1]))
+    if area < first:
+        return rows[0], area / first
+    return (rows[-1], area / last) if area > last else None
+
+
 def _by_size(
     rows: Sequence[Mapping[str, str]],
     size_column: str,
@@ -257,7 +275,8 @@ def _by_size(
     size: Size,
     table: str,
 ) -> tuple[float, str]:
-    """Return the row of the size itself, or the figure for its area between two rows."""
+    """Return the row of the size itself, or the figure for its area between two rows; raise
+    TableRangeError beyond the ends."""
     if size.standard == standard:
         for row in rows:
             if row[size_column] == size.text:

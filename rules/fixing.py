@@ -16,7 +16,6 @@ from model.analysis.ampacity_range import ampacity_range
 from model.diagram import Component, Conductor, Diagram, End, Record, Size
 from model.edits import Edit, changed, merge, put, setting
 from model.edits import apply as applied
-from model.errors import TableRangeError
 from model.frozen_map import FrozenMap
 from model.kinds import catalogue, kind_of
 from model.naming import fresh_ids
@@ -191,11 +190,7 @@ def thicker(
     for size in conductor_sizes(standard):
         if area_mm2(size.standard, size.text) < least_mm2:
             continue
-        try:
-            bounds = ampacity_range(
-                changed(old, size=size), survey.diagram, profile.ampacity_table)
-        except TableRangeError:
-            continue
+        bounds = ampacity_range(changed(old, size=size), survey.diagram, profile.ampacity_table)
         if bounds.low_a is not None and bounds.low_a >= carries_a:
             return size
     return None

@@ -14,7 +14,6 @@ from model.analysis.reach import reach
 from model.analysis.unswitched import common_conductors, posts
 from model.diagram import Conductor, Diagram
 from model.edits import Change, Edit, changed, put
-from model.errors import TableRangeError
 from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
 from model.survey import Survey
@@ -109,10 +108,7 @@ def to_post(
 
 def fitting_a(survey: Survey, wire: Conductor, profile: Profile) -> float | None:
     """Return the largest standard device that suits a conductor, None when that is unknown. [A]"""
-    try:
-        ampacity = survey.ampacity_range(wire, profile.ampacity_table)
-    except TableRangeError:
-        return None
+    ampacity = survey.ampacity_range(wire, profile.ampacity_table)
     return largest_device_a(ampacity.low_a or 0.0, profile) or None
 
 

@@ -24,8 +24,8 @@ _TABLES = {"us": "ampacity_33cfr183_table5", "iso": "ampacity_iso13297"}
 class AmpacityRange:
     """The least and the greatest ampacity a conductor may have, equal when all is known. [A].
 
-    None for both when `missing` leaves no bound, as without a size or one that stands in no table;
-    the insulation is named where only the engine space's heat rules it out.
+    None for both when `missing` leaves no bound, as without a size; the insulation is named
+    where its class is in no table, or the engine space's heat rules it out.
     """
 
     low_a: float | None
@@ -50,17 +50,8 @@ def ampacity_range(conductor: Conductor, diagram: Diagram, rule_set: RuleSet) ->
             with suppress(TableRangeError):  # not every class is allowed everywhere
                 found.append(ampacity(guess, diagram, rule_set))
     if not found:
-        return AmpacityRange(None, None, (_ruled_out(conductor, diagram, rule_set),))
+        return AmpacityRange(None, None, ("insulation_c",))
     return _range(found, missing)
-
-
-def _ruled_out(conductor: Conductor, diagram: Diagram, rule_set: RuleSet) -> str:
-    """Return the field whose value a table has no row for."""
-    try:
-        ampacity(changed(conductor, engine_space_m=0.0), diagram, rule_set)
-    except TableRangeError:
-        return "size"
-    return "insulation_c"
 
 
 def ampacity_missing(

@@ -13,7 +13,8 @@ The source is on the battery's side of the switch, or is cut off together with i
 
 Limits.
 A starter on the same node is not counted as a load. What one switch alone does to a running
-alternator belongs to 2.6; here it counts when two have to be off. Inverter-chargers are not looked at: their inverter belongs behind the switch.
+alternator belongs to 2.6; here it counts when two have to be off. Inverter-chargers are not looked
+at: their inverter belongs behind the switch.
 """
 
 from __future__ import annotations

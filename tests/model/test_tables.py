@@ -58,9 +58,6 @@ def test_interpolating_at_a_rows_own_area_gives_that_row():
 @pytest.mark.parametrize(
     "ask",
     [
-        lambda: tables.allowable_a("us", awg("20"), 105),
-        lambda: tables.allowable_a("us", mm2("120"), 105),
-        lambda: tables.allowable_a("iso", mm2("185"), 70),
         lambda: tables.allowable_a("us", awg("10"), 59),
         lambda: tables.engine_space_factor("iso", 60),  # not permitted there at all
         lambda: tables.bundle_factor("us", 0),
@@ -72,6 +69,14 @@ def test_interpolating_at_a_rows_own_area_gives_that_row():
 def test_outside_the_table_is_an_error_that_says_what_there_is(ask):
     with pytest.raises(TableRangeError, match="it has"):
         ask()
+
+
+def test_ampacity_beyond_the_table_is_less_than_it_may_be_and_not_confirmed():
+    smallest, thinner = (tables.allowable_a("us", awg(text), 105) for text in ("18", "20"))
+    assert smallest.value / 2 < thinner.value < smallest.value
+    largest, thicker = (tables.allowable_a("iso", mm2(text), 70) for text in ("150", "400"))
+    assert thicker.value == largest.value
+    assert not thinner.confirmed and not thicker.confirmed
 
 
 @pytest.mark.parametrize(("beyond", "last"), [("0.25", "0.5"), ("500", "240")])

@@ -57,10 +57,11 @@ def test_what_is_known_whole_has_equal_bounds() -> None:
     assert found.missing == ()
 
 
-def test_a_size_outside_the_table_has_no_bound() -> None:
+def test_a_size_beyond_the_table_has_an_unconfirmed_bound() -> None:
     wire, diagram = boat_with(wire_size="400 mm2", insulation_c=105, engine_space_m=0)
     found = ampacity_range(wire, diagram, "us")
-    assert (found.low_a, found.missing) == (None, ("size",))
+    assert found.low_a == allowable_a("us", size("4/0 awg"), 105).value
+    assert not found.confirmed and not found.missing
 
 
 def test_insulation_that_the_heat_of_an_engine_space_rules_out_is_named() -> None:
