@@ -1,88 +1,166 @@
-"""Survey and rules beside the window: one worker thread, messages only.
+"""Survey and rules beside the window: a process of their own, messages only.
 
-A message in is (serial, diagram); a message out is (serial, report). A question that a newer
-diagram has overtaken is dropped. A process could take the thread's place in this one file.
+A question is a diagram, an answer its report. A question that a newer diagram has overtaken is
+dropped. The process serves every window of the program and is begun again when it ends by itself.
 """
 
 from __future__ import annotations
 
+import atexit
+import os
 import sys
 import threading
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QObject, QThread, QTimer, Signal
+from PySide6.QtCore import (
+    QCoreApplication,
+    QObject,
+    QProcess,
+    QProcessEnvironment,
+    QTimer,
+    Signal,
+)
 
 if TYPE_CHECKING:
     from model.diagram import Diagram
 
-SWITCH_INTERVAL_S = 0.0005
-# The first question lets the window paint its sheet and take a click; later ones are joined
-# when they come in a row.
-FIRST_PAUSE_MS = 120
+# The first question lets the window paint its sheet; later ones are joined when they come in a row.
+FIRST_PAUSE_MS = 200
 PAUSE_MS = 10
+MOST_DEATHS = 3  # in a row without an answer: then something is wrong that no new start mends
+END_MS = 300
 
 
-class _Checker(QObject):
+class RulesProcess(QObject):
+    """The process that checks. `answered` brings (number of the question, report)."""
+
     answered = Signal(int, object)
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._lock = threading.Lock()
-        self._wanted: tuple[int, Diagram] | None = None
-        self.newest = 0
-
-    def put(self, serial: int, diagram: Diagram) -> None:
-        """Leave the newest question; an older one still waiting is dropped."""
-        with self._lock:
-            self._wanted = (serial, diagram)
-            self.newest = serial
-
-    def work(self) -> None:
-        """Answer the question that waits, if any."""
-        with self._lock:
-            wanted, self._wanted = self._wanted, None
-        if wanted is None:
-            return
-        from rules.engine import check
-
-        serial, diagram = wanted
-        report = check(diagram, None, overtaken=lambda: self.newest != serial)
-        if report is not None and self.newest == serial:
-            self.answered.emit(serial, report)
-
-
-class Worker(QObject):
-    """Checks diagrams in the background; `reported` brings (serial, report)."""
-
-    reported = Signal(int, object)
-    _asked = Signal()
+    failed = Signal(str)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        sys.setswitchinterval(SWITCH_INTERVAL_S)
-        self._thread = QThread(self)
-        self._thread.setObjectName("rules")
-        self._checker = _Checker()
-        self._checker.moveToThread(self._thread)
-        self._asked.connect(self._checker.work)
+        self._process = QProcess(self)
+        self._process.setProgram(sys.executable)
+        self._process.setArguments(["-P", "-m", "app.checking"])
+        self._process.setProcessEnvironment(_environment())
+        self._process.setProcessChannelMode(
+            QProcess.ProcessChannelMode.ForwardedErrorChannel)
+        self._process.readyReadStandardOutput.connect(self._read)
+        self._process.finished.connect(self._ended)
+        self._buffer = bytearray()
+        self._number = 0
+        self._open: tuple[int, Diagram] | None = None
+        self._deaths = 0
+        atexit.register(self.end)
+
+    def ask(self, diagram: Diagram) -> int:
+        """Ask for a report and return the question's number; an older one is overtaken."""
+        self._number += 1
+        self._open = (self._number, diagram)
+        if self._process.state() == QProcess.ProcessState.NotRunning:
+            self._process.start()
+        self._send(self._open)
+        return self._number
+
+    def end(self) -> None:
+        """End the process: its input ends, so it does."""
+        self._open = None
+        self._process.closeWriteChannel()
+        if not self._process.waitForFinished(END_MS):
+            self._process.kill()
+            self._process.waitForFinished(END_MS)
+
+    def _send(self, question: tuple[int, Diagram]) -> None:
+        from app.checking import framed  # a start has no use for it
+
+        self._process.write(framed(question))
+
+    def _read(self) -> None:
+        from app.checking import taken
+
+        self._buffer += self._process.readAllStandardOutput().data()
+        for number, report in taken(self._buffer):
+            self._deaths = 0
+            if self._open is not None and number == self._open[0]:
+                self._open = None
+                self.answered.emit(number, report)
+
+    def _ended(self, code: int, _status: Any) -> None:
+        """Begin again with the open question, unless it was that which ends the process."""
+        self._buffer.clear()
+        if self._open is None:
+            return
+        self._deaths += 1
+        if self._deaths >= MOST_DEATHS:
+            self._open = None
+            self._deaths = 0
+            self.failed.emit(f"The checks could not run: their process ended with code {code}. "
+                             "They are tried again after your next change.")
+            return
+        self._process.start()
+        self._send(self._open)
+
+
+class Worker(QObject):
+    """Checks a window's diagrams in the background; `reported` brings (serial, report)."""
+
+    reported = Signal(int, object)
+    failed = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._rules = _shared()
+        self._rules.answered.connect(self._answered)
+        self._rules.failed.connect(self.failed)
+        self._wanted: tuple[int, Diagram] | None = None
+        self._asked: dict[int, int] = {}
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.setInterval(FIRST_PAUSE_MS)
         self._soon.timeout.connect(self._pass_on)
-        self._checker.answered.connect(self.reported)
-        self._thread.start()
 
     def ask(self, serial: int, diagram: Diagram) -> None:
         """Ask for a report on a diagram; it comes by the signal `reported`."""
-        self._checker.put(serial, diagram)
+        self._wanted = (serial, diagram)
         self._soon.start()
 
-    def _pass_on(self) -> None:
-        self._soon.setInterval(PAUSE_MS)
-        self._asked.emit()
-
     def stop(self) -> None:
-        """End the thread and wait for it."""
-        self._checker.newest = -1
-        self._thread.quit()
-        self._thread.wait()
+        """Ask and answer nothing more."""
+        self._soon.stop()
+        self._rules.answered.disconnect(self._answered)
+        self._rules.failed.disconnect(self.failed)
+
+    def _pass_on(self) -> None:
+        if self._wanted is None:
+            return
+        self._soon.setInterval(PAUSE_MS)
+        serial, diagram = self._wanted
+        self._wanted = None
+        self._asked = {self._rules.ask(diagram): serial}
+
+    def _answered(self, number: int, report: object) -> None:
+        if number in self._asked:
+            self.reported.emit(self._asked.pop(number), report)
+            _load_rules_once()
+
+
+def _shared() -> RulesProcess:
+    """Return the program's one process of the rules."""
+    program = QCoreApplication.instance()
+    found = None if program is None else program.findChild(RulesProcess)
+    return found or RulesProcess(program)
+
+
+def _environment() -> QProcessEnvironment:
+    """Return the environment in which the process finds this program's packages."""
+    environment = QProcessEnvironment.systemEnvironment()
+    paths = [str(Path(__file__).parents[1]), environment.value("PYTHONPATH")]
+    environment.insert("PYTHONPATH", os.pathsep.join(path for path in paths if path))
+    return environment
+
+
+def _load_rules_once() -> None:
+    """Load the rule book here too, beside the window, before a notice's fixes ask for it."""
+    if "rules.engine" not in sys.modules:
+        threading.Thread(target=__import__, args=("rules.engine",), daemon=True).start()

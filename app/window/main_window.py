@@ -156,6 +156,7 @@ class MainWindow(QMainWindow):
         self.foot.positions.mode_chosen.connect(self.set_mode)
         self.particulars.shown_item.connect(self.show_item)
         self.worker.reported.connect(self.showing.reported)
+        self.worker.failed.connect(self.say)
         self.bar.mode_chosen.connect(self._mode_chosen)
         self.bar.finder.found.connect(self.commands.go_to)
         self.log.zoom_in.connect(lambda: self.view.zoom(1.25))
