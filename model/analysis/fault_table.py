@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from scipy.sparse import csc_matrix
-from scipy.sparse.linalg import splu
 
 from model.analysis.battery_model import resistance_ohm
 from model.analysis.fault_current import COLD_C, CONTACT_OHM, FULL, HALF_CHARGED, HOT_C
@@ -20,7 +19,7 @@ from model.analysis.fault_margins import ON_THE_WAY
 from model.analysis.operating_point.automatic import Automatic
 from model.analysis.operating_point.build import Built, build
 from model.analysis.operating_point.network import JOINT_S, OPEN_S
-from model.analysis.operating_point.solver import islands, pins
+from model.analysis.operating_point.solver import factorised, islands, pins
 from model.analysis.operating_point.state import State
 
 if TYPE_CHECKING:
@@ -68,7 +67,7 @@ class FaultNetwork:
         matrix = csc_matrix(
             (values[kept], (self._place[rows[kept]], self._place[columns[kept]])),
             shape=(size, size))
-        self._solver = splu(matrix, permc_spec="MMD_AT_PLUS_A") if size else None
+        self._solver = factorised(matrix) if size else None
         given = np.zeros(count)
         for minus, plus, emf, own_g in zip(b.minus, b.plus, b.emf_v, b.g_s, strict=True):
             given[plus] += emf * own_g

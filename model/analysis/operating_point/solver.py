@@ -186,6 +186,14 @@ def _sums(stamp: Stamp, volts: Array, home: Array) -> Array:
         np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
 
 
+def factorised(matrix: Any) -> Any:
+    """Return the factors of a network's matrix; raise RuntimeError when it has no inverse.
+
+    A row has few entries and factors hardly fill: wide panels and supernodes only cost time.
+    """
+    return splu(matrix, permc_spec="MMD_AT_PLUS_A", panel_size=4, relax=1)
+
+
 class _Pattern:
     """Where the slopes of a network's elements stand in its matrix: the same at every step."""
 
@@ -199,9 +207,10 @@ class _Pattern:
         self._size = int(free.sum())
         cells = place[columns[self._kept]] * self._size + place[rows[self._kept]]
         filled, self._cell = np.unique(cells, return_inverse=True)
-        self._indices = (filled % max(self._size, 1)).astype(np.int32)
-        self._starts = np.searchsorted(
-            filled, np.arange(self._size + 1) * self._size).astype(np.int32)
+        starts = np.searchsorted(filled, np.arange(self._size + 1) * self._size).astype(np.int32)
+        indices = (filled % max(self._size, 1)).astype(np.int32)
+        self._matrix = csc_matrix(
+            (np.zeros(len(indices)), indices, starts), shape=(self._size, self._size))
 
     def direction(self, stamp: Stamp, currents: Array) -> Array | None:
         """Return Newton's step, or None when the matrix has no inverse."""
@@ -209,10 +218,9 @@ class _Pattern:
         if self._size == 0:
             return change
         slopes = np.concatenate([*stamp.values, np.full(len(self._free), OPEN_S)])[self._kept]
-        data = np.bincount(self._cell, slopes, len(self._indices))
-        matrix = csc_matrix((data, self._indices, self._starts), shape=(self._size, self._size))
+        self._matrix.data = np.bincount(self._cell, slopes, len(self._matrix.indices))
         try:
-            solved: Any = splu(matrix, permc_spec="MMD_AT_PLUS_A").solve(-currents[self._free])
+            solved: Any = factorised(self._matrix).solve(-currents[self._free])
         except RuntimeError:
             return None
         if not np.all(np.isfinite(solved)):
