@@ -174,9 +174,9 @@ def input_limit_a(graph: TerminalGraph, component: Component, state: State) -> f
     limit = component.parameters.get("current_limit_a", NO_LIMIT)
     if component.kind not in ("solar_controller", "wind_controller"):
         return float(limit)
-    from model.analysis.reach import live_passes, reach
+    from model.analysis.reach import reach, stiff_passes
 
-    passes = live_passes(graph, state.positions)
+    passes = stiff_passes(graph, state.positions)
     given = 0.0
     inputs = {n for n in graph.nodes_of(component.id)
               if graph.names[n].endswith(("pv+", "in+"))}
