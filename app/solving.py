@@ -7,6 +7,7 @@ from typing import Any
 
 from model.analysis.battery_model import available_ah
 from model.analysis.charging_volts import charging_volts
+from model.analysis.copper import copper_mm2
 from model.analysis.design_current import design_currents
 from model.analysis.fault_current import fault_current
 from model.analysis.fault_margins import Margin
@@ -17,7 +18,6 @@ from model.diagram import Conductor, Diagram
 from model.errors import ModelError, NotDrawn
 from model.survey import Survey
 from model.table_files import table_rows
-from model.units import area_mm2
 from rules.allowance import largest_device_a
 from rules.profiles import profile_of
 
@@ -169,12 +169,12 @@ def sizes_json(diagram: Diagram, profile_name: str | None = None) -> dict[str, A
 
 def _formula_drop_v(wire: Conductor, current_a: float, rule_set: str) -> float | None:
     """Return the drop one way by the rule set's own constant, rho I L / A. [V]."""
-    if wire.size is None or wire.length_m is None:
+    area = copper_mm2(wire)
+    if area is None or wire.length_m is None:
         return None
     row = next(r for r in table_rows("voltage_drop_constants")
                if r["name"].startswith(_FORMULA[rule_set]))
     rho = float(row["rho_ohm_mm2_per_m"])
-    area = area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
     return round(rho * current_a * wire.length_m / area, 4)
 
 

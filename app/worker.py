@@ -114,7 +114,7 @@ class Worker(QObject):
         self._rules.answered.connect(self._answered)
         self._rules.failed.connect(self.failed)
         self._wanted: tuple[int, Diagram] | None = None
-        self._asked: dict[int, int] = {}
+        self._asked = (0, 0)  # the number of the newest question, and its serial
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.setInterval(FIRST_PAUSE_MS)
@@ -137,11 +137,12 @@ class Worker(QObject):
         self._soon.setInterval(PAUSE_MS)
         serial, diagram = self._wanted
         self._wanted = None
-        self._asked = {self._rules.ask(diagram): serial}
+        self._asked = (self._rules.ask(diagram), serial)
 
     def _answered(self, number: int, report: object) -> None:
-        if number in self._asked:
-            self.reported.emit(self._asked.pop(number), report)
+        asked, serial = self._asked
+        if number == asked:
+            self.reported.emit(serial, report)
             _load_rules_once()
 
 

@@ -150,24 +150,6 @@ def without(diagram: Diagram, title: str, conductors: Iterable[str]) -> Edit:
     return Edit(title, tuple(put(diagram, "conductors", item, None) for item in conductors))
 
 
-def taken_out(diagram: Diagram, title: str, part: str) -> Edit:
-    """Return the edit that takes a part with two conductors out of its line.
-
-    The first conductor goes on to where the second one ended and has the length of both.
-    """
-    kept, gone = [wire for wire in diagram.conductors.values()
-                  if part in (wire.start.component, wire.finish.component)]
-    side = "start" if kept.start.component == part else "finish"
-    far = gone.finish if gone.start.component == part else gone.start
-    lengths = (kept.length_m, gone.length_m)
-    length_m = None if None in lengths else round(sum(m or 0.0 for m in lengths), 3)
-    whole = changed(kept, **{side: far}, length_m=length_m, path=None, label_at=None)
-    return merge(
-        setting(diagram, title, whole),
-        Edit(title, (put(diagram, "conductors", gone.id, None),
-                     put(diagram, "components", part, None))))
-
-
 def together(diagram: Diagram, title: str, *makers: Any) -> Edit:
     """Return one edit of several: each maker is given the diagram as the ones before left it."""
     done = Edit(title, ())

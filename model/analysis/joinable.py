@@ -8,10 +8,9 @@ direction.
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Mapping
 
-from model.analysis.reach import Passes, reach
+from model.analysis.reach import Passes, came_from, reach, way_back
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
@@ -41,28 +40,8 @@ def _ways(
     posts = {graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
              if c.kind == "battery_bank" and c.id != battery}
     start = graph.number[f"{battery}.+"]
-    came: dict[int, Edge | None] = {start: None}
-    found: dict[str, tuple[Edge, ...]] = {}
-    queue = deque([start])
-    while queue:
-        node = queue.popleft()
-        if node in posts:
-            found[posts[node]] = _way(came, node)
-            continue
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            if edge.other(node) not in came and passes(edge, node):
-                came[edge.other(node)] = edge
-                queue.append(edge.other(node))
-    return found
-
-
-def _way(came: Mapping[int, Edge | None], node: int) -> tuple[Edge, ...]:
-    way: list[Edge] = []
-    while (edge := came[node]) is not None:
-        way.append(edge)
-        node = edge.other(node)
-    return tuple(reversed(way))
+    came = came_from(graph, [start], lambda edge, node: node not in posts and passes(edge, node))
+    return {posts[node]: way_back(came, node) for node in came if node in posts}
 
 
 def _joins(edge: Edge) -> bool:

@@ -6,17 +6,9 @@ import heapq
 import math
 from collections.abc import Iterable
 
+from model.analysis.copper import copper_mm2
 from model.analysis.negatives import negative_passes
-from model.diagram import Conductor
 from model.graph import TerminalGraph
-from model.units import area_mm2
-
-
-def copper_mm2(wire: Conductor) -> float | None:
-    """Return the copper of a conductor with its equals side by side, None when unknown. [mm2]."""
-    if wire.size is None:
-        return None
-    return area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
 
 
 def widest_tie(

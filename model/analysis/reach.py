@@ -44,6 +44,31 @@ def reach(graph: TerminalGraph, start: Iterable[int], passes: Passes) -> set[int
     return seen
 
 
+def came_from(
+    graph: TerminalGraph, start: Iterable[int], passes: Passes
+) -> dict[int, Edge | None]:
+    """Return the nodes reached, the nearest first, each with the edge by which it is nearest."""
+    came: dict[int, Edge | None] = dict.fromkeys(start)
+    order = list(came)
+    for node in order:
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            after = edge.other(node)
+            if after not in came and passes(edge, node):
+                came[after] = edge
+                order.append(after)
+    return came
+
+
+def way_back(came: Mapping[int, Edge | None], node: int) -> tuple[Edge, ...]:
+    """Return the edges from the start to a node that was reached, in order."""
+    way: list[Edge] = []
+    while (edge := came[node]) is not None:
+        way.append(edge)
+        node = edge.other(node)
+    return tuple(reversed(way))
+
+
 def live_passes(graph: TerminalGraph, positions: Positions) -> Passes:
     """Return the test of live reach: closed, forward, and neither load nor battery."""
     def passes(edge: Edge, node: int) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from model.analysis.banks import is_isolating, is_main_switch, loads_at
 from model.analysis.isolation_devices import by_hand
-from model.analysis.reach import reach, source_nodes
+from model.analysis.reach import came_from, reach, source_nodes, way_back
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
@@ -63,6 +63,10 @@ def second_paths(graph: TerminalGraph, named: Mapping[str, bool]) -> Iterator[Se
 def bridged(graph: TerminalGraph, switch: str) -> SecondPath | None:
     """Return the conductor that leads round a switch, and what it keeps live behind it: of those
     on the way round, the one without which the fewest loads go dead."""
+    return graph.once(f"bridged {switch}", lambda: _bridged(graph, switch))
+
+
+def _bridged(graph: TerminalGraph, switch: str) -> SecondPath | None:
     contacts = [e for e in graph.edges_of.get(switch, ()) if is_isolating(graph, e)]
     posts = _posts(graph)
 
@@ -93,14 +97,9 @@ def _leads(graph: TerminalGraph, edge: Edge) -> bool:
 
 def _round(graph: TerminalGraph, contact: Edge, far: int) -> tuple[Edge, ...]:
     """Return the conductors and devices that lead round a contact, none if nothing does."""
-    came: dict[int, Edge | None] = {contact.other(far): None}
-    for node in (order := list(came)):
-        for edge in (graph.edges[number] for number in graph.edges_at[node]):
-            if edge.other(node) not in came and edge.owner != contact.owner and (
-                    _leads(graph, edge)):
-                came[edge.other(node)] = edge
-                order.append(edge.other(node))
-    return _back(came, far) if far in came else ()
+    came = came_from(graph, [contact.other(far)], lambda edge, _: (
+        edge.owner != contact.owner and _leads(graph, edge)))
+    return way_back(came, far) if far in came else ()
 
 
 def _posts(graph: TerminalGraph) -> set[int]:
@@ -176,28 +175,20 @@ def _path(
         came = _walk(graph, switch, component.id, own, is_named)
         for node in load_side:
             if node in came:
-                found.append((component.id, _back(came, node)))
+                found.append((component.id, way_back(came, node)))
     return min(found, key=lambda pair: (len(pair[1]), pair[0]), default=None)
 
 
 def _walk(
     graph: TerminalGraph, switch: str, source: str, own: frozenset[str], is_named: bool
 ) -> dict[int, Edge | None]:
-    came: dict[int, Edge | None] = dict.fromkeys(source_nodes(graph, source))
-    queue = deque(came)
-    while queue:
-        node = queue.popleft()
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            after = edge.other(node)
-            if after in came or edge.owner == switch or not _passes(graph, edge, node):
-                continue
-            if edge.role == "contact" and is_main_switch(graph, edge.owner) and not is_named and (
-                    not _plain_batteries(graph, node) & own):
-                continue
-            came[after] = edge
-            queue.append(after)
-    return came
+    def passes(edge: Edge, node: int) -> bool:
+        if edge.owner == switch or not _passes(graph, edge, node):
+            return False
+        is_main = edge.role == "contact" and is_main_switch(graph, edge.owner)
+        return not is_main or is_named or bool(_plain_batteries(graph, node) & own)
+
+    return came_from(graph, source_nodes(graph, source), passes)
 
 
 def _passes(graph: TerminalGraph, edge: Edge, node: int) -> bool:
@@ -212,11 +203,3 @@ def _passes(graph: TerminalGraph, edge: Edge, node: int) -> bool:
     if edge.role == "contact" and edge.handle is not None and not by_hand(graph, edge):
         return True
     return graph.is_closed(edge, {})
-
-
-def _back(came: Mapping[int, Edge | None], node: int) -> tuple[Edge, ...]:
-    way: list[Edge] = []
-    while (edge := came[node]) is not None:
-        way.append(edge)
-        node = edge.other(node)
-    return tuple(reversed(way))

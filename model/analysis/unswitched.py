@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at, off_position
-from model.analysis.reach import Passes, reach
+from model.analysis.reach import Passes, came_from, reach
 from model.graph import Edge, TerminalGraph
 
 Closed = Callable[[Edge], bool]
@@ -90,14 +90,8 @@ def common_conductors(
     """
     wanted = set(loads)
     passes = _from_bank(graph, bank)
-    came: dict[int, Edge | None] = dict.fromkeys(posts(graph, bank))
+    came = came_from(graph, posts(graph, bank), passes)
     order = list(came)
-    for node in order:
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            if passes(edge, node) and edge.other(node) not in came:
-                came[edge.other(node)] = edge
-                order.append(edge.other(node))
     ends = [n for n in order for i in graph.edges_at[n]
             if graph.edges[i].role == "load" and graph.edges[i].owner in wanted]
     candidates = []

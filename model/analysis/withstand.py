@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
+from model.analysis.copper import copper_mm2
 from model.diagram import Conductor
-from model.units import area_mm2
 
 # Copper by IEC 60949: heat capacity [J/(K m3)], resistivity at 20 C [ohm m], and the reciprocal
 # of its temperature coefficient at 0 C [K].
@@ -38,7 +38,7 @@ def conductor_withstand_s(wire: Conductor, current_a: float) -> float | None:
 
     None when its size or the rating of its insulation is not stated.
     """
-    if wire.size is None or wire.insulation_c is None:
+    area = copper_mm2(wire)
+    if area is None or wire.insulation_c is None:
         return None
-    area = area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
     return withstand_s(area, current_a, wire.insulation_c, END_C)

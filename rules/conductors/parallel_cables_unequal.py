@@ -20,10 +20,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.copper import copper_mm2
 from model.analysis.parallel import ParallelCables
-from model.diagram import Conductor
 from model.survey import Survey
-from model.units import area_mm2
 from rules.fixing import together, with_fields
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -57,8 +56,7 @@ def check(cables: ParallelCables, survey: Survey, profile: Profile) -> Answer:
     """Judge one set."""
     wires = [survey.diagram.conductors[item] for item in cables.conductors]
     names = {"wires": named(survey.diagram, cables.conductors)}
-    areas = [_area_mm2(wire) for wire in wires]
-    known = [area for area in areas if area is not None]
+    known = [round(area, 3) for wire in wires if (area := copper_mm2(wire)) is not None]
     if len(set(known)) > 1:
         return Fault("sizes", cables.conductors,
                      {"thin_mm2": min(known), "thick_mm2": max(known)}, names)
@@ -75,19 +73,11 @@ def check(cables: ParallelCables, survey: Survey, profile: Profile) -> Answer:
     return Missing(missing, cables.conductors) if missing else None
 
 
-def _area_mm2(wire: Conductor) -> float | None:
-    """Return the copper of a conductor, all its cables together. [mm2]"""
-    if wire.size is None:
-        return None
-    area = area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
-    return round(area, 3)
-
-
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to make all of them as thick as the thickest and as long as the longest."""
     diagram = survey.diagram
     wires = [diagram.conductors[item] for item in finding.where]
-    model = max(wires, key=lambda wire: _area_mm2(wire) or 0.0)
+    model = max(wires, key=lambda wire: copper_mm2(wire) or 0.0)
     lengths = [wire.length_m for wire in wires if wire.length_m is not None]
     if model.size is None or not lengths:
         return

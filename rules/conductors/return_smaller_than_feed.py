@@ -24,11 +24,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from model.analysis.copper import copper_mm2
 from model.analysis.drawn_returns import Return
 from model.analysis.taps import Guard
 from model.diagram import Conductor
 from model.survey import Survey
-from model.units import area_mm2
 from rules.allowance import allowance
 from rules.fixing import connected, negative_home, thicker, with_fields
 from rules.profiles import Profile
@@ -103,11 +103,8 @@ def _guard(feed: str, survey: Survey) -> Guard | None:
 
 def _is_thinner(wire: Conductor, feed: Conductor) -> bool:
     """Say whether a return has less copper than its feed; unknown sizes have to be judged."""
-    if wire.size is None or feed.size is None:
-        return True
-    own, fed = (area_mm2(one.size.standard, one.size.text) * (one.parallel_count or 1)
-                for one in (wire, feed) if one.size is not None)
-    return own < fed
+    own, fed = copper_mm2(wire), copper_mm2(feed)
+    return own is None or fed is None or own < fed
 
 
 def _served_a(item: str, survey: Survey) -> float:

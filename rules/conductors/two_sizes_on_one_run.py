@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.copper import copper_mm2
 from model.analysis.protection import NO_DEVICE, UNKNOWN_RATING
 from model.analysis.runs import series_pairs
 from model.diagram import Conductor
@@ -75,9 +76,11 @@ def check(step: Step, survey: Survey, profile: Profile) -> Answer:
     missing = tuple(f"{wire.id}.size" for wire in wires if wire.size is None)
     if missing:
         return Missing(missing, tuple(wire.id for wire in wires))
-    thin, thick = sorted(wires, key=_area_mm2)
+    (thin_mm2, _, thin), (thick_mm2, _, thick) = sorted(
+        (mm2, place, wire) for place, wire in enumerate(wires)
+        if (mm2 := copper_mm2(wire)) is not None)
     limit = profile["size_steps_max_count"]
-    steps = _steps_between(_area_mm2(thin), _area_mm2(thick), thick)
+    steps = _steps_between(thin_mm2, thick_mm2, thick)
     if steps <= limit.value or _is_tail(thin, survey, profile) or (
             _is_too_thin_for_its_device(step, thin, survey, profile)):
         return None
@@ -87,12 +90,6 @@ def check(step: Step, survey: Survey, profile: Profile) -> Answer:
         "step", (thin.id, thick.id), {"steps_count": steps, "limit_count": limit},
         {"thin": named(survey.diagram, [thin.id]), "narrow": size_words(thin.size),
          "thick": named(survey.diagram, [thick.id]), "wide": size_words(thick.size)})
-
-
-def _area_mm2(wire: Conductor) -> float:
-    """Return the copper of a conductor, all its cables together. [mm2]"""
-    assert wire.size is not None
-    return area_mm2(wire.size.standard, wire.size.text) * (wire.parallel_count or 1)
 
 
 def _steps_between(thin_mm2: float, thick_mm2: float, thick: Conductor) -> int:

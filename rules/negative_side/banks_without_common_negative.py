@@ -25,11 +25,10 @@ from typing import Any
 
 from model.analysis.banks import is_isolating
 from model.analysis.common_negative import share_negative
+from model.analysis.copper import copper_mm2
 from model.analysis.joinable import besides_mains, joinable
 from model.analysis.reach import always_closed, reach
-from model.diagram import Conductor
 from model.survey import Survey
-from model.units import area_mm2
 from rules.fixing import connected, together
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -153,14 +152,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     diagram = survey.diagram
     wires = [w for w in survey.diagram.conductors.values() if set(w.cores) <= {"+"} and (
         w.id in survey.starter_circuit or part in {e.component for e in w.ends()})]
-    size = max((w for w in wires if w.size is not None), key=_area_mm2, default=None)
+    size = max((w for w in wires if w.size is not None),
+               key=lambda wire: copper_mm2(wire) or 0.0, default=None)
     title = f"Join the negatives of {named(diagram, [one, *others])}"
     fields: dict[str, Any] = {} if size is None else {"size": size.size}
     ties = [partial(connected, title=title, from_=f"{one}.-", to=f"{other}.-", cores=("-",),
                     **fields)
             for other in others if not share_negative(survey, one, other)]
     yield Fix(title, "mechanical", together(diagram, title, *ties))
-
-
-def _area_mm2(wire: Conductor) -> float:
-    return 0.0 if wire.size is None else area_mm2(wire.size.standard, wire.size.text)

@@ -19,10 +19,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from model.analysis.copper import copper_mm2
 from model.diagram import Conductor, Diagram
 from model.edits import Edit
 from model.survey import Survey
-from model.units import area_mm2
 from rules.fixing import connected, moved, placed, together
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -89,8 +89,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     diagram = survey.diagram
     post, wires = next(p for p in _posts(survey) if p[0].partition(".")[0] == finding.where[0]
                        and in_order(w.id for w in p[1]) == list(finding.where[1:]))
-    largest = max(wires, key=lambda w: 0.0 if w.size is None else (
-        area_mm2(w.size.standard, w.size.text) * (w.parallel_count or 1)))
+    largest = max(wires, key=lambda wire: copper_mm2(wire) or 0.0)
     title = f"Fit a negative bar beside {named(diagram, finding.where[:1])}"
     bar, fitted = placed(diagram, title, "busbar", finding.where[0], pole="-",
                          stud_count=len(wires) + 1, one_screw_each=True)

@@ -22,8 +22,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.copper import copper_mm2
 from model.analysis.isolation_devices import by_hand
-from model.analysis.negative_tie import copper_mm2, widest_tie
+from model.analysis.negative_tie import widest_tie
 from model.analysis.reach import reach
 from model.analysis.starter import is_emergency_link
 from model.diagram import Size

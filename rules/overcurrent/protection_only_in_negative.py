@@ -24,8 +24,9 @@ from functools import partial
 from model.analysis.negative_devices import NegativeDevice
 from model.survey import Survey
 from rules.distance import MM_PER_M
-from rules.fixing import inserted, taken_out, together
+from rules.fixing import inserted, together
 from rules.profiles import Profile
+from rules.rewiring import taken_out
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
@@ -77,9 +78,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     lead = next((lead for lead in survey.leads
                  if any(end.item == first for end in lead.ends)), None)
     part = survey.diagram.components[device]
-    at_device = [wire for wire in survey.diagram.conductors.values()
-                 if device in (wire.start.component, wire.finish.component)]
-    if lead is None or len(at_device) != 2:
+    if lead is None or taken_out(survey.diagram, "", device) is None:
         return
     wire = survey.diagram.conductors[lead.conductor]
     start = survey.graph.component_of[lead.node]
