@@ -43,6 +43,8 @@ def build_parser() -> argparse.ArgumentParser:
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_check(commands)
+    look = _on_file(commands, "look", "what to look at aboard, place by place", run_look)
+    _add_format(look, "text")
     _add_paper(commands)
     _add_live(commands)
     _add_isolate(commands)
@@ -164,6 +166,21 @@ def run_check(options: argparse.Namespace) -> int:
     worst = SEVERITIES.index(options.fail_on)
     failing = any(SEVERITIES.index(finding.severity) <= worst for finding in report.findings)
     return EXIT_FINDINGS if failing else EXIT_CLEAN
+
+
+def run_look(options: argparse.Namespace) -> int:
+    """List what only eyes can tell."""
+    from app.reports import look_json, look_text
+    from model.storage import load
+    from rules.engine import report_on
+
+    diagram = load(options.file)
+    report = report_on(diagram)
+    if options.format == "json":
+        _print_json(look_json(report))
+    else:
+        print(look_text(report, diagram))
+    return EXIT_CLEAN
 
 
 def run_print(options: argparse.Namespace) -> int:

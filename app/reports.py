@@ -10,6 +10,7 @@ from model.diagram import Diagram
 from model.kinds import catalogue
 from model.kinds.record import Field
 from rules.gaps import gaps
+from rules.looking import by_place
 
 if TYPE_CHECKING:
     from model.analysis.still_live import StillLive
@@ -30,6 +31,7 @@ def check_json(report: Report, file: Path) -> dict[str, Any]:
         "findings": [finding.as_json() for finding in report.findings],
         "cannot_tell": [unjudged.as_json() for unjudged in report.cannot_tell],
         "accepted": [accepted.as_json() for accepted in report.accepted],
+        "questions": [question.as_json() for question in report.questions],
     }
 
 
@@ -45,9 +47,33 @@ def check_text(report: Report, diagram: Diagram, file: Path) -> str:
         lines.append("Nothing to report from what is drawn.")
     for gap in gaps(report.cannot_tell, diagram):
         lines += ["", f"CANNOT TELL  {gap.message}"]
+    if report.questions:
+        lines += ["", f"LOOK ABOARD  {looking_words(report)} `look {file.name}` lists them."]
     if report.accepted:
         lines += ["", f"Accepted with a reason: {len(report.accepted)}."]
     return "\n".join([*lines, "", CAUTION])
+
+
+def looking_words(report: Report) -> str:
+    """Return in one sentence how much only eyes can tell."""
+    count = len(report.questions)
+    return "1 question is left that only eyes can answer." if count == 1 else (
+        f"{count} questions are left that only eyes can answer.")
+
+
+def look_text(report: Report, diagram: Diagram) -> str:
+    """Return the list of what to look at aboard, place by place."""
+    lines = [f"{diagram.boat.name or 'Boat'}: {looking_words(report)}"]
+    for place, questions in by_place(report.questions):
+        lines += ["", place, *(f"  [ ] {question.text}  ({question.number})"
+                               for question in questions)]
+    return "\n".join(lines)
+
+
+def look_json(report: Report) -> dict[str, Any]:
+    """Return what is to be looked at aboard as JSON values, in the order of the walk."""
+    return {"questions": [question.as_json() for _, questions in by_place(report.questions)
+                          for question in questions]}
 
 
 def live_json(

@@ -247,6 +247,7 @@ class Conductor(Record, frozen=True, kw_only=True):
     bundle_count: Count | None = None
     in_bilge: YesNo = None
     near_fuel: YesNo = None
+    joint_above_water: YesNo = None
     colour: str | None = None
     sleeve_colour: str | None = None
     joints: tuple[Joint, ...] = ()

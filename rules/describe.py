@@ -55,6 +55,9 @@ def page(rule: BookRule) -> Page:
         Section("What it checks", (said["What it checks"], f"Looks at: {record.looks_at}.")),
         *(Section(heading, (said[heading],)) for heading in HEADINGS[1:4]),
     ]
+    if record.questions:
+        asked = (text.format(item="the part") for text in record.questions.values())
+        sections.append(Section("What to look for aboard", tuple(map(_capital, asked)), True))
     if record.quiet:
         sections.append(Section("Keeps quiet when", tuple(record.quiet.values()), True))
     if record.figures:
@@ -131,6 +134,10 @@ def as_markdown(told: Page) -> str:
     return "\n\n".join(parts)
 
 
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _figure(name: str) -> str:
     both = [profile(rule_set)[name] for rule_set in RULE_SETS]
     values = "; ".join(f"{rule_set} {_one(figure)}"
@@ -176,7 +183,8 @@ def rules_md() -> str:
 def _row(number: str, title: str, decided_by: str, made: dict[str, BookRule]) -> str:
     if number in made:
         record = made[number].record
-        return f"| {number} | `{record.slug}`: {record.title} |"
+        asks = " (looked at aboard)" if record.questions else ""
+        return f"| {number} | `{record.slug}`: {record.title}{asks} |"
     asked = "look aboard" if decided_by == "L" else f"decided {DECIDED[decided_by]}"
     return f"| {number} | {title} (not checked yet; {asked}) |"
 

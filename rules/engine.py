@@ -13,7 +13,9 @@ from model.diagram import Diagram
 from model.survey import Survey
 from rules.acceptances import apply_acceptances
 from rules.book import book, find, number_key
+from rules.looking import Question, asked
 from rules.ordering import natural
+from rules.papers_made import Papers
 from rules.profiles import Profile, profile_of
 from rules.rule import (
     SEVERITIES,
@@ -40,6 +42,7 @@ class Report:
     accepted: tuple[Accepted, ...]
     rules_run: int
     profile: str = ""
+    questions: tuple[Question, ...] = ()
 
     def counts(self) -> dict[str, int]:
         """Return how many findings there are of each severity, and what could not be judged."""
@@ -60,48 +63,67 @@ def report_on(subject: Diagram | Survey, profile: str | None = None) -> Report:
 def check(
     subject: Diagram | Survey, profile: str | None = None,
     overtaken: Callable[[], bool] | None = None, strict: bool = False,
-    rules: Iterable[BookRule] | None = None,
+    rules: Iterable[BookRule] | None = None, papers: Papers | None = None,
 ) -> Report | None:
     """Return the report on a diagram, or None when `overtaken` said that it is out of date.
 
     `profile` is "us" or "iso", the boat's own when None. With `strict` a crashing rule raises.
+    `papers` are what is about to be printed; without them the rules about papers do not run.
     """
     survey = subject if isinstance(subject, Survey) else Survey(subject)
     figures = profile_of(survey.diagram.boat, profile)
     findings: list[Finding] = []
     unjudged: list[CannotTell] = []
+    questions: list[Question] = []
     run = 0
     for rule in book() if rules is None else rules:
         if overtaken is not None and overtaken():
             return None
+        if rule.record.judges == "papers" and papers is None:
+            continue
         run += 1
         try:
-            own, own_unjudged = _run(rule, survey, figures)
+            own, missing = _run(rule, _shown(rule, survey, findings, papers), survey, figures)
         except Exception as error:
             if strict:
                 raise
             findings.append(_crashed(rule, error))
             continue
         findings += own
-        unjudged += own_unjudged
+        if rule.record.questions:
+            questions += asked(rule, missing, survey.diagram)
+        else:
+            unjudged += _unjudged(rule, missing, survey.diagram)
     kept, accepted, stale = apply_acceptances(findings, survey.diagram)
     return Report(
-        tuple(sorted([*kept, *stale], key=_order)), tuple(unjudged), accepted, run, figures.id)
+        tuple(sorted([*kept, *stale], key=_order)), tuple(unjudged), accepted, run, figures.id,
+        tuple(questions))
+
+
+def _shown(
+    rule: BookRule, survey: Survey, findings: list[Finding], papers: Papers | None
+) -> Iterable[Any]:
+    """Return what a rule is shown, one at a time. Rules about findings come last in the book."""
+    judges = rule.record.judges
+    if judges == "boat":
+        subjects: Iterable[Any] = rule.record.subjects(survey)
+        return subjects
+    return ((tuple(findings),) if judges == "findings" else (papers,))
 
 
 def _run(
-    rule: BookRule, survey: Survey, figures: Profile
-) -> tuple[list[Finding], list[CannotTell]]:
+    rule: BookRule, subjects: Iterable[Any], survey: Survey, figures: Profile
+) -> tuple[list[Finding], list[Missing]]:
     findings: dict[tuple[str, ...], Finding] = {}
     missing: list[Missing] = []
-    for subject in rule.record.subjects(survey):
+    for subject in subjects:
         answer = rule.check(subject, survey, figures)
         if isinstance(answer, Fault):
             finding = _finding(rule, subject, answer, survey, figures)
             findings.setdefault(finding.where, finding)
         elif isinstance(answer, Missing):
             missing.append(answer)
-    return list(findings.values()), _unjudged(rule, missing, survey.diagram)
+    return list(findings.values()), missing
 
 
 def _finding(
@@ -121,7 +143,7 @@ def _finding(
     return Finding(
         record.slug, record.number, record.topic, severity, record.title, text,
         fault.where, {name: plain_value(value) for name, value in fault.figures.items()},
-        tuple(dict.fromkeys(sources)), fault.message,
+        tuple(dict.fromkeys(sources)), fault.message, fault.assumed,
     )
 
 

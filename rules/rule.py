@@ -45,7 +45,8 @@ class Fault:
     """What a check reports: a message id with its data. `where` begins with what matters most.
 
     Figure names end in their unit (`length_m`); one that is a Sourced figure brings its source
-    with it. `names` fill the other slots of the message.
+    with it. `names` fill the other slots of the message. `assumed` are fields nobody stated whose
+    usual value the verdict rests on.
     """
 
     message: str
@@ -55,6 +56,7 @@ class Fault:
     severity: Severity | None = None
     sources: tuple[str, ...] = ()
     unverified: bool = False
+    assumed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,10 @@ class Rule:
     `subjects` gives what the check is shown, one at a time. `quiet` are the cases in which it
     keeps silent on purpose; each has a test case. `figures` are the profile's figures it reads.
     `sources` are keys of the table of rule sources. `fix` says whether the file offers fixes, by a
-    function `fixes(finding, survey, profile)`.
+    function `fixes(finding, survey, profile)`. `questions` is for what only eyes can tell: by
+    field, what to look for; what such a rule cannot tell goes on the list of what to look at
+    aboard. `judges` says what the check is shown: the boat, the findings on it, or the papers that
+    are being printed.
     """
 
     slug: str
@@ -91,6 +96,8 @@ class Rule:
     quiet: Mapping[str, str] = field(default_factory=dict)
     figures: tuple[str, ...] = ()
     fix: Literal["never", "sometimes", "always"] = "never"
+    questions: Mapping[str, str] = field(default_factory=dict)
+    judges: Literal["boat", "findings", "papers"] = "boat"
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +117,7 @@ class Finding:
     figures: Mapping[str, float]
     sources: tuple[str, ...]
     message_id: str = ""
+    assumed: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """Return the finding as JSON values."""

@@ -13,8 +13,9 @@ from app.drawing.painters.pdf import Page, write_pdf
 from app.pack.appendix import checks_table
 from app.pack.diagram_sheet import diagram_pages
 from app.pack.findings import findings_table
+from app.pack.looking import looking_table
 from app.pack.schedules import conductor_schedule, protection_schedule
-from app.pack.tables import table_pages
+from app.pack.tables import Table, table_pages
 from model.diagram import Diagram
 from model.survey import Survey
 from rules.engine import report_on
@@ -27,10 +28,10 @@ def pack_pages(diagram: Diagram, paper: str | None = None) -> list[Page]:
     report = report_on(diagram)
     survey = Survey(diagram)
     pages = diagram_pages(diagram, report, size)
-    tables = [conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
-              findings_table(report, diagram)]
-    appendix = checks_table(report)
-    for table in (*tables, *([appendix] if appendix is not None else [])):
+    tables: list[Table | None] = [
+        conductor_schedule(diagram, survey), protection_schedule(diagram, survey),
+        findings_table(report, diagram), looking_table(report), checks_table(report)]
+    for table in filter(None, tables):
         pages += table_pages(table, diagram.boat, size)
     return [_numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)]
 

@@ -41,6 +41,8 @@ WIRE_FIELDS = (
           checks=("4.7",)),
     Field("in_bilge", "In the bilge", "yes_no", checks=("4.22",)),
     Field("near_fuel", "Near fuel", "yes_no"),
+    Field("joint_above_water", "Joints sealed above the water", "yes_no",
+          sentence="At the bilge: sealed, above the water, with a drip loop.", checks=("7.11",)),
     Field("spare", "Spare", "yes_no", checks=("4.21",)),
     Field("ends_insulated", "Ends insulated", "yes_no", checks=("4.21",)),
 )
@@ -55,6 +57,8 @@ SYSTEM_FIELDS = (
 GENERAL_FIELDS = (
     Field("designation", "Designation", "text"),
     Field("name", "Name", "text"),
+    Field("position_note", "Where it is", "text",
+          sentence="In words: behind the nav seat, port side."),
 )
 MORE_GENERAL_FIELDS = (
     Field("ignition_protected", "Ignition protected", "yes_no",

@@ -41,6 +41,7 @@ def key_of(finding: Finding) -> Key:
 
 def notice_rows(report: Report, diagram: Diagram) -> list[NoticeRow]:
     """Return a row for each finding, worst first, then what cannot be told, then the accepted."""
+    from app.reports import looking_words
     from rules.gaps import gaps  # the rule book is no part of a start
 
     rows = [
@@ -51,6 +52,11 @@ def notice_rows(report: Report, diagram: Diagram) -> list[NoticeRow]:
     for gap in gaps(report.cannot_tell, diagram):
         rows.append(NoticeRow("cannot_tell", where_text(diagram, gap.where), gap.message,
                               gap.topic, gap.where[0] if gap.where else ""))
+    if report.questions:
+        items = tuple(dict.fromkeys(question.item for question in report.questions))
+        rows.append(NoticeRow(
+            "cannot_tell", "Look aboard", f"{looking_words(report)} Choose a part to answer; the "
+            "pack prints the list by place.", "look_aboard", items[0]))
     for one in report.accepted:
         f = one.finding
         rows.append(NoticeRow("accepted", where_text(diagram, f.where),

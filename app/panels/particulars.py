@@ -26,6 +26,7 @@ from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
+from app.panels.asking import answer_field, answer_setter, own_questions
 from app.panels.fields import FieldRow, Setter
 from app.panels.form_fields import (
     BOAT_FIELDS,
@@ -47,6 +48,8 @@ from model.kinds.record import Field
 from model.record import defaults
 
 if TYPE_CHECKING:
+    from rules.engine import Report
+    from rules.looking import Question
     from rules.rule import Finding
 
 AFTER_THE_SHEET_MS = 40
@@ -70,6 +73,7 @@ class Particulars(QWidget):
         self._diagram = Diagram()
         self._selection: tuple[str, ...] = ()
         self._findings: tuple[Finding, ...] = ()
+        self._questions: tuple[Question, ...] = ()
         self._is_open = False
         self._built_for: tuple[str, ...] | None = None
         # A field that was just left may not be deleted while its own event is handled, so the
@@ -104,11 +108,12 @@ class Particulars(QWidget):
         elif not same:
             self._soon.start(0)
 
-    def show_findings(self, findings: tuple[Finding, ...]) -> None:
-        """Show the notices on what is chosen."""
-        own = tuple(f for f in findings if set(f.where) & set(self._selection))
-        if own != self._findings:
-            self._findings = own
+    def show_report(self, report: Report) -> None:
+        """Show the notices on what is chosen, and what is to be looked at there."""
+        own = tuple(f for f in report.findings if set(f.where) & set(self._selection))
+        questions = own_questions(report.questions, self._selection)
+        if (own, questions) != (self._findings, self._questions):
+            self._findings, self._questions = own, questions
             self._soon.start(0)
 
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
@@ -225,6 +230,7 @@ class Particulars(QWidget):
                 self._kind_row(column, component, field)
             for field in general:
                 self._general_row(column, component, field)
+        self._looking(column)
         self._connections(column, component)
         self._notices(column)
 
@@ -275,6 +281,7 @@ class Particulars(QWidget):
         column.addWidget(self._more_button(len(rest), known))
         for field in rest if self._is_open else ():
             self._wire_row(column, wire, field)
+        self._looking(column)
         self._notices(column)
 
     def _wire_row(self, column: QVBoxLayout, wire: Conductor, field: Field) -> None:
@@ -333,6 +340,17 @@ class Particulars(QWidget):
                                       | Qt.TextInteractionFlag.LinksAccessibleByKeyboard)
         label.linkActivated.connect(self.shown_item)
         return label
+
+    def _looking(self, column: QVBoxLayout) -> None:
+        """Ask what only eyes can tell; an answered question goes."""
+        if self._questions:
+            _section(column, "Look at it aboard")
+        for question in self._questions:
+            field = answer_field(self._diagram, question)
+            column.addWidget(_plain(question.text))
+            if field is not None:
+                self._row(column, replace(field, name=f"look.{field.name}"), None, None,
+                          answer_setter(self._diagram, question, self._do))
 
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:

@@ -242,7 +242,7 @@ class MainWindow(QMainWindow):
     def _selected(self, selection: frozenset[str]) -> None:
         self.particulars.show_selection(self.workspace.diagram, selection)
         if self.report is not None:
-            self.particulars.show_findings(tuple(self.report.findings))
+            self.particulars.show_report(self.report)
         self._enable()
 
     def _enable(self) -> None:

@@ -120,7 +120,7 @@ class Showing:
         self._window.report = report
         self._window.foot.notices.show_report(report, self._window.workspace.diagram)
         self._window.foot.show_counts(report.counts(), report.rules_run, len(report.cannot_tell))
-        self._window.particulars.show_findings(tuple(report.findings))
+        self._window.particulars.show_report(report)
         self._show_frame(self._window.workspace.diagram)
         if not self._window.view.is_operating and badges != self._badges():
             self.refresh()

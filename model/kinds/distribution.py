@@ -183,7 +183,9 @@ def _ac_panel_links(parameters: Parameters) -> tuple[Link, ...]:
 
 AC_PANEL = Kind(
     "ac_panel", "AC panel", "P", "distribution", "AC breakers in one frame.",
-    PANEL_FIELDS, _ac_panel_ports, _ac_panel_links, _panel_handles, role="distribution",
+    (*PANEL_FIELDS, choice("dc_parts_in_box", "DC parts in the same box",
+                           "none behind_barrier open", "9.18")),
+    _ac_panel_ports, _ac_panel_links, _panel_handles, role="distribution",
 )
 
 KINDS = (BUSBAR, TERMINAL_BLOCK, STUD, PANEL, FUSE_BLOCK, AC_PANEL)

@@ -59,6 +59,7 @@ BREAKER = Kind(
         reference("series_rating_with", "Series rating with", "1.7"),
         choice("role", "Its part", "bank load source_stop", "2.1"),
         text("kills", "Kills", "2.3"),
+        yes_no("within_reach", "Within reach at once", "2.11"),
     ),
     through_ports,
     lambda p: through_links(p, lambda a, b: Link(a, b, "overcurrent", "", CLOSED, device=p)),

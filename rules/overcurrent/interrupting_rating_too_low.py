@@ -105,7 +105,8 @@ def _fault(message: str, found: Group, survey: Survey) -> Fault:
     several = message == "too_low" and len(found) > 1
     return Fault("several" if several else message, _where(found), figures,
                  {"device": named(survey.diagram, items), "assumed": assumed if guessed else ""},
-                 severity="danger" if severe else "caution")
+                 severity="danger" if severe else "caution",
+                 assumed=tuple(f"{item}.internal_resistance_ohm" for item in guessed))
 
 
 def _where(group: Group) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ Lowest voltage and efficiency that are not stated are assumed, and the finding s
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from model.analysis.inverters import InverterFeed, inverter_feeds
 from model.survey import Survey
@@ -26,6 +27,9 @@ from rules.new_device import larger_device, thicker_all
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
 from rules.wording import named
+
+# What a figure of the profile stands in for, where it is not stated.
+ASSUMED = {"inverter_lowest_v_ratio": "min_dc_v", "inverter_efficiency_ratio": "efficiency"}
 
 RULE = Rule(
     slug="inverter_feed_too_small",
@@ -69,10 +73,13 @@ def check(feed: InverterFeed, survey: Survey, profile: Profile) -> Answer:
     names["assumed"] = f" ({', '.join(assumed)} assumed)" if assumed else ""
     figures: dict[str, float | Sourced] = {"full_a": full_a}
     sources = tuple(profile[name].source for name in assumed.values())
+    unstated = tuple(f"{feed.inverter}.{ASSUMED[name]}" for name in assumed.values())
     if feed.rated_a is not None and feed.rated_a < full_a:
         return Fault("device", (feed.inverter, feed.device, *feed.conductors),
-                     {**figures, "rated_a": feed.rated_a}, names, sources=sources)
-    return _cable(feed, full_a, figures, names, sources, survey, profile)
+                     {**figures, "rated_a": feed.rated_a}, names, sources=sources,
+                     assumed=unstated)
+    answer = _cable(feed, full_a, figures, names, sources, survey, profile)
+    return replace(answer, assumed=unstated) if isinstance(answer, Fault) else answer
 
 
 def _full_a(feed: InverterFeed, profile: Profile) -> tuple[float, dict[str, str]] | Missing:

@@ -72,6 +72,20 @@ def hand(qtbot, window):
 
 
 @pytest.fixture
+def four_parts(hand):
+    """A bank, a fuse, a battery switch and a load, taken from the Locker and placed by clicks."""
+    hand.take_by_search("battery bank")
+    hand.click(60, 80)
+    hand.take_by_tile("fuse")
+    hand.click(130, 80)
+    hand.take_by_search("battery switch")
+    hand.click(190, 80)
+    hand.take_by_tile("load")
+    hand.click(260, 80)
+    return hand
+
+
+@pytest.fixture
 def told(monkeypatch) -> list[str]:
     """What warnings said, without anybody there to close them."""
     from PySide6.QtWidgets import QMessageBox

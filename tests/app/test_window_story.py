@@ -7,25 +7,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog
 
 from model.storage.save import dumps
+from rules.engine import Report
 from tests.app.hand import LEFT, Hand
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 UNPROTECTED = "battery_feed_without_protection"
-
-
-@pytest.fixture
-def four_parts(hand: Hand) -> Hand:
-    """A bank, a fuse, a battery switch and a load, taken from the Locker and placed by clicks."""
-    hand.take_by_search("battery bank")
-    hand.click(60, 80)
-    hand.take_by_tile("fuse")
-    hand.click(130, 80)
-    hand.take_by_search("battery switch")
-    hand.click(190, 80)
-    hand.take_by_tile("load")
-    hand.click(260, 80)
-    return hand
 
 
 def kinds(hand: Hand) -> dict[str, str]:
@@ -265,8 +252,8 @@ def test_what_is_half_typed_stays_when_findings_come(four_parts: Hand):
     line = hand.field("name").editor
     hand.qtbot.mouseClick(line, LEFT)
     hand.qtbot.keyClicks(line, "Hou")
-    window.particulars.show_findings(hand.report().findings[:0])
-    window.particulars.show_findings(hand.report().findings)
+    window.particulars.show_report(Report((), (), (), 0))
+    window.particulars.show_report(hand.report())
     line = hand.field("name").editor
     assert QApplication.focusWidget() is line
     hand.qtbot.keyClicks(line, "se")

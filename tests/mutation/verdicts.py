@@ -83,6 +83,7 @@ def _seen(rule: BookRule, shown: Shown) -> Seen:
     own = [f for f in report.findings if f.rule == rule.record.slug]
     return (tuple((f.message_id, f.where, f.severity) for f in own),
             tuple(sorted(field for one in report.cannot_tell for field in one.missing)),
+            tuple(sorted((one.item, one.field) for one in report.questions)),
             [(tuple(words in f.message for words in shown.says),
               tuple(f.figures.get(name) for name in shown.figures)) for f in own[:1]])
 

@@ -96,5 +96,14 @@ def tidy_48() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
+def bilged() -> Diagram:
+    """Return the tidy boat with a bilge PL9 and a locker PL8 noted."""
+    boat = Boat("us").place("PL9", "bilge", "bilge").place("PL8", "locker", "aft locker")
+    _house(boat)
+    _start(boat)
+    _charging(boat)
+    return boat.diagram()
+
+
+BASES = {"tidy": tidy, "bilged": bilged, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
          **bases_isolation.bases(tidy), **bases_negative.BASES}

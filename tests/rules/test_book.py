@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 
 import rules
+from model.diagram import Conductor, Place
+from model.kinds import catalogue
 from model.table_files import table_rows
 from rules.book import BookRule, book, find, number_key, rule_files
 from rules.describe import explain, listing, main, rules_md
@@ -116,6 +118,15 @@ def test_only_what_eyes_must_decide_may_be_a_question_alone() -> None:
     looked_at = {row["number"] for row in table_rows("checks") if row["decided_by"] == "L"}
     assert looked_at == {"2.11", "5.9", "5.10", "5.11", "5.15", "7.11", "9.18"}
     assert open_ones <= looked_at
+    assert {rule.record.number for rule in book() if rule.record.questions} <= looked_at
+
+
+@RULES
+def test_every_question_is_about_a_field_that_can_be_written_down(rule: BookRule) -> None:
+    fields = {field.name for kind in catalogue().values() for field in kind.fields}
+    fields |= set(Conductor.field_names()) | set(Place.field_names())
+    assert set(rule.record.questions) <= fields
+    assert all(text.endswith("?") and "{item}" in text for text in rule.record.questions.values())
 
 
 def test_what_is_not_in_the_book_is_not_explained() -> None:

@@ -67,7 +67,9 @@ def own(report: Report, slug: str) -> list[Any]:
 
 
 def unjudged(report: Report, slug: str) -> list[str]:
-    return [field for one in report.cannot_tell if one.rule == slug for field in one.missing]
+    asked = [f"{one.item}.{one.field}" for one in report.questions if one.rule == slug]
+    return asked + [field for one in report.cannot_tell if one.rule == slug
+                    for field in one.missing]
 
 
 def expected_value(text: Any, rule_set: str, diagram: Diagram) -> float:

@@ -1,0 +1,1 @@
+"""Checks of the alternating-current side: shore, generating set, inverter."""
