@@ -86,6 +86,9 @@ def _add_paper(commands: Any) -> None:
     printing.add_argument("-o", "--output", type=Path)
     printing.add_argument("--paper", choices=("A4", "A3", "A2", "Letter", "Tabloid"))
     printing.add_argument("--grey", action="store_true", help="black, white and grey only")
+    printing.add_argument("--sheets", metavar="NAME,NAME",
+                          help="only these: diagram, conductors, protection, isolation, "
+                          "alternating, lithium, findings, looking, checks")
     export = _on_file(commands, "export", "write the drawing alone", run_export)
     export.add_argument("--to", choices=("svg", "png", "csv"), default="svg",
                         help="csv: two tables that `import` reads")
@@ -185,12 +188,17 @@ def run_look(options: argparse.Namespace) -> int:
 
 def run_print(options: argparse.Namespace) -> int:
     """Write the printed pack."""
-    from app.pack.book import write_pack
+    from app.pack.book import SHEETS, write_pack
     from model.storage import load
 
+    sheets = options.sheets.split(",") if options.sheets else SHEETS
+    unknown = [name for name in sheets if name not in SHEETS]
+    if unknown:
+        raise ModelError(f"--sheets {unknown[0]}: there is no such sheet. The sheets are: "
+                         f"{', '.join(SHEETS)}.")
     diagram = load(options.file)
     output = options.output or options.file.with_suffix(".pdf")
-    pages = write_pack(diagram, output, paper=options.paper, grey=options.grey)
+    pages = write_pack(diagram, output, options.paper, options.grey, sheets)
     print(f"{output}: {pages} pages")
     return EXIT_CLEAN
 

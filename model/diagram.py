@@ -87,6 +87,7 @@ class BoatInfo(Record, frozen=True, kw_only=True):
     ] = ()
     warnings: tuple[tuple[str, str], ...] = ()
     spares: tuple[tuple[str, float, int], ...] = ()
+    printed: tuple[tuple[str, str, str], ...] = ()
     lightning_system: YesNo = None
     bonding_view: Literal["bonded", "unbonded", "owner_undecided"] | None = None
     extra: FrozenMap[str, str] = FrozenMap()

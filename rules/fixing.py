@@ -69,7 +69,6 @@ def inserted(
     old = diagram.conductors[conductor]
     part, piece = fresh_ids([catalogue()[kind].letter, "W"], diagram)
     end = next(e for e in old.ends() if f"{e.component}.{e.terminal}" == at)
-    place = diagram.components[end.component].place
     near = Conductor.read({
         "id": piece, "from": end, "to": End(component=part, terminal="a"),
         "length_m": length_m, "known": {"length_m": "estimated"},
@@ -79,13 +78,17 @@ def inserted(
     rest_m = None if old.length_m is None else round(max(old.length_m - length_m, 0.0), 3)
     side = "start" if end is old.start else "finish"
     rest = changed(old, **{side: far_end}, length_m=rest_m, path=None, label_at=None)
-    device = _part(part, kind, place, parameters)
+    device = _part(part, kind, diagram.components[end.component], parameters)
     return setting(diagram, title, device, near, rest)
 
 
-def _part(item: str, kind: str, place: str | None, parameters: dict[str, Any]) -> Record:
+def _part(item: str, kind: str, beside: Component, parameters: dict[str, Any]) -> Record:
+    """Return a new part beside another; a switch is named by what it is."""
     given = FrozenMap({name: value for name, value in parameters.items() if value is not None})
-    return Component(id=item, kind=kind, designation=item, place=place, parameters=given)
+    made = catalogue()[kind]
+    return Component(id=item, kind=kind, designation=item, place=beside.place, parameters=given,
+                     name=made.title if made.role == "switch" else "",
+                     position_note=f"near {beside.designation or beside.id}")
 
 
 def _part_in_engine_space(old: Conductor, length_m: float) -> float | None:
@@ -135,7 +138,7 @@ def placed(
 ) -> tuple[str, Edit]:
     """Return the id of a new part in the same place as another, and the edit that adds it."""
     (item,) = fresh_ids([catalogue()[kind].letter], diagram)
-    part = _part(item, kind, diagram.components[beside].place, parameters)
+    part = _part(item, kind, diagram.components[beside], parameters)
     return item, setting(diagram, title, part)
 
 

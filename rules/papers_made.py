@@ -16,4 +16,3 @@ class Papers:
 
     lists: Mapping[str, frozenset[str]] = field(default_factory=dict)
     digests: Mapping[str, str] = field(default_factory=dict)
-    has_legend: bool = False

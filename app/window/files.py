@@ -187,10 +187,11 @@ class Files:
 
     def print_to(self, path: Path) -> bool:
         """Write the pack; a failure is told."""
-        from app.pack.book import write_pack
+        from app.pack.book import printing_edit, write_pack
 
         try:
             pages = write_pack(self._workspace.diagram, path)
+            self._workspace.do(printing_edit(self._workspace.diagram))
         except (ModelError, OSError) as error:
             self.tell("The pack was not written", str(error))
             return False

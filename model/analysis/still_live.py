@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from model.analysis.banks import off_position
 from model.analysis.reach import LiveState, Positions, active_sources, live_passes, source_nodes
+from model.analysis.unswitched import mains_open
 from model.errors import UnknownPosition
 from model.graph import Edge, TerminalGraph
 from model.survey import Survey
@@ -150,3 +151,9 @@ def _last_bar(graph: TerminalGraph, way: tuple[str, ...]) -> str:
         if owner in graph.kinds and graph.kinds[owner].role in GATHERING:
             return owner
     return ""
+
+
+def live_with_all_off(survey: Survey) -> StillLive:
+    """Return what is live with every main switch off and every source giving, worked out once."""
+    return survey.graph.once(
+        "live_with_all_off", lambda: still_live(survey, mains_open(survey.graph)))

@@ -153,6 +153,7 @@ SELECTOR = Kind(
         reference("field_contacts_wired_to", "Field cut-out wired to", "2.6"),
         choice("role", "Its part", "bank load changeover", "2.1"),
         text("kills", "Kills", "2.3"),
+        text("position_names", "What each position does", "12.3"),
         yes_no("within_reach", "Within reach at once", "2.11"),
     ),
     lambda _p: (port("1", "+"), port("2", "+"), port("c", "+")),

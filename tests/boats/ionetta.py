@@ -105,5 +105,5 @@ def _start(yard: Yard) -> None:
     yard.part("G9", "shore_inlet", rated_a=16, nominal_v=230, poles="L_N_E")
     yard.part("T1", "shore_charger", rated_a=60, output_v=12, output_count=1,
               absorption_v=14.2, float_v=13.5)
-    yard.shore("A1", "G9.ac", "T1.ac")
+    yard.shore("WA1", "G9.ac", "T1.ac")
     yard.plus("W11", "G1.+", "T1.1+", "16 mm2", 3)

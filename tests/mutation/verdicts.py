@@ -10,12 +10,13 @@ from unittest.mock import patch
 
 import rules.profiles
 from model.survey import Survey
-from rules.book import BookRule
+from rules.book import BookRule, book
 from rules.engine import Report, check
+from rules.papers_made import Papers
 from rules.profiles import Profile, RuleSet, profile
 from tests.mutation.mutants import Mutant
 from tests.rules.bases import BASES
-from tests.rules.test_cases import FIRING, cases, diagram_of
+from tests.rules.test_cases import FIRING, cases, diagram_of, papers_for, told
 
 SECTIONS = (*((name, "edits") for name in FIRING), ("fires", "near_miss"), ("quiet", "edits"),
             ("quiet", "without"), ("cannot_tell", "edits"))
@@ -40,6 +41,7 @@ class Shown:
     rule_set: str | None
     says: tuple[str, ...] = ()
     figures: tuple[str, ...] = ()
+    papers: Papers | None = None
 
 
 @cache
@@ -53,13 +55,14 @@ def _surveys(slug: str) -> Iterator[Shown]:
         for case in cases(slug).get(section, ()):
             if key not in case:
                 continue
-            survey = Survey(diagram_of(slug, case, key))
+            diagram = diagram_of(slug, case, key)
+            survey, papers = Survey(diagram), papers_for(diagram, told(slug, case))
             if key == "edits" and section in FIRING:
                 yield Shown(survey, case.get("profile"), tuple(case.get("says", ())), tuple(
                     name for name, value in case.get("figures", {}).items()
-                    if not str(value).startswith("profile")))
+                    if not str(value).startswith("profile")), papers)
             else:
-                yield Shown(survey, case.get("profile"))
+                yield Shown(survey, case.get("profile"), papers=papers)
     for base in BASES.values():
         yield Shown(Survey(base()), None)
 
@@ -76,7 +79,8 @@ def _expected(slug: str, number: int) -> Seen:
 def _seen(rule: BookRule, shown: Shown) -> Seen:
     """Return what a rule says of a diagram, as far as the cases ask: also that it breaks."""
     try:
-        report = check(shown.survey, shown.rule_set, strict=True, rules=(rule,))
+        report = check(shown.survey, shown.rule_set, strict=True, rules=_together(rule),
+                       papers=shown.papers)
     except Exception as error:
         return ("broken", type(error).__name__)
     assert isinstance(report, Report)
@@ -86,6 +90,13 @@ def _seen(rule: BookRule, shown: Shown) -> Seen:
             tuple(sorted((one.item, one.field) for one in report.questions)),
             [(tuple(words in f.message for words in shown.says),
               tuple(f.figures.get(name) for name in shown.figures)) for f in own[:1]])
+
+
+def _together(rule: BookRule) -> tuple[BookRule, ...]:
+    """Return the rules to run: what judges findings comes after the rules that make them."""
+    if rule.record.judges != "findings":
+        return (rule,)
+    return (*(r for r in book() if r.record.slug != rule.record.slug), rule)
 
 
 def _moved(mutant: Mutant) -> Any:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from model.diagram import Diagram
+from model.edits import changed
+from model.frozen_map import FrozenMap
 from tests.boat_builder import Boat
+from tests.papered import aged, papered
 from tests.rules import bases_isolation, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
 from tests.rules.bases_overcurrent import OVERCURRENT_BASES
@@ -105,5 +109,45 @@ def bilged() -> Diagram:
     return boat.diagram()
 
 
-BASES = {"tidy": tidy, "bilged": bilged, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
+def laid_out() -> Diagram:
+    """Return the 48 V boat with every part at a place on the sheet."""
+    diagram = tidy_48()
+    return changed(diagram, components=FrozenMap({
+        item: changed(part, at=(20.0 * place, 50.0))
+        for place, (item, part) in enumerate(diagram.components.items())}))
+
+
+def listed() -> Diagram:
+    """Return the 48 V boat with the class of each fuse written down."""
+    diagram = tidy_48()
+    return changed(diagram, components=FrozenMap({
+        item: changed(part, parameters=FrozenMap({**part.parameters, "class": "class_t"}))
+        if part.kind == "fuse" else part for item, part in diagram.components.items()}))
+
+
+def limited() -> Diagram:
+    """Return the 48 V boat with the limits of its lithium bank written down."""
+    diagram = tidy_48()
+    bank = diagram.components["G1"]
+    limits = {"max_charge_v": 57.6, "max_charge_a": 50, "max_discharge_a": 100}
+    return changed(diagram, components=FrozenMap({
+        **diagram.components,
+        "G1": changed(bank, parameters=FrozenMap({**bank.parameters, **limits}))}))
+
+
+def dated() -> Diagram:
+    """Return the 48 V boat with date and edition in its title block."""
+    diagram = tidy_48()
+    return changed(diagram, boat=changed(diagram.boat, date="2026-05-01", edition="2"))
+
+
+_MADE = {"listed": listed, "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy,
+         "bilged": bilged, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
          **bases_isolation.bases(tidy), **bases_negative.BASES}
+
+
+def _with_papers(make: Callable[[], Diagram]) -> Callable[[], Diagram]:
+    return lambda: aged(papered(make()))
+
+
+BASES = {name: _with_papers(make) for name, make in _MADE.items()}

@@ -28,7 +28,11 @@ def _changes(diagram: Diagram, step: Step) -> list[Any]:
         new: Record = boat._items["conductors"][step["wire"]]
         return [put(diagram, "conductors", step["wire"], new)]
     if "part" in step:
-        fields = {k: v for k, v in step.items() if k not in ("part", "kind")}
+        before = diagram.components.get(step["part"])
+        kept = {} if before is None else {
+            name: value for name in ("name", "position_note", "installed")
+            if (value := getattr(before, name))}
+        fields = {**kept, **{k: v for k, v in step.items() if k not in ("part", "kind")}}
         boat = Boat().part(step["part"], step["kind"], **fields)
         return [put(diagram, "components", step["part"], boat._items["components"][step["part"]])]
     path = step.get("set") or step["clear"]

@@ -83,7 +83,7 @@ def test_the_report_counts_and_becomes_json() -> None:
     entry = json.loads(json.dumps(report.findings[0].as_json()))
     assert set(entry) == {"rule", "number", "severity", "title", "message", "where", "figures",
                           "sources"}
-    assert report.rules_run == len(book())
+    assert report.rules_run == sum(rule.record.judges != "papers" for rule in book())
 
 
 def test_an_accepted_finding_moves_to_the_accepted_with_its_reason() -> None:

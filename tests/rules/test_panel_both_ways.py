@@ -9,6 +9,7 @@ import pytest
 from model.survey import Survey
 from rules.engine import check
 from tests.boat_builder import Boat
+from tests.papered import papered
 from tests.rules.bases import DEVICE, run
 
 # What stands for what: an id of the drawing with a panel, then with busbar and breakers.
@@ -64,8 +65,8 @@ def translated(item: str) -> str:
 
 @pytest.mark.parametrize("name", BOATS)
 def test_both_drawings_give_equal_findings(name: str) -> None:
-    panel = check(as_panel(*BOATS[name]).diagram(), strict=True)
-    parts = check(as_parts(*BOATS[name]).diagram(), strict=True)
+    panel = check(papered(as_panel(*BOATS[name]).diagram()), strict=True)
+    parts = check(papered(as_parts(*BOATS[name]).diagram()), strict=True)
     assert panel is not None
     assert parts is not None
     one = sorted((f.rule, f.severity, tuple(map(translated, f.where)), sorted(f.figures.items()))

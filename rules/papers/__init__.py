@@ -1,0 +1,1 @@
+"""Checks of labels, lists and drawings: the papers."""

@@ -1,0 +1,114 @@
+"""What it checks.
+The label of each way of a panel against the names of what it feeds.
+
+Why it matters.
+Refits move wires and leave labels. Then "Anchor light" switches the bilge pump off.
+
+Fails when.
+The label has no word in common with the name, the kind or the purpose of anything it feeds.
+
+Passes when.
+It has one.
+
+Limits.
+Words count as the same when one begins with the first letters of the other ("Nav" and
+"Navigation"). Ways without a label are named by 12.3, ways that feed nothing drawn are not judged.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from model.analysis.banks import loads_at
+from model.analysis.reach import reach
+from model.graph import Edge, TerminalGraph
+from model.kinds import kind_of
+from model.kinds.distribution import panel_ways
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+# What the trade also calls things that have another title here.
+ALSO = {"lamp": "light", "navigation_light": "nav lamp anchor steaming tricolour",
+        "refrigerator": "fridge freezer cooler", "radio": "vhf ssb ais stereo",
+        "instrument": "plotter sounder log wind depth radar gps", "autopilot": "pilot",
+        "pump": "water shower", "heater": "heating",
+        "socket": "usb outlet 12v"}
+STEM = 3
+"""Letters that two words must share at their beginning."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelledWay:
+    """A way of a panel with a label, and the loads it feeds."""
+
+    item: str
+    way: Mapping[str, Any]
+    loads: tuple[str, ...]
+
+
+def _labelled_ways(survey: Survey) -> Iterator[LabelledWay]:
+    graph = survey.graph
+    for part in survey.diagram.components.values():
+        for way in panel_ways(part.parameters):
+            starts = [graph.number[name] for pole in ("+", "L")
+                      if (name := f"{part.id}.{way['id']}{pole}") in graph.number]
+            loads = _fed(graph, part.id, starts)
+            if way.get("label") and loads:
+                yield LabelledWay(f"{part.id}.{way['id']}", way, tuple(loads))
+
+
+def _fed(graph: TerminalGraph, panel: str, starts: list[int]) -> list[str]:
+    """Return the loads that a way feeds, past the panel itself."""
+    def passes(edge: Edge, node: int) -> bool:
+        return edge.owner != panel and edge.role not in ("load", "source", "converter")
+
+    return in_order(set(loads_at(graph, reach(graph, starts, passes))))
+
+
+RULE = Rule(
+    slug="breaker_name_mismatch",
+    number="12.8",
+    title="Breaker name does not match what it feeds",
+    topic="papers",
+    severity="caution",
+    looks_at="each labelled way of a panel",
+    subjects=_labelled_ways,
+    messages={"other": "{way} is labelled \"{label}\" and feeds {loads}."},
+    remedy="Relabel the way, or move the wire back.",
+    sources=("survey_lists",),
+    quiet={"spare": "the way is marked as spare"},
+)
+
+
+def check(labelled: LabelledWay, survey: Survey, profile: Profile) -> Answer:
+    """Judge one way."""
+    if labelled.way.get("spare") is True:
+        return None
+    label = str(labelled.way["label"])
+    known = {word for load in labelled.loads for word in _words_of(load, survey)}
+    if any(_alike(word, other) for word in _words(label) for other in known):
+        return None
+    return Fault("other", (labelled.item, *labelled.loads), {}, {
+        "way": named(survey.diagram, [labelled.item]), "label": label,
+        "loads": named(survey.diagram, labelled.loads)})
+
+
+def _words_of(load: str, survey: Survey) -> set[str]:
+    part = survey.diagram.components[load]
+    role = str(part.parameters.get("role", ""))
+    also = f"{ALSO.get(part.kind, '')} {ALSO.get(role, '')} {role.replace('_', ' ')}"
+    return _words(f"{part.name} {kind_of(part).title} {also} {part.designation}")
+
+
+def _words(text: str) -> set[str]:
+    return {word for word in re.findall(r"\w+", text.casefold()) if word != "dc"}
+
+
+def _alike(word: str, other: str) -> bool:
+    return word[:STEM] == other[:STEM]

@@ -1,0 +1,52 @@
+"""What it checks.
+Boats with more than one source of AC beside the inverter: whether a label warns of it.
+
+Why it matters.
+Somebody pulls the shore lead, takes the panel off, and the generating set or the other inlet keeps
+it live.
+
+Fails when.
+Two or more inlets and generating sets are aboard and no part on the AC side carries a warning.
+
+Passes when.
+A label at the AC panel, the transfer switch or a source warns that there is a second one.
+
+Limits.
+An inverter that has no label is named by 2.15.
+"""
+
+from __future__ import annotations
+
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+SOURCES = ("shore_inlet", "generating_set")
+LABELLED = (*SOURCES, "ac_panel", "ac_transfer_switch")
+
+RULE = Rule(
+    slug="second_source_not_warned_of",
+    number="12.5",
+    title="No warning of second source at AC gear",
+    topic="papers",
+    severity="fault",
+    looks_at="the sources of AC together",
+    subjects=lambda survey: [survey.diagram],
+    messages={"unlabelled": "{sources} can each make the AC side live, and no label says so."},
+    remedy="Fit a label at the AC panel: disconnect all sources before opening.",
+    sources=("abyc_e11",),
+    quiet={"single": "there is a single source"},
+)
+
+
+def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
+    """Judge the AC side of the boat."""
+    parts = survey.diagram.components.values()
+    sources = in_order(part.id for part in parts if part.kind in SOURCES)
+    warned = any(part.warning_text for part in parts if part.kind in LABELLED)
+    if len(sources) > 1 and not warned:
+        return Fault("unlabelled", tuple(sources), {},
+                     {"sources": named(survey.diagram, sources)})
+    return None
