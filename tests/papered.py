@@ -29,7 +29,8 @@ def _papered(part: Component, diagram: Diagram) -> Component:
             for way in facts["ways"])
     if kind.field("position_names") is not None:
         facts["position_names"] = "1: first bank; 2: second; B: both; 0: off"
-    return changed(part, parameters=FrozenMap(facts), name=part.name or (kind.title if kind.role == "switch" else ""),
+    name = kind.title if kind.role == "switch" else ""
+    return changed(part, parameters=FrozenMap(facts), name=part.name or name,
                    position_note=part.position_note or "aft locker")
 
 
@@ -42,8 +43,11 @@ def _fed_by_way(diagram: Diagram, way: str) -> str:
 
 
 def aged(diagram: Diagram) -> Diagram:
-    """Return a boat whose batteries have sort, capacity and age written down."""
-    return changed(diagram, components=FrozenMap({
+    """Return a boat whose batteries have sort, capacity and age written down, and which is left
+    alone for a week at most.
+    """
+    boat = changed(diagram.boat, weeks_idle=diagram.boat.weeks_idle or 1)
+    return changed(diagram, boat=boat, components=FrozenMap({
         item: changed(part, installed=part.installed or "2024-05", parameters=FrozenMap(
             {"chemistry": "agm", "capacity_ah": 100, **part.parameters}))
         if part.kind == "battery_bank" else part for item, part in diagram.components.items()}))

@@ -80,6 +80,8 @@ BOAT_FIELDS = (
           sentence="iso: ISO 13297 practice; us: 33 CFR 183 and ABYC practice."),
     Field("status", "The drawing is", "choice", choices=("as_found", "planned", "as_built")),
     Field("length_unit", "Lengths in", "choice", choices=("m", "ft")),
+    Field("kept", "Kept", "choice", choices=("afloat", "trailer", "ashore"), checks=("10.1",)),
+    Field("weeks_idle", "Left alone at most", "number", "weeks", checks=("10.4", "5.13")),
     Field("hull", "Hull", "choice", choices=("grp", "wood", "steel", "aluminium", "other")),
 )
 

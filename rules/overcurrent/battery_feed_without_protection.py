@@ -28,6 +28,7 @@ from model.analysis.leads import Lead, LeadEnd
 from model.survey import Survey
 from model.units import area_mm2
 from rules.distance import distance, reaches_unprotected
+from rules.memory_leads import is_memory
 from rules.ordering import in_order
 from rules.placing_device import (
     all_conductors,
@@ -64,6 +65,7 @@ RULE = Rule(
         "bank_link": "the length lies inside a battery box and joins blocks of one bank",
         "charging": "it serves charging sources alone: 1.10 and 1.12 judge it",
         "meter": "it is a thin lead to a meter: 1.16 judges it",
+        "memory": "it feeds a clock, a memory or a tracker: 10.9 judges it",
         "negative": "the load has its only device in its earthed negative: 1.19 judges it",
     },
     figures=("unsheathed_max_mm", "battery_sheathed_max_mm", "tap_sheathed_max_mm",
@@ -78,7 +80,8 @@ def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
         return None
     from_battery = not lead.from_starter
     reached = [end for end in reaches_unprotected(lead.ends, profile, from_battery)
-               if not _is_meter(end, survey, profile) and not _in_negative(end, survey)]
+               if not _is_meter(end, survey, profile) and not is_memory(end, survey)
+               and not _in_negative(end, survey)]
     unfused = [*reached, *_batteries(lead, survey)]
     if not unfused:
         return None

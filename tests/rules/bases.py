@@ -117,6 +117,15 @@ def laid_out() -> Diagram:
         for place, (item, part) in enumerate(diagram.components.items())}))
 
 
+def left_on_shore() -> Diagram:
+    """Return the tidy boat with a mode in which it is left alone on the shore lead."""
+    boat = Boat("us").mode("MO1", purpose="left_unattended", shore_connected=("G9",))
+    _house(boat)
+    _start(boat)
+    _charging(boat)
+    return boat.diagram()
+
+
 def listed() -> Diagram:
     """Return the 48 V boat with the class of each fuse written down."""
     diagram = tidy_48()
@@ -141,9 +150,11 @@ def dated() -> Diagram:
     return changed(diagram, boat=changed(diagram.boat, date="2026-05-01", edition="2"))
 
 
-_MADE = {"listed": listed, "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy,
-         "bilged": bilged, "tidy_48": tidy_48, **CONDUCTOR_BASES, **OVERCURRENT_BASES,
-         **bases_isolation.bases(tidy), **bases_negative.BASES}
+_MADE = {
+    "left_on_shore": left_on_shore, "listed": listed, "limited": limited, "dated": dated,
+    "laid_out": laid_out, "tidy": tidy, "bilged": bilged, "tidy_48": tidy_48,
+    **CONDUCTOR_BASES, **OVERCURRENT_BASES, **bases_isolation.bases(tidy), **bases_negative.BASES,
+}
 
 
 def _with_papers(make: Callable[[], Diagram]) -> Callable[[], Diagram]:

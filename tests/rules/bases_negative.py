@@ -110,7 +110,8 @@ def two_voltages() -> Diagram:
         boat.battery(f"G{place}", chemistry="agm", capacity_ah=200, series_count=series,
                      max_charge_v=14.6 * series, cranking_a=1200)
         boat.fuse(f"F{place}", 200, **DEVICE).switch(f"Q{place}", rated_continuous_a=300)
-        boat.load(f"M{place + 2}", motor, current_a={1: 95, 2: 45}[place])
+        boat.load(f"M{place + 2}", motor, current_a={1: 95, 2: 45}[place],
+                  stop_within_reach=f"Q{place}")
         _plus(boat, f"W{place}1", f"G{place}.+", f"F{place}.a", "50 mm2")
         _plus(boat, f"W{place}2", f"F{place}.b", f"Q{place}.a", "50 mm2", 0.5)
         _plus(boat, f"W{place}3", f"Q{place}.b", f"M{place + 2}.+", "50 mm2", 1)

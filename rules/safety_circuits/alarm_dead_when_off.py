@@ -1,0 +1,53 @@
+"""What it checks.
+Whether gas, smoke, CO and water alarms have power with every main switch off.
+
+Why it matters.
+Gas leaks while nobody uses it, and water comes while nobody is aboard.
+
+Fails when.
+An alarm without a battery of its own is dead with the main switches open.
+
+Passes when.
+It stays live from a battery, or has its own.
+
+Limits.
+Alarms on which nothing is drawn that feeds them are not judged.
+"""
+
+from __future__ import annotations
+
+from model.analysis.load_supply import live_when_off, live_when_on
+from model.diagram import Component
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.safety_loads import with_roles
+from rules.wording import named
+
+ALARMS = ("gas_alarm", "smoke_alarm", "co_alarm", "water_alarm")
+
+RULE = Rule(
+    slug="alarm_dead_when_off",
+    number="10.5",
+    title="Gas, smoke, CO or flood alarm loses power with the main switch",
+    topic="safety_circuits",
+    severity="fault",
+    looks_at="each alarm",
+    subjects=lambda survey: with_roles(survey, *ALARMS),
+    messages={"dead": "{alarm} is dead with every main switch off."},
+    remedy="Move it to the bus that stays live, with a small fuse.",
+    sources=("iso_switch", "common_practice"),
+    quiet={"own": "it has a battery of its own"},
+)
+
+
+def check(alarm: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one alarm."""
+    node = survey.graph.number[f"{alarm.id}.+"]
+    if node in live_when_off(survey.graph) or node not in live_when_on(survey.graph):
+        return None
+    own = alarm.parameters.get("own_battery")
+    if own is None:
+        return Missing((f"{alarm.id}.own_battery",), (alarm.id,))
+    return None if own else Fault(
+        "dead", (alarm.id,), {}, {"alarm": named(survey.diagram, [alarm.id])})

@@ -1,0 +1,63 @@
+"""What it checks.
+The fuses of what stays live on purpose: pumps, alarms, trackers, memory.
+
+Why it matters.
+The bus that nobody can switch off is for small things. A large fuse on it feeds a large fire, and
+invites somebody to hang the cooler on it.
+
+Fails when.
+A load that stays live with every switch off is behind a device above the figure, and the owner has
+not listed it as meant to stay live.
+
+Passes when.
+Its device is small, or it is on the owner's list.
+
+Limits.
+Loads that are no pump, alarm, tracker or memory and stay live are named by 2.2 and 2.1.
+"""
+
+from __future__ import annotations
+
+from model.analysis.load_supply import live_when_off, own_devices
+from model.diagram import Component
+from model.kinds.loads import ALWAYS_ON_ROLES
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.safety_loads import with_roles
+from rules.wording import named
+
+RULE = Rule(
+    slug="large_load_always_on",
+    number="10.6",
+    title="Large comfort load on the always-on bus",
+    topic="safety_circuits",
+    severity="caution",
+    looks_at="each load that is meant to stay live",
+    subjects=lambda survey: with_roles(survey, *ALWAYS_ON_ROLES),
+    messages={"large": "{load} stays live with everything off behind {rated_a}; over {limit_a} it "
+                       "is no small load any more."},
+    remedy="Move it behind the switch, or fit the smaller fuse its maker asks for.",
+    sources=("common_practice",),
+    quiet={"listed": "the owner lists it as meant to stay live"},
+    figures=("always_on_device_a",),
+)
+
+
+def check(load: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one load."""
+    graph, limit = survey.graph, profile["always_on_device_a"]
+    if load.parameters.get("stays_live") is True or (
+            graph.number[f"{load.id}.+"] not in live_when_off(graph)):
+        return None
+    ratings = {edge.item: edge.device.get("rated_a") for edge in graph.edges
+               if edge.item in own_devices(graph)[load.id] and edge.role == "overcurrent"}
+    large = {item: rated_a for item, rated_a in ratings.items()
+             if rated_a is not None and rated_a > limit.value}
+    if large:
+        return Fault("large", (load.id, *in_order(large)),
+                     {"rated_a": max(large.values()), "limit_a": limit},
+                     {"load": named(survey.diagram, [load.id])})
+    unsaid = tuple(f"{item}.rated_a" for item, rated_a in ratings.items() if rated_a is None)
+    return Missing(unsaid, (load.id,)) if unsaid else None

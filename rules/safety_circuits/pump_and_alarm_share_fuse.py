@@ -1,0 +1,72 @@
+"""What it checks.
+Whether a bilge pump and a high-water alarm hang on one fuse.
+
+Why it matters.
+The alarm is there for the day the pump fails. When the pump's motor blows the fuse, the alarm is
+dumb.
+
+Fails when.
+Both are behind the same fuse, breaker or way and no other.
+
+Passes when.
+Each has its own.
+
+Limits.
+Only the first device on the way back from each is looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.load_supply import sharing
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.safety_loads import pumps
+from rules.wording import named
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A device with a pump and an alarm behind it."""
+
+    device: str
+    pump: str
+    alarm: str
+
+
+def _shared(survey: Survey) -> Iterator[Shared]:
+    pumping = set(pumps(survey, "bilge_pump_automatic", "bilge_pump_manual"))
+    warning = set(pumps(survey, "water_alarm"))
+    for device, loads in sharing(survey.graph).items():
+        both = [load for load in loads if load in pumping]
+        yield from (Shared(device, both[0], load) for load in loads if load in warning and both)
+
+
+RULE = Rule(
+    slug="pump_and_alarm_share_fuse",
+    number="10.3",
+    title="Pump and alarm share a fuse",
+    topic="safety_circuits",
+    severity="caution",
+    looks_at="each device with a bilge pump and a water alarm behind it",
+    subjects=_shared,
+    messages={"shared": "{pump} and {alarm} share {device}: when the pump blows it, the alarm is "
+                        "dead."},
+    remedy="Give the alarm a fuse of its own.",
+    sources=("common_practice",),
+    quiet={"own": "the alarm has a battery of its own"},
+)
+
+
+def check(shared: Shared, survey: Survey, profile: Profile) -> Answer:
+    """Judge one device."""
+    own = survey.diagram.components[shared.alarm].parameters.get("own_battery")
+    where = (shared.device, shared.pump, shared.alarm)
+    if own is None:
+        return Missing((f"{shared.alarm}.own_battery",), where)
+    return None if own else Fault("shared", where, {}, {
+        name: named(survey.diagram, [item])
+        for name, item in zip(("device", "pump", "alarm"), where, strict=True)})

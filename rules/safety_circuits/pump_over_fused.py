@@ -1,0 +1,91 @@
+"""What it checks.
+The fuse of each bilge pump against what its maker allows.
+
+Why it matters.
+A pump that is jammed by a rag draws several times its current. A fuse that bears that lets the
+motor burn, and a motor that burns pumps nothing.
+
+Fails when.
+The worst device before the pump is rated above the maker's figure, or where none is recorded above
+the figure times its running current.
+
+Passes when.
+It is not.
+
+Limits.
+A pump without any device before it belongs to 1.1 and 1.3.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.load_supply import own_devices
+from model.diagram import Component
+from model.survey import Survey
+from model.tables import standard_device_ratings_a
+from rules.always_on import current_a
+from rules.fixing import with_fields
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
+from rules.safety_loads import with_roles
+from rules.wording import named
+
+RULE = Rule(
+    slug="pump_over_fused",
+    number="10.2",
+    title="Bilge pump feed unfused or over-fused",
+    topic="safety_circuits",
+    severity="danger",
+    looks_at="each bilge pump",
+    subjects=lambda survey: with_roles(survey, "bilge_pump_automatic", "bilge_pump_manual"),
+    messages={
+        "maker": "{pump} is protected by {rated_a}; its maker allows {limit_a} at most.",
+        "usual": "{pump} is protected by {rated_a}, more than {limit_ratio} times the {drawn_a} it "
+                 "draws.",
+    },
+    remedy="Fit the fuse of the pump's maker near the battery.",
+    sources=("abyc_e11_overcurrent", "common_practice"),
+    quiet={"maker": "the maker's figure is recorded and covers the fuse",
+           "own": "the pump has a fuse of its own built in"},
+    figures=("pump_fuse_ratio",),
+    fix="sometimes",
+)
+
+
+def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one pump."""
+    node = survey.graph.number[f"{pump.id}.+"]
+    bounds = None if node in survey.unfused_reach else survey.largest_before(node)
+    if bounds is None or pump.parameters.get("own_fuse") is True:
+        return None
+    ratio = profile["pump_fuse_ratio"]
+    maker_a: float | None = pump.parameters.get("maker_fuse_max_a")
+    drawn_a = current_a(pump)
+    limit_a = maker_a if drawn_a is None or maker_a else round(ratio.value * drawn_a, 2)
+    if limit_a is None:
+        return Missing((f"{pump.id}.maker_fuse_max_a",), (pump.id,))
+    low_a, high_a = bounds
+    if high_a <= limit_a:
+        return None
+    if low_a <= limit_a:
+        devices = sorted(own_devices(survey.graph)[pump.id])
+        return Missing(tuple(f"{item}.rated_a" for item in devices), (pump.id, *devices))
+    figures: dict[str, float | Sourced] = {"rated_a": high_a, "limit_a": limit_a}
+    names = {"pump": named(survey.diagram, [pump.id])}
+    if drawn_a is None or maker_a:
+        return Fault("maker", (pump.id,), figures, names)
+    return Fault("usual", (pump.id,), {**figures, "limit_ratio": ratio, "drawn_a": drawn_a}, names)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the largest fuse within the limit where the pump has one device to itself."""
+    pump = finding.where[0]
+    devices = own_devices(survey.graph)
+    own = [item for item in devices[pump] if "." not in item]
+    alone = own and not any(set(own) & others for load, others in devices.items() if load != pump)
+    fits = [a for a in standard_device_ratings_a() if a <= finding.figures["limit_a"]]
+    if alone and fits and len(own) == 1:
+        title = f"Fit {max(fits):g} A as {named(survey.diagram, own)}"
+        yield Fix(title, "choice",
+                  with_fields(survey.diagram, title, own[0], rated_a=max(fits)))

@@ -1,0 +1,83 @@
+"""What it checks.
+What shares the fuse or breaker of autopilot and steering.
+
+Why it matters.
+The winch or the pump stalls, the breaker trips, and the boat turns with nobody steering.
+
+Fails when.
+An autopilot or a steering drive hangs on the same device as a motor that draws more than the
+figure.
+
+Passes when.
+It has a device of its own, or shares with small things.
+
+Limits.
+Only the first device on the way back from each is looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.load_supply import sharing
+from model.survey import Survey
+from rules.always_on import current_a
+from rules.motors import MOTOR_KINDS, is_short_time_motor
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.safety_loads import pumps
+from rules.wording import named
+
+
+@dataclass(frozen=True, slots=True)
+class SharedSteering:
+    """A device with steering and motors behind it."""
+
+    device: str
+    steering: str
+    motors: tuple[str, ...]
+
+
+def _shared(survey: Survey) -> Iterator[SharedSteering]:
+    steering = set(pumps(survey, "autopilot", "steering"))
+    parts = survey.diagram.components
+    for device, loads in sharing(survey.graph).items():
+        motors = tuple(in_order(load for load in loads if load not in steering and (
+            parts[load].kind in MOTOR_KINDS or is_short_time_motor(parts[load]))))
+        if motors:
+            yield from (SharedSteering(device, load, motors) for load in loads if load in steering)
+
+
+RULE = Rule(
+    slug="steering_shares_breaker",
+    number="10.14",
+    title="Steering or autopilot on the same breaker as a heavy motor",
+    topic="safety_circuits",
+    severity="caution",
+    looks_at="each autopilot and steering drive that shares its device with a motor",
+    subjects=_shared,
+    messages={"shared": "{steering} shares {device} with {motor}, a motor of {motor_a}, more than "
+                        "{limit_a}."},
+    remedy="Give steering a breaker of its own.",
+    sources=("common_practice",),
+    quiet={"steering": "the motor is itself of the steering"},
+    figures=("heavy_motor_a",),
+)
+
+
+def check(shared: SharedSteering, survey: Survey, profile: Profile) -> Answer:
+    """Judge one device."""
+    limit = profile["heavy_motor_a"]
+    drawn = {item: current_a(survey.diagram.components[item]) for item in shared.motors}
+    heavy = {item: amps for item, amps in drawn.items() if amps is not None and amps > limit.value}
+    where = (shared.device, shared.steering)
+    if heavy:
+        worst = max(heavy, key=lambda item: heavy[item])
+        return Fault("shared", (*where, worst), {"motor_a": heavy[worst], "limit_a": limit}, {
+            "steering": named(survey.diagram, [shared.steering]),
+            "device": named(survey.diagram, [shared.device]),
+            "motor": named(survey.diagram, [worst])})
+    unsaid = tuple(f"{item}.current_a" for item, amps in drawn.items() if amps is None)
+    return Missing(unsaid, (*where, *shared.motors)) if unsaid else None
