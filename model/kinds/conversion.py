@@ -21,8 +21,13 @@ from model.kinds.record import Field, Kind, Link, Parameters, Port
 
 STAGES = (
     number("absorption_v", "Absorption voltage", "V", "3.5 3.19"),
-    number("float_v", "Float voltage", "V", "3.5 3.20"),
+    number("float_v", "Float voltage", "V", "3.5", "0 when it has no float stage."),
+    yes_no("temperature_compensation", "Lowers its volts when warm", "3.5"),
 )
+
+WIDE_RANGE = yes_no("wide_range", "Suits several voltages", "3.4",
+                    "Made for systems of several voltages, and set to this one.")
+SENSE = choice("sense", "Senses at", "output own_terminal", "3.6 3.19")
 
 SOLAR_CONTROLLER = Kind(
     "solar_controller", "Solar controller", "T", "conversion",
@@ -33,9 +38,11 @@ SOLAR_CONTROLLER = Kind(
         number("max_input_v", "Highest input voltage", "V", "3.16", first=True),
         number("max_input_a", "Highest input current", "A", "3.17"),
         number("output_v", "Nominal output voltage", "V", "3.4"),
+        WIDE_RANGE,
         *STAGES,
         yes_no("survives_no_battery", "Maker allows losing the battery", "2.4"),
-        choice("sense", "Senses at", "output own_terminal", "3.6"),
+        SENSE,
+        yes_no("oversizing_allowed", "Maker allows a larger array", "3.18"),
     ),
     fixed_ports(
         Port("pv+", {"+": "pv+", "-": "-"}), port("pv-", "-", "-"),
@@ -95,10 +102,12 @@ SHORE_CHARGER = Kind(
               sentence="How many separate outputs it has."),
         number("output_v", "Nominal output voltage", "V", "3.4", first=True),
         Field("outputs", "Outputs by name", "records", columns=OUTPUT_COLUMNS),
+        WIDE_RANGE,
         *STAGES,
-        number("equalise_v", "Equalising voltage", "V", "3.20"),
+        SENSE,
+        number("equalise_v", "Equalising voltage", "V", "3.5"),
         text("profile", "Charging profile", "3.5"),
-        yes_no("temperature_sensor", "Temperature sensor", "3.14"),
+        yes_no("temperature_sensor", "Temperature sensor", "3.20"),
         yes_no("power_share", "Limits its AC current", "9.16"),
         yes_no("double_insulated", "Double insulated", "9.7"),
         number("standby_w", "Standby power", "W", "9.16"),
@@ -145,9 +154,10 @@ DC_DC_CHARGER = Kind(
     (
         *DC_FIELDS,
         *STAGES,
-        number("start_above_v", "Starts above", "V", "3.15"),
-        number("stop_below_v", "Stops below", "V", "3.15"),
-        choice("run_signal", "Run signal", "none wired", "3.15"),
+        SENSE,
+        number("start_above_v", "Starts above", "V", "3.11"),
+        number("stop_below_v", "Stops below", "V", "3.11"),
+        choice("run_signal", "Run signal", "none wired", "3.11"),
         number("current_limit_a", "Input limited to", "A", "3.12"),
         yes_no("survives_no_battery", "Maker allows losing the battery", "2.4"),
     ),

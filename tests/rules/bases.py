@@ -10,9 +10,10 @@ from model.edits import changed
 from model.frozen_map import FrozenMap
 from tests.boat_builder import Boat
 from tests.papered import aged, papered
-from tests.rules import bases_isolation, bases_negative
+from tests.rules import bases_charging, bases_isolation, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
 from tests.rules.bases_overcurrent import OVERCURRENT_BASES
+from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_48, RELAY
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -69,15 +70,15 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30)
+    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER)
     boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **run(3))
-    boat.part("G5", "alternator", rated_a=90).fuse("F5", 150, **DEVICE)
+    boat.part("G5", "alternator", rated_a=90, **ALTERNATOR).fuse("F5", 150, **DEVICE)
     boat.wire("W33", "G1.+", "F5.a", "50 mm2", **NEAR)
     boat.wire("W32", "F5.b", "G5.+", "50 mm2", **run(4))
-    boat.part("K1", "voltage_sensing_relay", rated_a=100)
+    boat.part("K1", "voltage_sensing_relay", rated_a=100, **RELAY)
     boat.fuse("F6", 100, **DEVICE).fuse("F7", 100, **DEVICE)
     boat.wire("W40", "G1.+", "F6.a", "35 mm2", **NEAR)
     boat.wire("W41", "F6.b", "K1.a", "35 mm2", **run(1))
@@ -92,7 +93,7 @@ def tidy_48() -> Diagram:
     boat.wire("W1", "G1.+", "F1.a", "35 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "35 mm2", **run(1))
     boat.wire("W3", "Q1.b", "E1.+", "35 mm2", **run(3))
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30)
+    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER_48)
     boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
@@ -154,6 +155,7 @@ _MADE = {
     "left_on_shore": left_on_shore, "listed": listed, "limited": limited, "dated": dated,
     "laid_out": laid_out, "tidy": tidy, "bilged": bilged, "tidy_48": tidy_48,
     **CONDUCTOR_BASES, **OVERCURRENT_BASES, **bases_isolation.bases(tidy), **bases_negative.BASES,
+    **bases_charging.bases(tidy),
 }
 
 

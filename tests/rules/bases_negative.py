@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_24, RELAY
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
@@ -79,17 +80,17 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30)
+    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER)
     boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
     boat.fuse("F3", 40, **DEVICE)
     _plus(boat, "W11", "G1.+", "F3.a", "10 mm2")
     _plus(boat, "W12", "F3.b", "T1.1+", "10 mm2", 3)
     _minus(boat, "W112", "T1.-", "X2.s6", "10 mm2")
-    boat.part("G5", "alternator", rated_a=90).fuse("F5", 150, **DEVICE)
+    boat.part("G5", "alternator", rated_a=90, **ALTERNATOR).fuse("F5", 150, **DEVICE)
     _plus(boat, "W33", "G1.+", "F5.a", "50 mm2")
     _plus(boat, "W32", "F5.b", "G5.+", "50 mm2", 4)
     _minus(boat, "W133", "G5.-", "X2.s7", "50 mm2")
-    boat.part("K1", "voltage_sensing_relay", rated_a=100)
+    boat.part("K1", "voltage_sensing_relay", rated_a=100, **RELAY)
     boat.fuse("F6", 100, **DEVICE).fuse("F7", 100, **DEVICE)
     _plus(boat, "W40", "G1.+", "F6.a", "35 mm2")
     _plus(boat, "W41", "F6.b", "K1.a", "35 mm2", 1)
@@ -117,7 +118,9 @@ def two_voltages() -> Diagram:
         _plus(boat, f"W{place}3", f"Q{place}.b", f"M{place + 2}.+", "50 mm2", 1)
         _minus(boat, f"W{place}4", f"M{place + 2}.-", f"X9.s{place}", "50 mm2")
         _minus(boat, f"W{place}5", f"G{place}.-", f"X2.s{place}", "50 mm2")
-        boat.part(f"T{place}", "shore_charger", rated_a=30).fuse(f"F{place}6", 40, **DEVICE)
+        facts = {1: CHARGER_24, 2: CHARGER}[place]
+        boat.part(f"T{place}", "shore_charger", rated_a=30, **facts)
+        boat.fuse(f"F{place}6", 40, **DEVICE)
         boat.wire(f"W{place}6", "G9.ac", f"T{place}.ac", "2.5 mm2", cores=("L", "N", "E"))
         _plus(boat, f"W{place}7", f"G{place}.+", f"F{place}6.a", "10 mm2")
         _plus(boat, f"W{place}8", f"F{place}6.b", f"T{place}.1+", "10 mm2", 2)

@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.rules.charging_facts import ALTERNATOR
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 HERE: dict[str, Any] = {"place": "PL1", "ignition_protected": True}
@@ -18,7 +19,7 @@ def petrol() -> Diagram:
     boat = Boat("us").battery("G1", chemistry="agm", capacity_ah=100, cranking_a=600,
                               max_charge_v=14.6)
     boat.part("M1", "engine_block", fuel="petrol", type="inboard", place="PL1")
-    boat.part("G5", "alternator", rated_a=50, driven_by="M1", **HERE)
+    boat.part("G5", "alternator", rated_a=50, driven_by="M1", **HERE, **ALTERNATOR)
     boat.fuse("F1", 100, **DEVICE, **HERE).busbar("X1", place="PL1")
     boat.switch("Q1", remote="with_override", **HERE)
     boat.fuse("F2", 15, **DEVICE, **HERE).fuse("F5", 80, **DEVICE, **HERE)

@@ -1,0 +1,106 @@
+"""What charges what: the outputs of charging sources, the batteries they reach as the boat is lived
+in, and the regulator that has the say over an alternator.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from model.analysis.reach import Passes, came_from, reach, stiff_passes, way_back
+from model.analysis.usual_states import usual_states
+from model.diagram import Component, Diagram
+from model.graph import Edge, TerminalGraph
+from model.kinds.conversion import charging_kinds
+
+MACHINES = ("alternator", "wind_generator")
+LITHIUM = ("lfp", "other_lithium")
+FROM_AC = ("shore_charger", "inverter_charger")
+
+
+@dataclass(frozen=True, slots=True)
+class Outlet:
+    """A terminal at which a charging source gives direct current."""
+
+    source: str
+    node: int
+
+
+def outlets(graph: TerminalGraph) -> tuple[Outlet, ...]:
+    """Return the outputs of alternators, wind generators, chargers and controllers."""
+    return graph.once("outlets", lambda: tuple(_outlets(graph)))
+
+
+def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
+    for part in graph.diagram.components.values():
+        if part.kind in MACHINES:
+            yield Outlet(part.id, graph.number[f"{part.id}.+"])
+        elif part.kind in charging_kinds():
+            for edge in graph.edges_of[part.id]:
+                if edge.role == "converter" and graph.names[edge.b].endswith("+"):
+                    yield Outlet(part.id, edge.b)
+
+
+def charged(graph: TerminalGraph, node: int, over_relays: bool = True) -> frozenset[str]:
+    """Return the batteries that a terminal charges in some usual state, as switches then stand.
+
+    A relay that volts work counts as closed, or as open with `over_relays` False.
+    """
+    return graph.once(f"charged {node} {over_relays}", lambda: frozenset(
+        battery for state in usual_states(graph.diagram)
+        for battery in charged_in(graph, node, state.positions, over_relays)
+        if battery not in state.absent))
+
+
+def charged_in(
+    graph: TerminalGraph, node: int, positions: Mapping[str, str], over_relays: bool = True
+) -> frozenset[str]:
+    """Return the same for one state of the switches."""
+    found = reach(graph, [node], _charges(graph, positions, over_relays))
+    return frozenset(posts(graph)[n] for n in found & posts(graph).keys())
+
+
+def _charges(graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool) -> Passes:
+    stiff = stiff_passes(graph, positions)
+    return lambda edge, node: stiff(edge, node) and (over_relays or not by_volts(graph, edge))
+
+
+def charging_way(
+    graph: TerminalGraph, node: int, goals: Iterable[str]
+) -> tuple[Edge, ...] | None:
+    """Return the shortest way from a terminal to the post of one of some batteries, as things
+    usually stand; None when there is none.
+    """
+    came = came_from(graph, [node], _charges(graph, {}, True))
+    wanted = set(goals)
+    ways = [way_back(came, n) for n, battery in posts(graph).items()
+            if battery in wanted and n in came]
+    return min(ways, key=len, default=None)
+
+
+def posts(graph: TerminalGraph) -> Mapping[int, str]:
+    """Return the positive posts of the batteries that are in service."""
+    return graph.once("posts in service", lambda: {
+        graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
+        if c.kind == "battery_bank" and c.stored is not True})
+
+
+def by_volts(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether an edge is the contact of a relay that volts work."""
+    return edge.role == "contact" and (
+        graph.diagram.components[edge.owner].kind == "voltage_sensing_relay")
+
+
+def regulator_of(diagram: Diagram, alternator: Component) -> Component | None:
+    """Return the external regulator of an alternator, None when none is drawn."""
+    named = diagram.components.get(alternator.parameters.get("regulator", ""))
+    if named is not None:
+        return named
+    return next((part for part in diagram.components.values() if part.kind == "regulator"
+                 and part.parameters.get("regulates") == alternator.id), None)
+
+
+def is_lithium(battery: Component) -> bool | None:
+    """Say whether a battery is of lithium; None when its chemistry is not stated."""
+    chemistry = battery.parameters.get("chemistry")
+    return None if chemistry is None else chemistry in LITHIUM

@@ -1,0 +1,55 @@
+"""To which volts a charging source is set, and which fields say so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.analysis.charging import regulator_of
+from model.analysis.joinable import post_v
+from model.diagram import Diagram
+from model.graph import TerminalGraph
+from model.kinds.storage import nominal_v
+
+
+@dataclass(frozen=True, slots=True)
+class ChargingProfile:
+    """Volts of a source's stages, None unstated [V]; a float stage of 0 V is none at all.
+
+    `absorption_field` and `float_field` are the fields that state them ("T1.absorption_v"), ""
+    when the source has no such stage.
+    """
+
+    absorption_v: float | None
+    float_v: float | None
+    equalise_v: float | None
+    compensates: bool
+    absorption_field: str
+    float_field: str
+
+
+def charging_profile(diagram: Diagram, item: str) -> ChargingProfile:
+    """Return the profile of a charger, controller or alternator; of the latter by its regulator."""
+    part = diagram.components[item]
+    setter, field, floats = part, "absorption_v", True
+    if part.kind == "alternator":
+        regulator = regulator_of(diagram, part)
+        floats = regulator is not None
+        setter, field = (part, "set_v") if regulator is None else (regulator, field)
+    elif part.kind == "wind_generator":
+        return ChargingProfile(None, None, None, False, "", "")
+    p = setter.parameters
+    return ChargingProfile(
+        p.get(field), p.get("float_v") if floats else None, p.get("equalise_v"),
+        p.get("temperature_compensation") is True, f"{setter.id}.{field}",
+        f"{setter.id}.float_v" if floats else "")
+
+
+def stated_v(graph: TerminalGraph, battery: str, field: str) -> float | None:
+    """Return a maker's figure in volts at a battery's post: of as many equal batteries as stand in
+    series below it. None when it is not stated. [V].
+    """
+    parameters = graph.diagram.components[battery].parameters
+    own_v, at_post_v, figure = nominal_v(parameters), post_v(graph, battery), parameters.get(field)
+    if not own_v or not at_post_v or figure is None:
+        return figure
+    return float(figure) * at_post_v / own_v

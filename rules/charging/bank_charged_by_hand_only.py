@@ -1,0 +1,90 @@
+"""What it checks.
+Each bank that something can charge: whether it is charged with the switches as they usually stand.
+
+Why it matters.
+What has to be remembered is forgotten: the bank is found flat, or the banks are left joined and are
+flat together.
+
+Fails when.
+The bank is charged only after a hand has turned a switch: over an emergency link, a paralleling
+switch, or another position of the selector.
+
+Passes when.
+A source reaches it with the switches as they usually stand, over relays and converters too.
+
+Limits.
+Relays and contactors that no hand works count as closed when it matters. A bank that nothing can
+charge belongs to 3.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from model.analysis.banks import Bank, handle_of
+from model.analysis.charging import posts
+from model.analysis.reach import reach, source_nodes
+from model.analysis.usual_states import usual_states
+from model.graph import Edge, TerminalGraph
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="bank_charged_by_hand_only",
+    number="3.2",
+    title="A bank charged only by hand-switching",
+    topic="charging",
+    severity="caution",
+    looks_at="each bank that some source can charge",
+    subjects=lambda survey: [b for b in survey.banks if survey.charge_sources[b.id]],
+    messages={
+        "by_hand": "{bank} is charged only after a switch has been turned by hand: as the switches "
+                   "usually stand, no source reaches it.",
+        "by_routine": "{bank} is charged only in {mode}: as the switches usually stand otherwise, "
+                      "no source reaches it.",
+    },
+    remedy="Fit an automatic relay or a converter between the banks; or write down the routine, as "
+           "a usual way of living with its positions.",
+    sources=("common_practice",),
+    quiet={
+        "automatic": "a relay that no hand works, or a converter, charges it",
+        "stored": "it is a spare battery marked as stored",
+    },
+)
+
+
+def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank by the states in which it is charged."""
+    own = {node for node, battery in posts(survey.graph).items() if battery in bank.batteries}
+    if not own:
+        return None
+    charging = [state for state in usual_states(survey.diagram)
+                if own & _charged_nodes(bank, survey, state.positions)]
+    names = {"bank": named(survey.diagram, bank.batteries)}
+    if not charging:
+        return Fault("by_hand", bank.batteries, {}, names)
+    if charging[0].mode == "":
+        return None
+    return Fault("by_routine", bank.batteries, {}, {**names, "mode": charging[0].name},
+                 severity="note")
+
+
+def _charged_nodes(bank: Bank, survey: Survey, positions: Mapping[str, str]) -> set[int]:
+    """Return what the sources of a bank reach with the switches in these positions."""
+    graph = survey.graph
+
+    def passes(edge: Edge, node: int) -> bool:
+        if edge.role in ("load", "source") or (edge.one_way and edge.a != node):
+            return False
+        return graph.is_closed(edge, positions) or not _by_hand(graph, edge)
+
+    starts = [node for source in survey.charge_sources[bank.id]
+              for node in source_nodes(graph, source)]
+    return reach(graph, starts, passes)
+
+
+def _by_hand(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether a hand works a contact of direct current; an AC transfer stands where it must."""
+    return handle_of(graph, edge).manual and graph.kinds[edge.owner].family != "alternating"

@@ -1,0 +1,115 @@
+"""What it checks.
+The nominal voltage of each charging source, and the volts it is set to, against the batteries it
+charges without a converter between.
+
+Why it matters.
+A 24 V source on a 12 V bank boils it within the hour and destroys what hangs on it; a source set
+above what the maker allows does the same more slowly.
+
+Fails when.
+The nominal voltages differ, or the source is set to more than the battery's stated limit.
+
+Passes when.
+They agree, or a converter is between.
+
+Limits.
+Where banks of different volts are joined by contacts that is the cause, and 2.8 speaks. A limit
+that nobody stated is not guessed here: 3.5 compares with what is usual for the chemistry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.charging import charged, outlets
+from model.analysis.charging_profile import charging_profile, stated_v
+from model.analysis.joinable import joinable, post_v
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
+                  "inverter_charger": "input_v"}
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """A charging source and the batteries that one of its outputs charges."""
+
+    source: str
+    batteries: tuple[str, ...]
+
+
+def _supplies(survey: Survey) -> Iterator[Supply]:
+    for outlet in outlets(survey.graph):
+        batteries = in_order(charged(survey.graph, outlet.node))
+        if batteries:
+            yield Supply(outlet.source, tuple(batteries))
+
+
+RULE = Rule(
+    slug="source_voltage_mismatch",
+    number="3.4",
+    title="Source voltage does not match the bank",
+    topic="charging",
+    severity="danger",
+    looks_at="each output of a charging source that a battery is joined to",
+    subjects=_supplies,
+    messages={
+        "nominal": "{source} is made for {source_v} and charges {battery} of {bank_v}.",
+        "above": "{source} is set to {set_v}; {battery} stands {most_v} at most.",
+    },
+    remedy="Fit a converter between them, or the source that suits the bank; set it to the "
+           "battery maker's limit.",
+    sources=("common_practice",),
+    quiet={
+        "wide_range": "the source is made for several voltages and set to this one",
+        "joined": "banks of different volts are joined: 2.8 judges that",
+    },
+)
+
+
+def check(supply: Supply, survey: Survey, profile: Profile) -> Answer:
+    """Judge one source by its nominal volts, then by what it is set to."""
+    nominal = _nominal(supply, survey)
+    return nominal if isinstance(nominal, Fault) else _above(supply, survey) or nominal
+
+
+def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
+    part = survey.diagram.components[supply.source]
+    if part.parameters.get("wide_range") is True:
+        return None
+    field = NOMINAL_FIELDS.get(part.kind, "output_v")
+    source_v = part.parameters.get(field)
+    stated = {item: post_v(survey.graph, item) for item in supply.batteries}
+    banks_v = {item: volts for item, volts in stated.items() if volts is not None}
+    unknown = [f"{item}.block_nominal_v" for item in supply.batteries if item not in banks_v]
+    if source_v is None or unknown:
+        own = [] if source_v is not None else [f"{part.id}.{field}"]
+        return Missing((*own, *unknown), (part.id, *supply.batteries))
+    fitting = {item for item, volts in banks_v.items() if volts == source_v}
+    for item, volts in banks_v.items():
+        if item not in fitting and not fitting & joinable(survey.graph, item).keys():
+            return Fault("nominal", (part.id, item),
+                         {"source_v": source_v, "bank_v": volts},
+                         _names(survey, part.id, item))
+    return None
+
+
+def _above(supply: Supply, survey: Survey) -> Fault | None:
+    set_v = charging_profile(survey.diagram, supply.source).absorption_v
+    if set_v is None:
+        return None
+    for item in supply.batteries:
+        most_v = stated_v(survey.graph, item, "max_charge_v")
+        if most_v is not None and set_v > most_v:
+            return Fault("above", (supply.source, item), {"set_v": set_v, "most_v": most_v},
+                         _names(survey, supply.source, item))
+    return None
+
+
+def _names(survey: Survey, source: str, battery: str) -> dict[str, str]:
+    return {"source": named(survey.diagram, [source]), "battery": named(survey.diagram, [battery])}
