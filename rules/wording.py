@@ -18,6 +18,7 @@ FIELD_WORDS = {
     "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
     "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
     "shore_nominal_v": "shore supply voltage", "ends_insulated": "insulation of the ends",
+    "coil_supply": "supply of the coil",
 }
 
 

@@ -81,6 +81,8 @@ BOAT_FIELDS = (
     Field("status", "The drawing is", "choice", choices=("as_found", "planned", "as_built")),
     Field("length_unit", "Lengths in", "choice", choices=("m", "ft")),
     Field("kept", "Kept", "choice", choices=("afloat", "trailer", "ashore"), checks=("10.1",)),
+    Field("lowest_temperature_c", "Coldest in the area", "number", "C", minimum=-60,
+          checks=("6.9", "3.16")),
     Field("weeks_idle", "Left alone at most", "number", "weeks", checks=("10.4", "5.13")),
     Field("hull", "Hull", "choice", choices=("grp", "wood", "steel", "aluminium", "other")),
 )

@@ -194,3 +194,9 @@ def needed_a(
     if unknown:
         return None, unknown if found is not None else ()
     return (None if found is None else found.value), ()
+
+
+def is_of_lithium(one: Breaking, survey: Survey) -> bool:
+    """Say whether only lithium batteries drive the fault through a device."""
+    return all(survey.diagram.components[battery].parameters.get("chemistry") in LITHIUM
+               for battery in one.batteries)

@@ -197,6 +197,7 @@ INVERTER_FIELDS = (
     number("efficiency", "Efficiency", "of one", "1.25 11.6", maximum=1),
     number("maker_fuse_a", "Maker's own fuse", "A", "1.25"),
     number("idle_a", "Idle current", "A", "11.8"),
+    number("dc_limit_a", "DC current limited to", "A", "6.8"),
     yes_no("for_fixed_wiring", "Made for fixed wiring", "9.13"),
     choice("output_neutral", "Output neutral", "floating bonded relay_bonded", "9.4 9.5"),
     yes_no("soft_start", "Charges its capacitors softly", "6.13"),

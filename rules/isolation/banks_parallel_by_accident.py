@@ -23,6 +23,7 @@ from dataclasses import dataclass
 
 from model.analysis.isolation_devices import by_hand
 from model.analysis.joinable import besides_mains, joined_ways, post_v
+from model.analysis.parallel_batteries import LITHIUM
 from model.analysis.usual_states import UsualState, usual_states
 from model.diagram import Diagram
 from model.edits import Edit, changed, merge, setting
@@ -55,7 +56,8 @@ def _joined(survey: Survey) -> Iterator[Joined]:
             for other, way in joined_ways(graph, battery, state.positions).items():
                 one, two = bank_of[battery], bank_of[other]
                 if one.id >= two.id or {battery, other} & state.absent or (
-                        post_v(graph, battery) != post_v(graph, other)):
+                        post_v(graph, battery) != post_v(graph, other)) or (
+                        _is_of_two_sorts(survey.diagram, battery, other)):
                     continue
                 met = tuple(dict.fromkeys(e.owner for e in way if e.role == "contact"))
                 contacts = besides_mains(survey.diagram, met)
@@ -68,6 +70,12 @@ def _joined(survey: Survey) -> Iterator[Joined]:
         duties = {survey.diagram.components[b].parameters.get("duty"): b for b in bank.batteries}
         if "start" in duties and "house" in duties:
             yield Joined(duties["house"], duties["start"], (), ())
+
+
+def _is_of_two_sorts(diagram: Diagram, one: str, other: str) -> bool:
+    """Say whether one is lithium and the other lead: 6.15 judges that."""
+    sorts = [diagram.components[item].parameters.get("chemistry") for item in (one, other)]
+    return None not in sorts and (sorts[0] in LITHIUM) != (sorts[1] in LITHIUM)
 
 
 RULE = Rule(
@@ -89,6 +97,7 @@ RULE = Rule(
     quiet={
         "charging": "a relay joins them while a charging source runs, or opens by itself",
         "absent": "one of the banks is away",
+        "lithium": "one is lithium and the other lead: 6.15 judges it",
         "emergency": "the mode is for emergencies or named for combining",
     },
     fix="sometimes",

@@ -9,7 +9,7 @@ The fault it was fitted for is then not interrupted.
 Fails when.
 The interrupting rating at the volts of the system is below the fault current there. The devices
 behind a bank's main are one finding, and a caution where the main breaks the fault. On a lithium
-bank a rating that is not recorded is a caution, with the computed current.
+bank a rating behind the main that is not recorded is a caution, with the computed current.
 
 Passes when.
 The rating covers the fault current, or what the table asks for by the cranking rating of a lead
@@ -18,31 +18,26 @@ bank, or a series rating with the device before it is recorded.
 Limits.
 Where only the class of a fuse is recorded, the table's figures for that class are taken. A bank's
 resistance that is not stated is taken from its cranking rating or its chemistry and capacity.
+Main devices of lithium banks belong to 6.6.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
-from typing import Any
 
-from model.analysis.interrupting import Breaking, is_backed
-from model.protection_tables import interrupt_steps_a
+from model.analysis.interrupting import Breaking, is_of_lithium
 from model.survey import Survey
-from rules.fixing import together, with_fields
-from rules.new_device import fuse_words, most_behind_a, suitable_fuse
-from rules.ordering import in_order
+from rules.breaking import Group, judged, stronger_devices
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
-from rules.wording import named, quantity
-
-Group = tuple[Breaking, ...]
+from rules.rule import Answer, Finding, Fix, Rule
 
 
 def _groups(survey: Survey) -> Iterator[Group]:
     """Yield each main device alone, and those behind the mains of the same batteries together."""
     behind: dict[tuple[str, ...], list[Breaking]] = {}
     for one in survey.breakings:
+        if one.is_main and is_of_lithium(one, survey):
+            continue
         if one.is_main:
             yield (one,)
         else:
@@ -82,66 +77,9 @@ RULE = Rule(
 
 def check(group: Group, survey: Survey, profile: Profile) -> Answer:
     """Judge a main device, or those behind the mains of a bank."""
-    for message, verdict in (("too_low", "fails"), ("unknown", "unrecorded")):
-        found = tuple(one for one in group if one.verdict == verdict)
-        if found:
-            return _fault(message, found, survey)
-    fields = tuple(dict.fromkeys(name for one in group for name in one.missing))
-    return Missing(fields, _where(group)) if fields else None
-
-
-def _fault(message: str, found: Group, survey: Survey) -> Fault:
-    worst = max(found, key=lambda one: one.fault_a)
-    figures: dict[str, float | Sourced] = {"fault_a": worst.fault_a}
-    severe = message == "too_low" and not is_backed(survey, worst)
-    if message == "too_low":
-        highs = (one.own.high for one in found if one.own is not None)
-        least = min(highs, key=lambda figure: figure.value)
-        figures["interrupt_a"] = least if least.source else least.value
-        severe = severe and least.confirmed
-    guessed = survey.faults.guessed(worst.batteries)
-    assumed = f" (the resistance of {named(survey.diagram, guessed)} is assumed)"
-    items = in_order(one.side.item for one in found)
-    several = message == "too_low" and len(found) > 1
-    return Fault("several" if several else message, _where(found), figures,
-                 {"device": named(survey.diagram, items), "assumed": assumed if guessed else ""},
-                 severity="danger" if severe else "caution",
-                 assumed=tuple(f"{item}.internal_resistance_ohm" for item in guessed))
-
-
-def _where(group: Group) -> tuple[str, ...]:
-    items = in_order(one.side.item for one in group)
-    return (*items, *dict.fromkeys(b for one in group for b in one.batteries))
+    return judged(group, survey)
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer fuses of the class that breaks the fault, and breakers with such a rating."""
-    found = [one for one in survey.breakings if one.side.item in finding.where]
-    changes = {one.side.item: _stronger(one, survey, profile) for one in found}
-    if None in changes.values():
-        return
-    words = named(survey.diagram, in_order(changes))
-    title = f"Fit devices that break the fault as {words}"
-    if len(found) == 1:
-        fields = changes[found[0].side.item] or {}
-        what = fuse_words(fields) if "class" in fields else (
-            f"a device that breaks {quantity('a', fields['interrupt_a'], survey.diagram)}")
-        title = f"Fit {what} as {words}"
-    yield Fix(title, "mechanical", together(survey.diagram, title, *(
-        partial(with_fields, title=title, item=item, **(fields or {}))
-        for item, fields in changes.items())))
-
-
-def _stronger(one: Breaking, survey: Survey, profile: Profile) -> dict[str, Any] | None:
-    """Return the fields of a device that breaks the fault, None when there is none."""
-    part = survey.diagram.components.get(one.side.item)
-    rated_a = one.side.rated_a
-    if part is None or part.kind != "fuse":
-        step = next((a for a in interrupt_steps_a() if a >= one.fault_a), None)
-        volts = survey.potentials[one.side.node].nominal_v
-        own = {"interrupt_at_v": volts} if part is not None else {}
-        return None if step is None else {"interrupt_a": step, **own}
-    if rated_a is None:
-        return None
-    most_a = max(rated_a, most_behind_a(survey, one.side.item, profile))
-    return suitable_fuse(survey, one.side.node, rated_a, most_a, profile, one.fault_a)
+    yield from stronger_devices(finding, survey, profile)

@@ -30,11 +30,12 @@ RULE = Rule(
     number="1.15",
     title="Several batteries in parallel behind one fuse",
     topic="overcurrent",
-    severity="fault",
+    severity="caution",
     looks_at="each group of batteries joined side by side",
-    subjects=lambda survey: side_by_side(survey.graph, survey.zones),
+    subjects=lambda survey: [group for group in side_by_side(survey.graph, survey.zones)
+                             if not group.is_lithium],
     messages={
-        "shared": "{batteries}: {blocks_count} {kind} batteries or strings lie in parallel with "
+        "shared": "{batteries}: {blocks_count} lead batteries or strings lie in parallel with "
                   "no fuse each.",
     },
     remedy="Fit a fuse on each battery, between its post and the point where they join.",
@@ -44,15 +45,14 @@ RULE = Rule(
         "two_lead": "they are two lead-acid blocks",
         "each_fused": "each has a fuse of its own",
     },
-    figures=("lithium_parallel_min_count", "lead_parallel_min_count"),
+    figures=("lead_parallel_min_count",),
 )
 
 
 def check(group: SideBySide, survey: Survey, profile: Profile) -> Answer:
     """Judge one group of batteries side by side."""
     fields = tuple(f"{item}.block_fuses" for item in group.unsaid)
-    lithium = group.is_lithium
-    least = profile[f"{'lithium' if lithium else 'lead'}_parallel_min_count"]
+    least = profile["lead_parallel_min_count"]
     if group.unfused_count < least.value:
         stated = group.unfused_count + sum(
             survey.diagram.components[item].parameters.get("parallel_count", 1)
@@ -64,6 +64,4 @@ def check(group: SideBySide, survey: Survey, profile: Profile) -> Answer:
         if unknown:
             return Missing(tuple(f"{item}.chemistry" for item in unknown), group.batteries)
     return Fault("shared", group.batteries, {"blocks_count": group.unfused_count},
-                 {"batteries": named(survey.diagram, group.batteries),
-                  "kind": "lithium" if lithium else "lead-acid"},
-                 severity="fault" if lithium else "caution")
+                 {"batteries": named(survey.diagram, group.batteries)})

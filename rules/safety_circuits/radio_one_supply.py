@@ -17,6 +17,7 @@ Relays that close by themselves do not count.
 from __future__ import annotations
 
 from model.analysis.load_supply import batteries_at_will
+from model.analysis.parallel_batteries import LITHIUM
 from model.diagram import Component
 from model.survey import Survey
 from rules.profiles import Profile
@@ -35,7 +36,8 @@ RULE = Rule(
     messages={"one": "Only {bank} can feed {radio}, in every position of the switches."},
     remedy="Fit a change-over to a second bank, or carry a handheld set.",
     sources=("common_practice",),
-    quiet={"handheld": "a handheld set is aboard"},
+    quiet={"handheld": "a handheld set is aboard",
+           "lithium": "it hangs on lithium alone: 6.5 judges it"},
 )
 
 
@@ -45,7 +47,8 @@ def check(radio: Component, survey: Survey, profile: Profile) -> Answer:
         return None
     feeding = batteries_at_will(survey.graph, radio.id)
     banks = [bank for bank in survey.banks if feeding & set(bank.batteries)]
-    if len(banks) != 1:
+    if len(banks) != 1 or all(survey.diagram.components[item].parameters.get("chemistry")
+                              in LITHIUM for item in banks[0].batteries):
         return None
     return Fault("one", (radio.id, *banks[0].batteries), {}, {
         "radio": named(survey.diagram, [radio.id]),

@@ -1,0 +1,47 @@
+"""Lithium batteries and what their management opens: its contactors, or the battery itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from model.analysis.banks import off_position
+from model.analysis.charging import LITHIUM
+from model.diagram import Component, Diagram
+from model.graph import TerminalGraph
+
+Roles = Mapping[str, str]
+
+
+def lithium_batteries(diagram: Diagram) -> list[Component]:
+    """Return the lithium batteries in service."""
+    return [part for part in diagram.components.values()
+            if part.kind == "battery_bank" and part.stored is not True
+            and part.parameters.get("chemistry") in LITHIUM]
+
+
+def unit_of(diagram: Diagram, battery: Component) -> Component | None:
+    """Return the management unit of a battery; the boat's only one when none is named."""
+    named = diagram.components.get(str(battery.parameters.get("management_unit", "")))
+    units = [p for p in diagram.components.values() if p.kind == "battery_management_unit"]
+    if named is None and battery.parameters.get("management") == "external" and len(units) == 1:
+        return units[0]
+    return named
+
+
+def driven(diagram: Diagram, unit: Component) -> Roles:
+    """Return the contactors a unit works, with what each is for: charge, load or both."""
+    found = {str(row["id"]): str(row.get("role", "both"))
+             for row in unit.parameters.get("drives", ()) if row["id"] in diagram.components}
+    for part in diagram.components.values():
+        if part.parameters.get("driven_by") == unit.id:
+            found.setdefault(part.id, "both")
+    return found
+
+
+def opened(graph: TerminalGraph, contactors: Roles, role: str = "") -> dict[str, str]:
+    """Return the positions in which a unit's contactors stand open: all of them, or those for one
+    thing alone.
+    """
+    return {edge.handle: off_position(graph, edge) for item in contactors
+            for edge in graph.edges_of.get(item, ()) if edge.handle is not None
+            and role in ("", contactors[item])}

@@ -1,0 +1,1 @@
+"""Checks of lithium batteries and their management."""

@@ -1,0 +1,102 @@
+"""What it checks.
+Where a contactor is the disconnect of a lithium bank: whether the hand switch breaks the supply of
+its coil.
+
+Why it matters.
+A switch that only sends a wish to the electronics does nothing when the electronics are what burns.
+
+Fails when.
+The coil is fed from a battery by a way on which no hand switch stands, and no other switch worked
+by hand parts the bank.
+
+Passes when.
+A hand switch stands in the coil's supply, or the bank has a battery switch besides.
+
+Limits.
+A management unit is taken to pass its own supply on to the coil. Whether the coil has any supply
+when it is needed belongs to 2.12.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.banks import is_main_switch
+from model.analysis.management import driven, lithium_batteries, unit_of
+from model.analysis.reach import reach
+from model.analysis.unswitched import unswitched
+from model.diagram import Component
+from model.graph import Edge
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+
+@dataclass(frozen=True, slots=True)
+class Disconnect:
+    """A contactor that parts a lithium battery from the boat, worked by a unit or by hand."""
+
+    battery: Component
+    contactor: str
+    unit: Component | None
+
+
+def _disconnects(survey: Survey) -> Iterator[Disconnect]:
+    for battery in lithium_batteries(survey.diagram):
+        unit = unit_of(survey.diagram, battery)
+        own = {} if unit is None else driven(survey.diagram, unit)
+        for item in own:
+            if survey.diagram.components[item].kind == "contactor":
+                yield Disconnect(battery, item, unit)
+
+
+RULE = Rule(
+    slug="contactor_supply_not_in_series",
+    number="6.11",
+    title="Remote switch does not itself break the contactor's supply",
+    topic="lithium",
+    severity="fault",
+    looks_at="each contactor that a management unit of a lithium battery works",
+    subjects=_disconnects,
+    messages={"direct": "The coil of {contactor} is fed with no hand switch in its supply, and no "
+                        "other switch parts {battery}."},
+    remedy="Put a hand switch in series with the supply of the coil.",
+    sources=("abyc_e13_remote",),
+    quiet={"mechanical": "a separate battery switch is worked by hand"},
+)
+
+
+def check(disconnect: Disconnect, survey: Survey, profile: Profile) -> Answer:
+    """Judge one contactor."""
+    graph = survey.graph
+    bank = next(b for b in survey.banks if disconnect.battery.id in b.batteries)
+    switches = unswitched(graph, bank).switches
+    if any(is_main_switch(graph, item) and item != disconnect.contactor for item in switches):
+        return None
+    coil = graph.number[f"{disconnect.contactor}.coil+"]
+    where = (disconnect.contactor, disconnect.battery.id)
+    if not any(graph.edges[i].role == "conductor" for i in graph.edges_at[coil]):
+        return Missing((f"{disconnect.contactor}.coil_supply",), where)
+    if not _is_fed(disconnect, coil, survey):
+        return None
+    return Fault("direct", where, {}, {
+        "contactor": named(survey.diagram, [disconnect.contactor]),
+        "battery": named(survey.diagram, [disconnect.battery.id])})
+
+
+def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
+    """Say whether a battery feeds the coil by a way without a hand switch."""
+    graph, unit = survey.graph, disconnect.unit
+    by_hand = {handle.owner for handle in graph.edges if handle.role == "contact"}
+
+    def passes(edge: Edge, node: int) -> bool:
+        return edge.role in ("conductor", "join", "overcurrent") and edge.owner not in by_hand
+
+    reached = reach(graph, [coil], passes)
+    if unit is not None and graph.number[f"{unit.id}.trip"] in reached:
+        reached |= reach(graph, [graph.number[f"{unit.id}.supply"]], passes)
+    return any(graph.names[node].endswith(".+") and
+               graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
+               for node in reached)
