@@ -51,7 +51,7 @@ def regulated(diagram: Diagram) -> Diagram:
     """Return a boat whose alternator has an external regulator A5 that senses at the house bank."""
     boat = Boat().part("A5", "regulator", regulates="G5", absorption_v=14.4, float_v=13.3,
                        temperature_sensor=True, shares_control=True)
-    boat.part("G5", "alternator", rated_a=90, nominal_v=12, regulation="external", regulator="A5")
+    boat.part("G5", "alternator", rated_a=75, nominal_v=12, regulation="external", regulator="A5")
     boat.fuse("F16", 5, **DEVICE)
     boat.wire("W71", "G1.+", "F16.a", "1.5 mm2", purpose="sense", **NEAR)
     boat.wire("W72", "F16.b", "A5.sense", "1.5 mm2", purpose="sense", **run(3))
