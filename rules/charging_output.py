@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.charging import Outlet
 from model.diagram import Component, Diagram
 from model.kinds.conversion import output_ids
+from model.survey import Survey
 
 _OUT = ("solar_controller", "wind_controller", "dc_dc_charger", "dc_dc_converter")
 
@@ -55,6 +57,15 @@ def outputs(diagram: Diagram) -> Iterator[Output]:
                 yield _output(part, f"{name}+", own.get(name) or p.get("rated_a"), "rated_a")
         elif part.kind in _OUT:
             yield _output(part, "out+", p.get("rated_output_a"), "rated_output_a")
+
+
+def output_at(survey: Survey, outlet: Outlet) -> Output:
+    """Return what a charging output gives, an inverter-charger's too."""
+    part = survey.diagram.components[outlet.source]
+    if part.kind == "inverter_charger":
+        return _output(part, "+", part.parameters.get("charge_a"), "charge_a")
+    name = survey.graph.names[outlet.node]
+    return next(output for output in outputs(survey.diagram) if output.terminal == name)
 
 
 def _output(part: Component, terminal: str, amperes: float | None, field: str) -> Output:

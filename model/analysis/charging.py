@@ -67,15 +67,15 @@ def _charges(graph: TerminalGraph, positions: Mapping[str, str], over_relays: bo
 
 def charging_way(
     graph: TerminalGraph, node: int, goals: Iterable[str]
-) -> tuple[Edge, ...] | None:
+) -> tuple[Edge, ...]:
     """Return the shortest way from a terminal to the post of one of some batteries, as things
-    usually stand; None when there is none.
+    usually stand; nothing when there is none.
     """
     came = came_from(graph, [node], _charges(graph, {}, True))
     wanted = set(goals)
     ways = [way_back(came, n) for n, battery in posts(graph).items()
             if battery in wanted and n in came]
-    return min(ways, key=len, default=None)
+    return min(ways, key=len, default=())
 
 
 def posts(graph: TerminalGraph) -> Mapping[int, str]:

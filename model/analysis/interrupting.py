@@ -102,11 +102,15 @@ def _verdict(
 ) -> tuple[Verdict, tuple[str, ...]]:
     place: Place = "main" if is_main else "branch"
     least_a = least_interrupt_a() if own is None else own.low.value
-    if fault_a <= least_a or _in_series(survey, side, fault_a):
+    unsized = tuple(f"{b}.capacity_ah" for b in batteries
+                    if survey.faults.resistances[b] == "unknown")
+    if not unsized and (fault_a <= least_a or _in_series(survey, side, fault_a)):
         return "breaks", ()
     enough_a, asked = needed_a(survey, batteries, place, volts)
     if own is not None and enough_a is not None and own.low.value >= enough_a:
         return "breaks", ()
+    if unsized and fault_a <= least_a:
+        return "missing", unsized
     chemistries = {survey.diagram.components[b].parameters.get("chemistry") for b in batteries}
     if own is None:
         return ("unrecorded", ()) if chemistries & LITHIUM else (

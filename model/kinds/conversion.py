@@ -23,6 +23,8 @@ STAGES = (
     number("absorption_v", "Absorption voltage", "V", "3.5 3.19"),
     number("float_v", "Float voltage", "V", "3.5", "0 when it has no float stage."),
     yes_no("temperature_compensation", "Lowers its volts when warm", "3.5"),
+    yes_no("shares_control", "Shares sense or data with others", "3.13",
+           "The chargers beside it share a battery sense, a data link or a common limit."),
 )
 
 WIDE_RANGE = yes_no("wide_range", "Suits several voltages", "3.4",

@@ -58,6 +58,7 @@ def _load_fields(role: str, current: Typical | None, *extra: Field) -> tuple[Fie
         yes_no("own_battery", "Own battery", "10.9"),
         yes_no("thermal_cutout", "Thermal cut-out", "1.17"),
         choice("input_capacitors", "Input capacitors", "none large", "6.13"),
+        yes_no("soft_start", "Charges its capacitors softly", "6.13"),
         yes_no("two_feeds_wanted", "Two feeds on purpose", "2.10"),
         reference("stop_within_reach", "Stopped by", "10.12"),
     )

@@ -59,7 +59,7 @@ REGULATOR = Kind(
         yes_no("temperature_sensor", "Temperature sensor", "6.3"),
         yes_no("stop_input", "Stop input", "6.2"),
         text("stages", "Stages", "3.25"),
-        yes_no("shares_control", "Shares sense or data with others", "3.25",
+        yes_no("shares_control", "Shares sense or data with others", "3.13 3.25",
                "The chargers beside it share its battery sense or a data link."),
     ),
     fixed_ports(port("supply", "+"), port("-", "-"), port("field", "signal"),

@@ -40,16 +40,17 @@ class Disconnect:
 
     battery: Component
     contactor: str
-    unit: Component | None
+    driven: frozenset[str]
+    unit: Component
 
 
 def _disconnects(survey: Survey) -> Iterator[Disconnect]:
     for battery in lithium_batteries(survey.diagram):
         unit = unit_of(survey.diagram, battery)
-        own = {} if unit is None else driven(survey.diagram, unit)
-        for item in own:
-            if survey.diagram.components[item].kind == "contactor":
-                yield Disconnect(battery, item, unit)
+        if unit is not None:
+            own = frozenset(driven(survey.diagram, unit))
+            yield from (Disconnect(battery, item, own, unit) for item in sorted(own)
+                        if survey.diagram.components[item].kind == "contactor")
 
 
 RULE = Rule(
@@ -73,7 +74,7 @@ def check(disconnect: Disconnect, survey: Survey, profile: Profile) -> Answer:
     graph = survey.graph
     bank = next(b for b in survey.banks if disconnect.battery.id in b.batteries)
     switches = unswitched(graph, bank).switches
-    if any(is_main_switch(graph, item) and item != disconnect.contactor for item in switches):
+    if any(is_main_switch(graph, item) for item in switches - disconnect.driven):
         return None
     coil = graph.number[f"{disconnect.contactor}.coil+"]
     where = (disconnect.contactor, disconnect.battery.id)
@@ -95,7 +96,7 @@ def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
         return edge.role in ("conductor", "join", "overcurrent") and edge.owner not in by_hand
 
     reached = reach(graph, [coil], passes)
-    if unit is not None and graph.number[f"{unit.id}.trip"] in reached:
+    if graph.number[f"{unit.id}.trip"] in reached:
         reached |= reach(graph, [graph.number[f"{unit.id}.supply"]], passes)
     return any(graph.names[node].endswith(".+") and
                graph.diagram.components[graph.component_of[node]].kind == "battery_bank"

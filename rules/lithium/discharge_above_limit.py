@@ -135,8 +135,9 @@ def _inverter_a(
     facts = inverter.parameters
     if "dc_limit_a" in facts:
         return float(facts["dc_limit_a"]), float(facts["dc_limit_a"])
-    if "rated_w" not in facts or volts is None:
+    rated_w: float | None = facts.get("rated_w")
+    if rated_w is None or volts is None:
         return None
     efficiency = facts.get("efficiency") or profile.value("inverter_efficiency_ratio")
-    per_watt = 1 / (volts * efficiency)
-    return facts["rated_w"] * per_watt, facts.get("peak_w", facts["rated_w"]) * per_watt
+    peak_w: float = facts.get("peak_w", rated_w)
+    return rated_w / (volts * efficiency), peak_w / (volts * efficiency)

@@ -86,7 +86,7 @@ def _contacts_before(part: Component, survey: Survey) -> list[str]:
     found: set[str] = set()
 
     def passes(edge: Edge, node: int) -> bool:
-        if edge.role == "contact":
+        if edge.role == "contact" and edge.owner != part.id:
             found.add(edge.owner)
         return edge.role in ("conductor", "join", "overcurrent")
 

@@ -6,15 +6,14 @@ When one battery fails inside, all the others feed it through their links, and t
 nothing of that.
 
 Fails when.
-Two or more lithium batteries, or three or more lead-acid ones, are joined side by side with no
-device each.
+Three or more lead-acid batteries are joined side by side with no device each.
 
 Passes when.
 Each battery has its own device, or they are the cells of one factory pack.
 
 Limits.
 Batteries joined by a conductor that is not marked as a bank link belong to 1.1 and 1.14. A pack
-made as one is drawn as one battery with one string.
+made as one is drawn as one battery with one string. Lithium belongs to 6.17.
 """
 
 from __future__ import annotations

@@ -155,7 +155,7 @@ def _charging(yard: Yard) -> None:
               poles_opened="L_and_N", residual_ma=30, interrupt_a=3000)
     yard.part("T1", "shore_charger", rated_a=40, output_v=12, absorption_v=14.4, float_v=13.5,
               outputs=({"id": "1", "rated_a": 40, "isolated": True},
-                       {"id": "2", "rated_a": 40, "isolated": True}))
+                       {"id": "2", "rated_a": 20, "isolated": True}))
     yard.shore("A3", "G9.ac", "F31.a", 0.4)
     yard.shore("A4", "F31.b", "T1.ac")
     yard.fused(8, "X3.s5", "T1.1+", 50, "10 mm2", 1.5)

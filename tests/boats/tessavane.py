@@ -170,7 +170,7 @@ def _charging(yard: Yard) -> None:
               regulation="internal", set_v=28.4, surge_protected=True)
     yard.fused_both(5, "X3.s5", "X4.s5", "G5.+", 150, "50 mm2", 2.5, engine_space_m=1)
     yard.part("K2", "voltage_sensing_relay", rated_a=80, close_above_v=26.8, open_below_v=26.4,
-              close_delay_s=30, senses="a")
+              close_delay_s=30, senses="a", run_signal_only=True)
     for n in (7, 8):
         yard.fuse(f"F{n}", 60, holder_rated_a=60, **BOTH, **FUSE)
     yard.plus("W71", "X3.s6", "F7.a", "10 mm2")

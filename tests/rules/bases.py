@@ -10,10 +10,10 @@ from model.edits import changed
 from model.frozen_map import FrozenMap
 from tests.boat_builder import Boat
 from tests.papered import aged, papered
-from tests.rules import bases_charging, bases_isolation, bases_negative
+from tests.rules import bases_charging, bases_isolation, bases_lithium, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
 from tests.rules.bases_overcurrent import OVERCURRENT_BASES
-from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_48, RELAY
+from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_48, MANAGED, RELAY
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -88,7 +88,8 @@ def _charging(boat: Boat) -> None:
 
 def tidy_48() -> Diagram:
     """Return a 48 V lithium bank with fuse, switch, load and charger; nothing to say of it."""
-    boat = Boat("us", 48).battery("G1", block_nominal_v=48, chemistry="lfp", capacity_ah=100)
+    boat = Boat("us", 48).battery("G1", block_nominal_v=48, chemistry="lfp", capacity_ah=100,
+                                   **MANAGED)
     boat.fuse("F1", 100, **DEVICE).switch("Q1").load("E1", current_a=20)
     boat.wire("W1", "G1.+", "F1.a", "35 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "35 mm2", **run(1))
@@ -127,6 +128,16 @@ def left_on_shore() -> Diagram:
     return boat.diagram()
 
 
+def engine_room() -> Diagram:
+    """Return the 48 V boat with its bank in the engine space, PL1, which its maker allows."""
+    diagram = tidy_48()
+    bank = diagram.components["G1"]
+    made = Boat().place("PL1", "engine_space", "engine room")._items["places"]
+    return changed(diagram, places=FrozenMap(made), components=FrozenMap({
+        **diagram.components,
+        "G1": changed(bank, place="PL1", parameters=FrozenMap({**bank.parameters, "max_c": 60}))}))
+
+
 def listed() -> Diagram:
     """Return the 48 V boat with the class of each fuse written down."""
     diagram = tidy_48()
@@ -152,10 +163,10 @@ def dated() -> Diagram:
 
 
 _MADE = {
-    "left_on_shore": left_on_shore, "listed": listed, "limited": limited, "dated": dated,
-    "laid_out": laid_out, "tidy": tidy, "bilged": bilged, "tidy_48": tidy_48,
+    "left_on_shore": left_on_shore, "engine_room": engine_room, "listed": listed,
+    "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy, "bilged": bilged, "tidy_48": tidy_48,
     **CONDUCTOR_BASES, **OVERCURRENT_BASES, **bases_isolation.bases(tidy), **bases_negative.BASES,
-    **bases_charging.bases(tidy),
+    **bases_charging.bases(tidy), **bases_lithium.BASES,
 }
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from model.diagram import Diagram
 from model.edits import apply, setting
 from tests.boat_builder import Boat
-from tests.rules.charging_facts import ALTERNATOR, CHARGER
+from tests.rules.charging_facts import ALTERNATOR, CHARGER, MANAGED
 
 Base = Callable[[], Diagram]
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
@@ -51,7 +51,7 @@ def regulated(diagram: Diagram) -> Diagram:
     """Return a boat whose alternator has an external regulator A5 that senses at the house bank."""
     boat = Boat().part("A5", "regulator", regulates="G5", absorption_v=14.4, float_v=13.3,
                        temperature_sensor=True, shares_control=True)
-    boat.part("G5", "alternator", rated_a=90, nominal_v=12, regulation="external", regulator="A5")
+    boat.part("G5", "alternator", rated_a=75, nominal_v=12, regulation="external", regulator="A5")
     boat.fuse("F16", 5, **DEVICE)
     boat.wire("W71", "G1.+", "F16.a", "1.5 mm2", purpose="sense", **NEAR)
     boat.wire("W72", "F16.b", "A5.sense", "1.5 mm2", purpose="sense", **run(3))
@@ -76,7 +76,7 @@ def converted() -> Diagram:
     G1 is charged from there by the converter T5 while the engine runs.
     """
     boat = Boat("us").battery("G1", chemistry="lfp", capacity_ah=200, max_charge_v=14.4,
-                              internal_resistance_ohm=0.002)
+                              internal_resistance_ohm=0.002, **MANAGED)
     boat.fuse("F1", 200, **DEVICE).switch("Q1").load("E1", current_a=20)
     boat.wire("W1", "G1.+", "F1.a", "70 mm2", **NEAR).wire("W2", "F1.b", "Q1.a", "70 mm2", **run(1))
     boat.wire("W3", "Q1.b", "E1.+", "70 mm2", **run(2))

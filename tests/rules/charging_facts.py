@@ -11,3 +11,6 @@ CHARGER_48 = {**CHARGER, "output_v": 48, "absorption_v": 56.8, "float_v": 54}
 ALTERNATOR: dict[str, Any] = {
     "nominal_v": 12, "set_v": 14.4, "regulation": "internal", "sense": "machine"}
 RELAY: dict[str, Any] = {"close_delay_s": 30}
+MANAGED: dict[str, Any] = {
+    "management": "internal", "alarm": "sounder", "reports_state_of_charge": True,
+    "cold_charge_cutoff": True}
