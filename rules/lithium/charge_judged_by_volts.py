@@ -46,7 +46,7 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     watcher = unit_of(survey.diagram, battery) or battery
     reports = watcher.parameters.get("reports_state_of_charge")
     monitors = [p for p in parts if p.kind == "monitor"]
-    counted = any(p.kind == "shunt" and p.parameters.get("measures") == battery.id for p in parts)
+    counted = any(part.parameters.get("measures") == battery.id for part in parts)
     if reports is True or counted or any(
             m.parameters.get("counts_current") is True for m in monitors):
         return None

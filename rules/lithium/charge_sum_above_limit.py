@@ -56,7 +56,7 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     given = [output_at(survey, outlet) for outlet in outlets(survey.graph)
              if battery.id in charged(survey.graph, outlet.node)]
     held = set() if unit is None else set(unit.parameters.get("limits", ()))
-    if not given or {output.source for output in given} <= held:
+    if {output.source for output in given} <= held:
         return None
     limit_a = _limit_a(battery, unit)
     sources = in_order({output.source for output in given})

@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.banks import is_main_switch
+from model.analysis.charging import posts
 from model.analysis.management import driven, lithium_batteries, unit_of
 from model.analysis.reach import reach
 from model.analysis.unswitched import unswitched
@@ -93,11 +94,9 @@ def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
     by_hand = {handle.owner for handle in graph.edges if handle.role == "contact"}
 
     def passes(edge: Edge, node: int) -> bool:
-        return edge.role in ("conductor", "join", "overcurrent") and edge.owner not in by_hand
+        return edge.role != "load" and edge.owner not in by_hand
 
     reached = reach(graph, [coil], passes)
     if graph.number[f"{unit.id}.trip"] in reached:
         reached |= reach(graph, [graph.number[f"{unit.id}.supply"]], passes)
-    return any(graph.names[node].endswith(".+") and
-               graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
-               for node in reached)
+    return bool(posts(graph).keys() & reached)

@@ -23,7 +23,6 @@ from dataclasses import dataclass
 
 from model.analysis.load_supply import batteries_at_will
 from model.analysis.management import lithium_batteries
-from model.kinds import kind_of
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -45,9 +44,7 @@ class OnOneBank:
 def _by_bank(survey: Survey) -> Iterator[OnOneBank]:
     groups: dict[frozenset[str], list[str]] = {}
     for part in survey.diagram.components.values():
-        is_load = kind_of(part).role == "load" and f"{part.id}.+" in survey.graph.number
-        critical = role_of(part) in CRITICAL or part.parameters.get("critical") is True
-        if is_load and critical and lithium_batteries(survey.diagram):
+        if role_of(part) in CRITICAL or part.parameters.get("critical") is True:
             groups.setdefault(batteries_at_will(survey.graph, part.id), []).append(part.id)
     yield from (OnOneBank(batteries, tuple(in_order(loads)))
                 for batteries, loads in groups.items() if batteries)

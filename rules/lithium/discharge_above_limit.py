@@ -111,7 +111,7 @@ def _drawn(battery: Component, survey: Survey, profile: Profile) -> Drawn:
         if load.kind in INVERTERS:
             full = _inverter_a(load, volts, profile)
             if full is None:
-                missing.append(f"{item}.rated_w")
+                missing.append(f"{item}.rated_w" if volts else f"{battery.id}.block_nominal_v")
                 continue
             lasting[item] = full[0]
             extra.append(full[1] - full[0])

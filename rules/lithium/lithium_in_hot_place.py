@@ -34,8 +34,7 @@ RULE = Rule(
     topic="lithium",
     severity="caution",
     looks_at="each lithium battery whose place is recorded",
-    subjects=lambda survey: [battery for battery in lithium_batteries(survey.diagram)
-                             if battery.place is not None],
+    subjects=lambda survey: lithium_batteries(survey.diagram),
     messages={"hot": "{battery} stands in {place}, where it gets {ambient_c}; its maker's limit "
                      "is {max_c}."},
     remedy="Move it out of the engine space.",

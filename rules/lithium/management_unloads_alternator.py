@@ -33,7 +33,7 @@ from rules.wording import named
 
 @dataclass(frozen=True, slots=True)
 class Charged:
-    """A lithium battery that an alternator charges, and what opens with its management."""
+    """A lithium battery, an alternator that may charge it, and the unit that may open."""
 
     battery: Component
     alternator: Component
@@ -41,13 +41,10 @@ class Charged:
 
 
 def _charged(survey: Survey) -> Iterator[Charged]:
-    graph, diagram = survey.graph, survey.diagram
+    diagram = survey.diagram
     for battery in lithium_batteries(diagram):
-        for part in diagram.components.values():
-            if part.kind == "alternator" and any(
-                    battery.id in charged_in(graph, graph.number[f"{part.id}.+"], state.positions)
-                    for state in usual_states(diagram)):
-                yield Charged(battery, part, unit_of(diagram, battery))
+        yield from (Charged(battery, part, unit_of(diagram, battery))
+                    for part in diagram.components.values() if part.kind == "alternator")
 
 
 RULE = Rule(
@@ -56,7 +53,7 @@ RULE = Rule(
     title="Management disconnect can unload a running alternator",
     topic="lithium",
     severity="danger",
-    looks_at="each lithium battery with each alternator that charges it",
+    looks_at="each lithium battery with each alternator",
     subjects=_charged,
     messages={"unloads": "When the management disconnects {battery}, {alternator} runs without any "
                          "battery."},

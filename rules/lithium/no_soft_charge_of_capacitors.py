@@ -63,7 +63,7 @@ def check(part: Component, survey: Survey, profile: Profile) -> Answer:
         return None
     switches = _contacts_before(part, survey)
     soft = [survey.diagram.components[item].parameters.get("pre_charge") for item in switches]
-    if not switches or all(soft):
+    if all(soft):
         return None
     asked = [] if "soft_start" in facts else [f"{part.id}.soft_start"]
     if part.kind in INVERTERS and "rated_w" not in facts:
@@ -76,8 +76,7 @@ def check(part: Component, survey: Survey, profile: Profile) -> Answer:
 
 def _is_small(part: Component, profile: Profile) -> bool:
     watts = part.parameters.get("rated_w")
-    return part.kind in INVERTERS and watts is not None and (
-        watts <= profile.value("soft_charge_w"))
+    return watts is not None and watts <= profile.value("soft_charge_w")
 
 
 def _contacts_before(part: Component, survey: Survey) -> list[str]:

@@ -45,9 +45,9 @@ def tessavane() -> Diagram:
 def _house(yard: Yard) -> None:
     yard.battery("G1", series_count=2, parallel_count=1, chemistry="lfp", capacity_ah=200,
                  internal_resistance_ohm=0.004, rest_v=26.6, max_charge_v=28.8, float_v=27,
-                 max_charge_a=150, max_discharge_a=250, duty="house", management="external",
-                 management_unit="A1", block_fuses="each")
-    yard.part("A1", "battery_management_unit", alarm="screen_with_sound", charge_limit_a=150,
+                 max_charge_a=180, max_discharge_a=250, duty="house", management="external",
+                 management_unit="A1", block_fuses="each", max_in_series=2)
+    yard.part("A1", "battery_management_unit", alarm="screen_with_sound", charge_limit_a=180,
               discharge_limit_a=250, reports_state_of_charge=True,
               drives=({"id": "K1", "role": "both"},))
     yard.part("K1", "contactor", poles="-", normal="closed", rated_continuous_a=350,

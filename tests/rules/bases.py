@@ -164,7 +164,8 @@ def dated() -> Diagram:
 
 _MADE = {
     "left_on_shore": left_on_shore, "engine_room": engine_room, "listed": listed,
-    "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy, "bilged": bilged, "tidy_48": tidy_48,
+    "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy,
+    "bilged": bilged, "tidy_48": tidy_48,
     **CONDUCTOR_BASES, **OVERCURRENT_BASES, **bases_isolation.bases(tidy), **bases_negative.BASES,
     **bases_charging.bases(tidy), **bases_lithium.BASES,
 }
