@@ -42,14 +42,26 @@ def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
 
 
 def charged(graph: TerminalGraph, node: int, over_relays: bool = True) -> frozenset[str]:
-    """Return the batteries that a terminal charges in some usual state, as switches then stand.
+    """Return the batteries that a terminal charges in some usual state, as switches then stand,
+    and with each selector turned to either bank.
 
     A relay that volts work counts as closed, or as open with `over_relays` False.
     """
     return graph.once(f"charged {node} {over_relays}", lambda: frozenset(
         battery for state in usual_states(graph.diagram)
-        for battery in charged_in(graph, node, state.positions, over_relays)
+        for positions in _selected(graph, state.positions)
+        for battery in charged_in(graph, node, positions, over_relays)
         if battery not in state.absent))
+
+
+def _selected(
+    graph: TerminalGraph, positions: Mapping[str, str]
+) -> Iterator[Mapping[str, str]]:
+    """Yield a state of the switches, then the same with each selector at each bank alone."""
+    yield positions
+    for part in graph.diagram.components.values():
+        if part.kind == "selector_switch":
+            yield from ({**positions, part.id: bank} for bank in ("1", "2"))
 
 
 def charged_in(
@@ -69,13 +81,16 @@ def charging_way(
     graph: TerminalGraph, node: int, goals: Iterable[str]
 ) -> tuple[Edge, ...]:
     """Return the shortest way from a terminal to the post of one of some batteries, as things
-    usually stand; nothing when there is none.
+    usually stand, else with a selector turned to a bank; nothing when there is none.
     """
-    came = came_from(graph, [node], _charges(graph, {}, True))
     wanted = set(goals)
-    ways = [way_back(came, n) for n, battery in posts(graph).items()
-            if battery in wanted and n in came]
-    return min(ways, key=len, default=())
+    for positions in _selected(graph, {}):
+        came = came_from(graph, [node], _charges(graph, positions, True))
+        ways = [way_back(came, n) for n, battery in posts(graph).items()
+                if battery in wanted and n in came]
+        if ways:
+            return min(ways, key=len)
+    return ()
 
 
 def posts(graph: TerminalGraph) -> Mapping[int, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from model.analysis.battery_model import rest_v
 from model.analysis.charging import regulator_of
 from model.analysis.joinable import post_v
 from model.diagram import Diagram
@@ -53,3 +54,13 @@ def stated_v(graph: TerminalGraph, battery: str, field: str) -> float | None:
     if not own_v or not at_post_v or figure is None:
         return figure
     return float(figure) * at_post_v / own_v
+
+
+def rest_at_post_v(graph: TerminalGraph, battery: str) -> float | None:
+    """Return a full battery's rest volts at its post, with those in series below it; None when its
+    volts are not stated. [V].
+    """
+    parameters = graph.diagram.components[battery].parameters
+    own_v, at_post_v, rest = (
+        nominal_v(parameters), post_v(graph, battery), rest_v(parameters, 1.0).value)
+    return None if not own_v or not at_post_v or rest is None else rest * at_post_v / own_v

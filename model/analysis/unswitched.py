@@ -163,6 +163,14 @@ def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
     }
 
 
+def mains_at(
+    graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return the main switches that part some terminals from the rest, by what is opened."""
+    edges = (graph.edges[i] for node in nodes for i in graph.edges_at[node])
+    return tuple(sorted({edge.owner for edge in edges if edge.handle in positions}))
+
+
 def loads_behind_ways(graph: TerminalGraph, panel: str) -> frozenset[str]:
     """Return the loads fed by a panel's ways, its devices and all switches closed."""
     ways = [edge for edge in graph.edges_of.get(panel, ())

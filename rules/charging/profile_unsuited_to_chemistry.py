@@ -29,12 +29,14 @@ from model.analysis.charging import charged, is_lithium, outlets
 from model.analysis.charging_profile import ChargingProfile, charging_profile, stated_v
 from model.analysis.joinable import post_v
 from model.diagram import Component
+from model.edits import apply as applied
 from model.graph import TerminalGraph
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Figure, Profile
-from rules.rule import Answer, Fault, Missing, Rule, Sourced
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
+from rules.wording import named, quantity
 
 NEVER_EQUALISED = ("gel", "lfp")
 
@@ -84,6 +86,7 @@ RULE = Rule(
     figures=("lead_absorption_min_v", "lead_absorption_max_v", "gel_absorption_max_v",
              "lfp_absorption_min_v", "lfp_absorption_max_v", "lead_float_min_v",
              "lead_float_max_v", "lfp_float_max_v"),
+    fix="sometimes",
 )
 
 LOWEST = {"flooded": "lead_absorption_min_v", "agm": "lead_absorption_min_v",
@@ -185,3 +188,34 @@ def _unknown(battery: Component, settings: ChargingProfile) -> tuple[str, ...]:
     if settings.float_v is None and settings.float_field:
         fields.append(settings.float_field)
     return tuple(fields)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to set the stage to the limit, where that suits all batteries the source charges."""
+    diagram, source = survey.diagram, finding.where[0]
+    settings = charging_profile(diagram, source)
+    field = {"high": settings.absorption_field, "low": settings.absorption_field,
+             "float_high": settings.float_field, "float_low": settings.float_field}.get(
+                 finding.message_id, f"{source}.{_SWITCHED_OFF.get(finding.message_id, '')}")
+    item, _, name = field.partition(".")
+    value = finding.figures.get("limit_v", 0 if name == "equalise_v" else False)
+    words = quantity("v", value, diagram) if "limit_v" in finding.figures else "off"
+    title = f"Set the {_STAGES[name]} of {named(diagram, [item])} to {words}"
+    edit = with_fields(diagram, title, item, **{name: value})
+    after = Survey(applied(diagram, edit))
+    pairs = [pair for pair in _pairs(after) if pair.source == source]
+    if not any(isinstance(check(pair, after, profile), Fault) or _is_above(pair, after)
+               for pair in pairs):
+        yield Fix(title, "choice", edit)
+
+
+def _is_above(pair: Pair, survey: Survey) -> bool:
+    """Say whether a source is set to more than its battery's maker allows."""
+    set_v = charging_profile(survey.diagram, pair.source).absorption_v
+    most_v = stated_v(survey.graph, pair.battery, "max_charge_v")
+    return set_v is not None and most_v is not None and set_v > most_v
+
+
+_SWITCHED_OFF = {"equalises": "equalise_v", "compensates": "temperature_compensation"}
+_STAGES = {"absorption_v": "absorption", "set_v": "regulated voltage", "float_v": "float",
+           "equalise_v": "equalising", "temperature_compensation": "temperature compensation"}

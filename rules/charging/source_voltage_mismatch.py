@@ -25,11 +25,14 @@ from dataclasses import dataclass
 from model.analysis.charging import charged, outlets
 from model.analysis.charging_profile import charging_profile, stated_v
 from model.analysis.joinable import joinable, post_v
+from model.diagram import Component
+from model.edits import apply as applied
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, quantity
 
 NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
                   "inverter_charger": "input_v"}
@@ -69,6 +72,7 @@ RULE = Rule(
         "wide_range": "the source is made for several voltages and set to this one",
         "joined": "banks of different volts are joined: 2.8 judges that",
     },
+    fix="sometimes",
 )
 
 
@@ -82,7 +86,7 @@ def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
     part = survey.diagram.components[supply.source]
     if part.parameters.get("wide_range") is True:
         return None
-    field = NOMINAL_FIELDS.get(part.kind, "output_v")
+    field = _nominal_field(part)
     source_v = part.parameters.get(field)
     stated = {item: post_v(survey.graph, item) for item in supply.batteries}
     banks_v = {item: volts for item, volts in stated.items() if volts is not None}
@@ -99,6 +103,10 @@ def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
     return None
 
 
+def _nominal_field(part: Component) -> str:
+    return NOMINAL_FIELDS.get(part.kind, "output_v")
+
+
 def _above(supply: Supply, survey: Survey) -> Fault | None:
     set_v = charging_profile(survey.diagram, supply.source).absorption_v
     if set_v is None:
@@ -113,3 +121,21 @@ def _above(supply: Supply, survey: Survey) -> Fault | None:
 
 def _names(survey: Survey, source: str, battery: str) -> dict[str, str]:
     return {"source": named(survey.diagram, [source]), "battery": named(survey.diagram, [battery])}
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the source that suits the bank, or to set it to the battery's limit."""
+    diagram, source = survey.diagram, finding.where[0]
+    if finding.message_id == "nominal":
+        item = source
+        name, value = _nominal_field(diagram.components[source]), finding.figures["bank_v"]
+        title = f"Fit a source of {quantity('v', value, diagram)} as {named(diagram, [source])}"
+    else:
+        item, _, name = charging_profile(diagram, source).absorption_field.partition(".")
+        value = finding.figures["most_v"]
+        title = f"Set {named(diagram, [item])} to {quantity('v', value, diagram)}"
+    edit = with_fields(diagram, title, item, **{name: value})
+    after = Survey(applied(diagram, edit))
+    if not any(isinstance(check(supply, after, profile), Fault)
+               for supply in _supplies(after) if supply.source == source):
+        yield Fix(title, "choice", edit)

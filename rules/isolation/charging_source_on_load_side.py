@@ -14,18 +14,18 @@ The source is on the battery's side of the switch, or is cut off together with i
 Limits.
 A starter on the same node is not counted as a load. What one switch alone does to a running
 alternator belongs to 2.6; here it counts when two have to be off. Inverter-chargers are not looked
-at: their inverter belongs behind the switch.
+at: their inverter belongs behind the switch. A shore charger whose output no load shares belongs to
+3.23.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.banks import loads_at
 from model.analysis.reach import always_closed, reach, stiff_passes
-from model.analysis.unswitched import mains_open
-from model.graph import Edge
+from model.analysis.unswitched import mains_at, mains_open
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -93,7 +93,7 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
              if survey.diagram.components[item].kind != "starter"]
     if alone & batteries or not loads:
         return None
-    switches = _open_at(alone, mains, survey)
+    switches = in_order(mains_at(graph, alone, mains))
     one_switch_unloads = part.kind == "alternator" and len(switches) == 1
     if one_switch_unloads or _is_interlocked(output, switches, alone, survey):
         return None
@@ -118,13 +118,6 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
                      f"{named(diagram, batteries[:1])}")
             yield Fix(title, "choice",
                       to_post(survey, profile, title, lead, f"{batteries[0]}.+"))
-
-
-def _open_at(nodes: set[int], positions: Mapping[str, str], survey: Survey) -> list[str]:
-    """Return the main switches that part these nodes from the rest."""
-    graph = survey.graph
-    edges: list[Edge] = [graph.edges[i] for node in nodes for i in graph.edges_at[node]]
-    return in_order(edge.owner for edge in edges if edge.handle in positions)
 
 
 def _is_interlocked(

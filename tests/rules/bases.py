@@ -41,7 +41,7 @@ def tidy() -> Diagram:
 
 def _house(boat: Boat) -> None:
     boat.battery("G1", chemistry="agm", capacity_ah=200, parallel_count=2, cranking_a=1200,
-                 max_charge_v=14.6)
+                 max_charge_v=14.6, duty="house")
     boat.fuse("F1", 300, **DEVICE).switch("Q1").busbar("X1", stud_count=8)
     boat.wire("W1", "G1.+", "F1.a", "70 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "70 mm2", **run(0.5))
@@ -60,7 +60,8 @@ def _house(boat: Boat) -> None:
 
 
 def _start(boat: Boat) -> None:
-    boat.battery("G2", chemistry="flooded", capacity_ah=70, cranking_a=650, max_charge_v=14.8)
+    boat.battery("G2", chemistry="flooded", capacity_ah=70, cranking_a=650, max_charge_v=14.8,
+                 duty="start")
     boat.switch("Q2").part("M1", "starter", cranking_a=180)
     boat.wire("W30", "G2.+", "Q2.a", "50 mm2", **run(0.8))
     boat.wire("W31", "Q2.b", "M1.+", "50 mm2", **run(1.5))

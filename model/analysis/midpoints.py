@@ -1,0 +1,56 @@
+"""Midpoints of series banks: taps, and the points between batteries in series; what leaves them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.reach import always_closed, reach
+from model.graph import Edge, TerminalGraph
+
+USES_ENERGY = ("load", "converter", "source")
+
+
+@dataclass(frozen=True, slots=True)
+class Midpoint:
+    """A midpoint: the battery below it, the parts on it that use or give energy, equalisers."""
+
+    battery: str
+    users: tuple[str, ...]
+    equalisers: tuple[str, ...]
+
+
+def midpoints(graph: TerminalGraph) -> Iterator[Midpoint]:
+    """Yield each midpoint of a series bank once."""
+    seen: set[int] = set()
+    for battery, node in _starts(graph):
+        if node not in seen:
+            own = reach(graph, [node], _drawn)
+            seen |= own
+            around = {graph.component_of[n] for n in reach(graph, own, always_closed)}
+            kinds = graph.kinds
+            yield Midpoint(
+                battery,
+                tuple(sorted(item for item in around if kinds[item].role in USES_ENERGY
+                             and kinds[item].slug != "monitor")),
+                tuple(sorted(item for item in around if kinds[item].slug == "equaliser")))
+
+
+def _starts(graph: TerminalGraph) -> Iterator[tuple[str, int]]:
+    """Yield the taps, and the plus posts to which another battery's minus is joined."""
+    for part in graph.diagram.components.values():
+        if part.kind != "battery_bank":
+            continue
+        for node in graph.nodes_of(part.id):
+            if ".tap_" in graph.names[node]:
+                yield part.id, node
+        plus = graph.number[f"{part.id}.+"]
+        for node in reach(graph, [plus], _drawn):
+            other = graph.component_of[node]
+            if graph.names[node] == f"{other}.-" and other != part.id and (
+                    graph.kinds[other].slug == "battery_bank"):
+                yield part.id, plus
+
+
+def _drawn(edge: Edge, _node: int) -> bool:
+    return edge.role in ("conductor", "join")

@@ -1,0 +1,55 @@
+"""What it checks.
+Whether what charges a bank can come out of that bank again, over a converter, a relay or an
+inverter.
+
+Why it matters.
+Energy that goes round does nothing but warm the converters. Each turn costs a tenth or more, and
+both banks are found flat after a day.
+
+Fails when.
+From the output of a charger a way leads forward back to its own input, with switches as they
+usually stand and relays closed.
+
+Passes when.
+There is one direction only.
+
+Limits.
+That two units are interlocked is not known to the drawing: accept the finding there, with the
+interlock as the reason. Emergency links are left out. A charger that an inverter of another bank
+feeds belongs to 9.7.
+"""
+
+from __future__ import annotations
+
+from model.analysis.energy_loops import energy_loops
+from model.graph import Edge
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="energy_goes_round",
+    number="3.15",
+    title="Energy goes round in a loop",
+    topic="charging",
+    severity="fault",
+    looks_at="each way from a charger's output back to its input",
+    subjects=lambda survey: energy_loops(survey.graph),
+    messages={
+        "loop": "Energy can go round over {parts}: what they give comes back to their own input.",
+    },
+    remedy="Take one direction away, or interlock them.",
+    sources=("common_practice",),
+    quiet={
+        "emergency": "only an emergency link closes the loop",
+    },
+)
+
+
+def check(loop: tuple[Edge, ...], survey: Survey, profile: Profile) -> Answer:
+    """Report one loop by the parts that turn or switch energy in it."""
+    parts = [item for role in ("converter", "contact")
+             for item in in_order(edge.owner for edge in loop if edge.role == role)]
+    return Fault("loop", tuple(parts), {}, {"parts": named(survey.diagram, parts)})
