@@ -93,6 +93,16 @@ def charging_way(
     return ()
 
 
+def behind_diode(graph: TerminalGraph, node: int, battery: str) -> bool:
+    """Say whether a diode that takes volts stands between an output and a battery."""
+    return any(edge.role == "diode" and _takes_volts(graph, edge)
+               for edge in charging_way(graph, node, [battery]))
+
+
+def _takes_volts(graph: TerminalGraph, diode: Edge) -> bool:
+    return graph.diagram.components[diode.owner].parameters.get("type") != "transistor"
+
+
 def posts(graph: TerminalGraph) -> Mapping[int, str]:
     """Return the positive posts of the batteries that are in service."""
     return graph.once("posts in service", lambda: {

@@ -19,16 +19,19 @@ solved; volts at both ends of a converter are the nominal ones.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.charging import charged, regulator_of
 from model.analysis.design_current import CONTINUOUS
 from model.analysis.fed_by import fed_by, fed_loads
 from model.diagram import Component
 from model.survey import Survey
 from rules.charging_output import alternator_output_a
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, quantity
 
 RULE = Rule(
     slug="converters_overload_alternator",
@@ -52,6 +55,7 @@ RULE = Rule(
         "regulated": "an external regulator limits the alternator by its temperature",
     },
     figures=("alternator_hot_ratio", "alternator_idle_ratio", "converter_efficiency_ratio"),
+    fix="sometimes",
 )
 
 
@@ -113,3 +117,17 @@ def _loads_a(alternator: Component, survey: Survey) -> float:
     parts = survey.duty.points[CONTINUOUS].parts
     return sum(round(parts[item].current_a, 1)
                for item in fed_loads(graph, batteries, {}) if item in parts)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to limit a converter's current to what is left of the alternator at idle."""
+    diagram, (item, *converters) = survey.diagram, finding.where
+    alternator = diagram.components[item]
+    share = alternator.parameters.get("idle_fraction", profile.value("alternator_idle_ratio"))
+    rated_a = alternator_output_a(diagram, item) or 0.0
+    left_a = float(int(share * rated_a - _loads_a(alternator, survey)))
+    if len(converters) == 1 and left_a > 0:
+        title = (f"Limit {named(diagram, converters)} to {quantity('a', left_a, diagram)} at its "
+                 "input")
+        yield Fix(title, "choice", with_fields(
+            diagram, title, converters[0], current_limit_a=left_a))

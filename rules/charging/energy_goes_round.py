@@ -21,13 +21,19 @@ feeds belongs to 9.7.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.energy_loops import energy_loops
+from model.edits import apply as applied
 from model.graph import Edge
 from model.survey import Survey
+from rules.fixing import without
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
+
+RELAYS = ("voltage_sensing_relay", "relay", "contactor")
 
 RULE = Rule(
     slug="energy_goes_round",
@@ -45,6 +51,7 @@ RULE = Rule(
     quiet={
         "emergency": "only an emergency link closes the loop",
     },
+    fix="sometimes",
 )
 
 
@@ -53,3 +60,16 @@ def check(loop: tuple[Edge, ...], survey: Survey, profile: Profile) -> Answer:
     parts = [item for role in ("converter", "contact")
              for item in in_order(edge.owner for edge in loop if edge.role == role)]
     return Fault("loop", tuple(parts), {}, {"parts": named(survey.diagram, parts)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to part the relay or contactor of the loop from one side, if that ends it."""
+    diagram = survey.diagram
+    for relay in (item for item in finding.where if diagram.components[item].kind in RELAYS):
+        for wire in in_order(w.id for w in diagram.conductors.values()
+                             if relay in {end.component for end in w.ends()}):
+            title = f"Take {named(diagram, [wire])} away from {named(diagram, [relay])}"
+            edit = without(diagram, title, [wire])
+            left = energy_loops(Survey(applied(diagram, edit)).graph)
+            if not any(finding.where[0] in {edge.owner for edge in loop} for loop in left):
+                yield Fix(title, "choice", edit)

@@ -16,7 +16,8 @@ The volts suit it, or the battery maker's own figures are recorded and they are 
 Limits.
 Volts above a stated limit are told by 3.4 alone. A stage for equalising and compensation by
 temperature count when they are recorded. A relay that joins lithium and lead is 3.10's matter: what
-lies behind it is not compared. Of other lithium cells than iron phosphate nothing is known.
+lies behind it is not compared, nor what lies behind a diode splitter that takes volts. Of other
+lithium cells than iron phosphate nothing is known.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from model.analysis.battery_model import BLOCK_V
-from model.analysis.charging import charged, is_lithium, outlets
+from model.analysis.charging import behind_diode, charged, is_lithium, outlets
 from model.analysis.charging_profile import ChargingProfile, charging_profile, stated_v
 from model.analysis.joinable import post_v
 from model.diagram import Component
@@ -56,7 +57,8 @@ def _pairs(survey: Survey) -> Iterator[Pair]:
         direct = charged(survey.graph, outlet.node, over_relays=False)
         kinds = {is_lithium(survey.diagram.components[item]) for item in direct}
         for item in in_order(charged(survey.graph, outlet.node)):
-            if is_lithium(survey.diagram.components[item]) in kinds:
+            fits = is_lithium(survey.diagram.components[item]) in kinds
+            if fits and not behind_diode(survey.graph, outlet.node, item):
                 yield Pair(outlet.source, item)
 
 

@@ -18,11 +18,15 @@ Arrays drawn one after the other in series are not summed: draw them as one arra
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.solar_inputs import SolarInput, solar_inputs, string_v
 from model.diagram import Component
+from model.edits import apply as applied
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -43,6 +47,7 @@ RULE = Rule(
         "computed": "by the panels' temperature coefficient and the coldest place it stays below",
     },
     figures=("solar_cold_ratio", "panel_test_c"),
+    fix="sometimes",
 )
 
 
@@ -71,3 +76,19 @@ def _cold_v(array: Component, survey: Survey, profile: Profile) -> float:
     if per_k is not None and coldest_c is not None:
         ratio = 1 + abs(per_k) * (profile.value("panel_test_c") - coldest_c)
     return round(string_v(array, "panel_voc_v") * ratio, 3)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer as many panels in series as the controller takes, where one array is too much."""
+    diagram, array = survey.diagram, finding.where[1]
+    series = diagram.components[array].parameters.get("series_count", 1)
+    fewer = int(finding.figures["most_v"] / (finding.figures["cold_v"] / series))
+    if fewer < 1:
+        return
+    title = f"Put {fewer} panels of {named(diagram, [array])} in series"
+    edit = with_fields(diagram, title, array, series_count=fewer)
+    after = Survey(applied(diagram, edit))
+    if not any(isinstance(check(given, after, profile), Fault)
+               for given in solar_inputs(after.graph)
+               if given.controller.id == finding.where[0]):
+        yield Fix(title, "choice", edit)

@@ -14,7 +14,8 @@ They agree, or a converter is between.
 
 Limits.
 Where banks of different volts are joined by contacts that is the cause, and 2.8 speaks. A limit
-that nobody stated is not guessed here: 3.5 compares with what is usual for the chemistry.
+that nobody stated is not guessed here: 3.5 compares with what is usual for the chemistry. Behind a
+diode splitter that takes volts the limit is not compared.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.charging import charged, outlets
+from model.analysis.charging import behind_diode, charged, outlets
 from model.analysis.charging_profile import charging_profile, stated_v
 from model.analysis.joinable import joinable, post_v
 from model.diagram import Component
@@ -40,17 +41,21 @@ NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
 
 @dataclass(frozen=True, slots=True)
 class Supply:
-    """A charging source and the batteries that one of its outputs charges."""
+    """A charging source and the batteries that one of its outputs charges; `direct` are those that
+    no diode with a loss parts from it."""
 
     source: str
     batteries: tuple[str, ...]
+    direct: tuple[str, ...]
 
 
 def _supplies(survey: Survey) -> Iterator[Supply]:
     for outlet in outlets(survey.graph):
         batteries = in_order(charged(survey.graph, outlet.node))
         if batteries:
-            yield Supply(outlet.source, tuple(batteries))
+            direct = tuple(item for item in batteries
+                           if not behind_diode(survey.graph, outlet.node, item))
+            yield Supply(outlet.source, tuple(batteries), direct)
 
 
 RULE = Rule(
@@ -111,7 +116,7 @@ def _above(supply: Supply, survey: Survey) -> Fault | None:
     set_v = charging_profile(survey.diagram, supply.source).absorption_v
     if set_v is None:
         return None
-    for item in supply.batteries:
+    for item in supply.direct:
         most_v = stated_v(survey.graph, item, "max_charge_v")
         if most_v is not None and set_v > most_v:
             return Fault("above", (supply.source, item), {"set_v": set_v, "most_v": most_v},
