@@ -5,7 +5,7 @@ from __future__ import annotations
 from model.diagram import Component
 from model.kinds.loads import ALWAYS_ON_ROLES
 
-ALWAYS_ON_KINDS = frozenset({"alarm", "gas_alarm", "memory_feed", "monitor"})
+ALWAYS_ON_KINDS = frozenset({"alarm", "gas_alarm", "memory_feed", "monitor", "tracker"})
 
 
 def is_always_on(load: Component) -> bool | None:

@@ -24,7 +24,8 @@ STANDINGS = ("read", "common", "memory")
 # The unit a figure's name ends in, and what is absurd for it: more than any boat could mean.
 MOST = {"mm": 10_000.0, "mm2": 1000.0, "m": 100.0, "a": 50_000.0, "v": 1000.0, "w": 1e6,
         "h": 8760.0, "s": 86_400.0, "ah": 100_000.0, "c": 1000.0, "ratio": 100.0,
-        "percent": 100.0, "count": 1000.0, "wh": 1e7}  # fmt: skip
+        "percent": 100.0, "count": 1000.0, "wh": 1e7,
+        "months": 1200, "y": 100}  # fmt: skip
 
 
 class BadProfile(Exception):

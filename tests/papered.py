@@ -46,7 +46,8 @@ def aged(diagram: Diagram) -> Diagram:
     """Return a boat whose batteries have sort, capacity and age written down, and which is left
     alone for a week at most.
     """
-    boat = changed(diagram.boat, weeks_idle=diagram.boat.weeks_idle or 1)
+    boat = changed(diagram.boat, weeks_idle=diagram.boat.weeks_idle or 1,
+                   date=diagram.boat.date or "2026-05-01")
     return changed(diagram, boat=boat, components=FrozenMap({
         item: changed(part, installed=part.installed or "2024-05", parameters=FrozenMap(
             {"chemistry": "agm", "capacity_ah": 100, **part.parameters}))

@@ -80,6 +80,7 @@ BOAT_FIELDS = (
           sentence="iso: ISO 13297 practice; us: 33 CFR 183 and ABYC practice."),
     Field("status", "The drawing is", "choice", choices=("as_found", "planned", "as_built")),
     Field("length_unit", "Lengths in", "choice", choices=("m", "ft")),
+    Field("length_m", "Length of the boat", "number", "m", checks=("5.12",)),
     Field("kept", "Kept", "choice", choices=("afloat", "trailer", "ashore"), checks=("10.1",)),
     Field("lowest_temperature_c", "Coldest in the area", "number", "C", minimum=-60,
           checks=("6.9", "3.16")),

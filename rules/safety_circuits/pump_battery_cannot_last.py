@@ -22,6 +22,7 @@ from model.analysis.fed_by import fed_by
 from model.analysis.load_supply import live_when_off
 from model.diagram import Component
 from model.survey import Survey
+from rules.left_alone import is_charged, unsized, usable_ah
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -29,7 +30,6 @@ from rules.safety_loads import with_roles
 from rules.wording import named
 
 HOURS_A_WEEK = "week_h"
-LITHIUM = ("lfp", "other_lithium")
 
 RULE = Rule(
     slug="pump_battery_cannot_last",
@@ -56,23 +56,25 @@ RULE = Rule(
 def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one pump with the batteries that feed it."""
     batteries = in_order(fed_by(survey.graph, [survey.graph.number[f"{pump.id}.+"]]))
-    if _is_charged(batteries, survey):
+    if is_charged(batteries, survey):
         return None
-    asked = _asked(pump, batteries, survey)
+    asked = unsized(batteries, survey)
+    if "current_a" not in pump.parameters:
+        asked = (f"{pump.id}.current_a", *asked)
     if asked:
         return Missing(asked, (pump.id, *batteries))
-    drawn_a, usable_ah = pump.parameters["current_a"], _usable_ah(batteries, survey, profile)
+    drawn_a, given_ah = pump.parameters["current_a"], usable_ah(batteries, survey, profile)
     names = {"pump": named(survey.diagram, [pump.id]), "bank": named(survey.diagram, batteries)}
     flood_h = profile["flood_h"]
-    if drawn_a * flood_h.value > usable_ah:
+    if drawn_a * flood_h.value > given_ah:
         return Fault("flood", (pump.id, *batteries), {
-            "flood_h": flood_h, "needed_ah": drawn_a * flood_h.value, "usable_ah": usable_ah},
+            "flood_h": flood_h, "needed_ah": drawn_a * flood_h.value, "usable_ah": given_ah},
             names)
-    return _leak(pump, batteries, drawn_a, usable_ah, names, survey, profile)
+    return _leak(pump, batteries, drawn_a, given_ah, names, survey, profile)
 
 
 def _leak(
-    pump: Component, batteries: list[str], drawn_a: float, usable_ah: float,
+    pump: Component, batteries: list[str], drawn_a: float, given_ah: float,
     names: dict[str, str], survey: Survey, profile: Profile,
 ) -> Answer:
     weeks = survey.diagram.boat.weeks_idle
@@ -80,35 +82,7 @@ def _leak(
         return Missing(("boat.weeks_idle",), (pump.id, *batteries))
     leak = profile["leak_percent"]
     needed_ah = drawn_a * leak.value / 100 * profile.value(HOURS_A_WEEK) * weeks
-    if needed_ah <= usable_ah:
+    if needed_ah <= given_ah:
         return None
     return Fault("leak", (pump.id, *batteries), {
-        "leak_percent": leak, "needed_ah": round(needed_ah, 1), "usable_ah": usable_ah}, names)
-
-
-def _is_charged(batteries: list[str], survey: Survey) -> bool:
-    """Say whether sun or shore charges the bank while nobody is aboard."""
-    away = [mode for mode in survey.diagram.modes.values()
-            if mode.purpose in ("left_unattended", "laid_up")]
-    if any(mode.shore_connected for mode in away):
-        return True
-    components = survey.diagram.components
-    return any(components[source].kind == "solar_array"
-               for bank in survey.banks if set(bank.batteries) & set(batteries)
-               for source in survey.charge_sources[bank.id])
-
-
-def _asked(pump: Component, batteries: list[str], survey: Survey) -> tuple[str, ...]:
-    """Return the fields without which it cannot be told."""
-    wanted = [(pump, "current_a"), *(
-        (survey.diagram.components[item], name)
-        for item in batteries for name in ("capacity_ah", "chemistry"))]
-    return tuple(f"{part.id}.{name}" for part, name in wanted if name not in part.parameters)
-
-
-def _usable_ah(batteries: list[str], survey: Survey, profile: Profile) -> float:
-    """Return what batteries in parallel give. [Ah]."""
-    parts = [survey.diagram.components[item] for item in batteries]
-    return round(sum(part.parameters["capacity_ah"] * profile.value(
-        "usable_lithium_ratio" if part.parameters["chemistry"] in LITHIUM
-        else "usable_lead_ratio") for part in parts), 1)
+        "leak_percent": leak, "needed_ah": round(needed_ah, 1), "usable_ah": given_ah}, names)

@@ -1,0 +1,56 @@
+"""What it checks.
+What the loads of a bank take in a day, by the minutes written down, against what it may give.
+
+Why it matters.
+Every deep night costs a lead battery months of its life.
+
+Fails when.
+The day takes more than the usable share of the bank.
+
+Passes when.
+It takes less.
+
+Limits.
+Only loads with a current and minutes a day count, so that the true day is larger. Until minutes are
+written for one load of the bank nothing is asked. What comes in belongs to the energy day.
+"""
+
+from __future__ import annotations
+
+from model.analysis.banks import Bank
+from model.survey import Survey
+from rules.daily_use import daily_ah
+from rules.left_alone import unsized, usable_ah
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="bank_used_too_deep",
+    number="5.5",
+    title="Bank used below its safe depth",
+    topic="batteries",
+    severity="caution",
+    looks_at="each bank",
+    subjects=lambda survey: survey.banks,
+    messages={"deep": "The day takes {taken_ah} from {bank}; it may give {usable_ah}."},
+    remedy="Fit more capacity or more charging, or use less.",
+    sources=("battery_makers",),
+    quiet={"unwritten": "no minutes are written down for its loads"},
+    figures=("usable_lead_ratio", "usable_lithium_ratio"),
+)
+
+
+def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank."""
+    taken_ah = daily_ah(bank.batteries, survey)
+    if not taken_ah:
+        return None
+    asked = unsized(bank.batteries, survey)
+    if asked:
+        return Missing(asked, bank.batteries)
+    may_give_ah = usable_ah(bank.batteries, survey, profile)
+    if taken_ah <= may_give_ah:
+        return None
+    return Fault("deep", bank.batteries, {"taken_ah": taken_ah, "usable_ah": may_give_ah},
+                 {"bank": named(survey.diagram, bank.batteries)})

@@ -1,0 +1,97 @@
+"""What it checks.
+The heaviest lasting load and the heaviest short one on each lead bank, against its capacity.
+
+Why it matters.
+A lead battery that is asked for too much gives a fraction of its capacity, and its volts fall until
+the electronics drop out.
+
+Fails when.
+A lasting load draws more than the figure's share of the capacity, or a motor of short times more
+than so many times the capacity.
+
+Passes when.
+They draw less.
+
+Limits.
+Loads are judged one by one, not summed. Lithium belongs to 6.8.
+"""
+
+from __future__ import annotations
+
+from model.analysis.banks import Bank
+from model.analysis.charging import charged
+from model.analysis.fed_by import fed_loads
+from model.analysis.parallel_batteries import LITHIUM
+from model.diagram import Component
+from model.survey import Survey
+from rules.always_on import current_a
+from rules.motors import is_short_time_motor
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+SHARES = {"flooded": "flooded_load_ratio", "gel": "flooded_load_ratio", "agm": "agm_load_ratio"}
+
+RULE = Rule(
+    slug="heavy_load_on_small_bank",
+    number="5.8",
+    title="Heavy load on a small bank",
+    topic="batteries",
+    severity="fault",
+    looks_at="each lead bank",
+    subjects=lambda survey: [
+        bank for bank in survey.banks
+        if not {survey.diagram.components[b].parameters.get("chemistry") for b in bank.batteries}
+        & LITHIUM],
+    messages={
+        "lasting": "{load} draws {drawn_a} from {bank}; {limit_a} is what it bears for long.",
+        "short": "{load} draws {drawn_a} from {bank}; {limit_a} is what it bears for moments.",
+    },
+    remedy="Fit a larger bank.",
+    sources=("battery_makers",),
+    quiet={"alternator": "it is a motor of short times, and an alternator charges the bank"},
+    figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio"),
+)
+
+
+def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank by the load that is farthest over what it bears."""
+    loads = [survey.diagram.components[item] for item in fed_loads(survey.graph, bank.batteries, {})
+             if survey.diagram.components[item].kind != "starter"]
+    drawn = {load.id: amps for load in loads if (amps := current_a(load)) is not None}
+    if not drawn:
+        return None
+    parts = [survey.diagram.components[item] for item in bank.batteries]
+    asked = [f"{part.id}.{name}" for part in parts for name in ("capacity_ah", "chemistry")
+             if name not in part.parameters]
+    if asked:
+        return Missing(tuple(asked), bank.batteries)
+    limits = {load.id: _limit_a(load, parts, profile) for load in loads}
+    over = {item: amps / limits[item] for item, amps in drawn.items() if amps > limits[item]
+            and not _is_helped(survey.diagram.components[item], bank, survey)}
+    if not over:
+        return None
+    worst = max(over, key=lambda item: over[item])
+    short = is_short_time_motor(survey.diagram.components[worst])
+    return Fault("short" if short else "lasting", (worst, *bank.batteries),
+                 {"drawn_a": round(drawn[worst], 1), "limit_a": round(limits[worst], 1)},
+                 {"load": named(survey.diagram, [worst]),
+                  "bank": named(survey.diagram, bank.batteries)})
+
+
+def _limit_a(load: Component, parts: list[Component], profile: Profile) -> float:
+    """Return what the batteries bear of such a load. [A]."""
+    if is_short_time_motor(load):
+        ratio = profile.value("short_load_ratio")
+        return float(sum(part.parameters["capacity_ah"] for part in parts)) * ratio
+    return float(sum(
+        part.parameters["capacity_ah"] * profile.value(SHARES[part.parameters["chemistry"]])
+        for part in parts))
+
+
+def _is_helped(load: Component, bank: Bank, survey: Survey) -> bool:
+    """Say whether it is a motor of short times on a bank that an alternator charges."""
+    graph = survey.graph
+    alternators = [p.id for p in survey.diagram.components.values() if p.kind == "alternator"]
+    return is_short_time_motor(load) and any(
+        charged(graph, graph.number[f"{item}.+"]) & set(bank.batteries) for item in alternators)

@@ -1,0 +1,66 @@
+"""What it checks.
+The volts of each bank: whether its strings are equal, and add up to the volts of a system aboard.
+
+Why it matters.
+Batteries put back in the wrong order are the commonest way to lose a boat's electronics at one
+blow: 24 V on 12 V gear, or a string that drives hundreds of amperes through another.
+
+Fails when.
+Strings side by side have different volts, or the bank's volts are those of no system of the boat.
+
+Passes when.
+All strings are equal and make the volts of a system.
+
+Limits.
+Banks that a contact joins belong to 2.8. Boats without the volts of their systems written down are
+judged by the strings alone.
+"""
+
+from __future__ import annotations
+
+from model.analysis.banks import Bank
+from model.analysis.joinable import joined_ways, post_v
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule, Sourced
+from rules.wording import named
+
+RULE = Rule(
+    slug="series_does_not_add_up",
+    number="5.3",
+    title="Series string does not add up",
+    topic="batteries",
+    severity="danger",
+    looks_at="each bank",
+    subjects=lambda survey: survey.banks,
+    messages={
+        "unequal": "{batteries} are side by side with {low_v} and {high_v}.",
+        "odd": "{batteries} make {high_v}, which is the voltage of no system of this boat.",
+    },
+    remedy="Photograph the posts, label them, and rewire the string.",
+    sources=("claim_files",),
+    quiet={"contact": "a contact is between them: 2.8 judges it"},
+)
+
+
+def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank."""
+    graph = survey.graph
+    volts = {item: post_v(graph, item) for item in bank.batteries}
+    unsaid = tuple(f"{item}.block_nominal_v" for item, value in volts.items() if value is None)
+    if unsaid:
+        return Missing(unsaid, bank.batteries)
+    known = {item: value for item, value in volts.items() if value is not None}
+    names = {"batteries": named(survey.diagram, bank.batteries)}
+    for item, value in known.items():
+        beside = {known[other] for other, way in joined_ways(graph, item, {}).items()
+                  if all(edge.role != "contact" for edge in way)}
+        if beside - {value}:
+            both: dict[str, float | Sourced] = {
+                "low_v": min(value, *beside), "high_v": max(value, *beside)}
+            return Fault("unequal", bank.batteries, both, names)
+    systems = {system.nominal_v for system in survey.diagram.systems.values()} - {None}
+    highest = max(known.values())
+    if systems and highest not in systems:
+        return Fault("odd", bank.batteries, {"high_v": highest}, names)
+    return None
