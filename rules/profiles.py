@@ -25,7 +25,7 @@ STANDINGS = ("read", "common", "memory")
 MOST = {"mm": 10_000.0, "mm2": 1000.0, "m": 100.0, "a": 50_000.0, "v": 1000.0, "w": 1e6,
         "h": 8760.0, "s": 86_400.0, "ah": 100_000.0, "c": 1000.0, "ratio": 100.0,
         "percent": 100.0, "count": 1000.0, "wh": 1e7,
-        "months": 1200, "y": 100}  # fmt: skip
+        "months": 1200, "y": 100, "ma": 1000}  # fmt: skip
 
 
 class BadProfile(Exception):

@@ -13,12 +13,13 @@ M_PER_FOOT = 0.3048
 MOST_NAMED, SHOWN_OF_MANY = 4, 2
 UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c": "°C",
          "count": "", "ratio": "", "mm2": "mm²", "ah": "Ah", "s": "s", "h": "h", "ohm": "Ω",
-         "ka": "kA", "wh": "Wh", "months": "months"}  # fmt: skip
+         "ka": "kA", "wh": "Wh", "months": "months", "ma": "mA"}  # fmt: skip
 FIELD_WORDS = {
     "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
     "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
     "shore_nominal_v": "shore supply voltage", "ends_insulated": "insulation of the ends",
-    "coil_supply": "supply of the coil",
+    "coil_supply": "supply of the coil", "earth": "way from its earth to the boat's ground",
+    "shore_polarity_assured": "polarity of the shore supply",
 }
 
 

@@ -163,6 +163,17 @@ FUSE_BLOCK = Kind(
 )
 
 
+LEAK = count("residual_ma", "Residual current trip", "9.2 9.12", unit="mA")
+AC_PANEL_FIELDS = (
+    Field("ways", "Ways", "records", columns=(*WAY_COLUMNS, LEAK), first=True,
+          checks=("9.2", "9.9", "9.11", "12.8")),
+    Field("main", "Main device", "records", columns=(*MAIN_COLUMNS, LEAK),
+          checks=("9.1", "9.2", "9.10")),
+    *PANEL_FIELDS[2:],
+    choice("dc_parts_in_box", "DC parts in the same box", "none behind_barrier open", "9.18"),
+)
+
+
 def _ac_panel_ports(parameters: Parameters) -> tuple[Port, ...]:
     ways = (Port(way["id"], ac_poles(way["id"])) for way in panel_ways(parameters))
     return (Port("in", ac_poles("in")), *ways)
@@ -183,9 +194,7 @@ def _ac_panel_links(parameters: Parameters) -> tuple[Link, ...]:
 
 AC_PANEL = Kind(
     "ac_panel", "AC panel", "P", "distribution", "AC breakers in one frame.",
-    (*PANEL_FIELDS, choice("dc_parts_in_box", "DC parts in the same box",
-                           "none behind_barrier open", "9.18")),
-    _ac_panel_ports, _ac_panel_links, _panel_handles, role="distribution",
+    AC_PANEL_FIELDS, _ac_panel_ports, _ac_panel_links, _panel_handles, role="distribution",
 )
 
 KINDS = (BUSBAR, TERMINAL_BLOCK, STUD, PANEL, FUSE_BLOCK, AC_PANEL)

@@ -9,6 +9,7 @@ from model.diagram import Diagram
 from model.edits import changed
 from model.frozen_map import FrozenMap
 from tests.boat_builder import Boat
+from tests.mains import mains
 from tests.papered import aged, papered
 from tests.rules import bases_charging, bases_isolation, bases_lithium, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
@@ -71,8 +72,8 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER)
-    boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
+    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **run(3))
@@ -95,8 +96,8 @@ def tidy_48() -> Diagram:
     boat.wire("W1", "G1.+", "F1.a", "35 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "35 mm2", **run(1))
     boat.wire("W3", "Q1.b", "E1.+", "35 mm2", **run(3))
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER_48)
-    boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
+    boat.part("T1", "shore_charger", rated_a=30, **CHARGER_48)
+    mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **run(3))
@@ -139,6 +140,15 @@ def engine_room() -> Diagram:
         "G1": changed(bank, place="PL1", parameters=FrozenMap({**bank.parameters, "max_c": 60}))}))
 
 
+def with_galley() -> Diagram:
+    """Return the tidy boat with a galley and a cabin noted."""
+    boat = Boat("us").place("galley", "galley", "galley").place("cabin", "accommodation", "cabin")
+    _house(boat)
+    _start(boat)
+    _charging(boat)
+    return boat.diagram()
+
+
 def listed() -> Diagram:
     """Return the 48 V boat with the class of each fuse written down."""
     diagram = tidy_48()
@@ -164,8 +174,8 @@ def dated() -> Diagram:
 
 
 _MADE = {
-    "left_on_shore": left_on_shore, "engine_room": engine_room, "listed": listed,
-    "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy,
+    "with_galley": with_galley, "left_on_shore": left_on_shore, "engine_room": engine_room,
+    "listed": listed, "limited": limited, "dated": dated, "laid_out": laid_out, "tidy": tidy,
     "bilged": bilged, "tidy_48": tidy_48,
     **CONDUCTOR_BASES, **OVERCURRENT_BASES, **bases_isolation.bases(tidy), **bases_negative.BASES,
     **bases_charging.bases(tidy), **bases_lithium.BASES,

@@ -7,6 +7,7 @@ from typing import Any
 from model.diagram import Diagram, Place
 from model.edits import changed
 from tests.boat_builder import Boat
+from tests.mains import mains
 from tests.rules.charging_facts import CHARGER
 
 DRY = {"insulation_c": 105, "engine_space_m": 0}
@@ -50,8 +51,8 @@ def drawn() -> Diagram:
     boat.wire("N7", "E2.-", "P1.w1", "2.5 mm2", **minus(4))
     boat.wire("W8", "P1.w2", "E3.+", "2.5 mm2", **plus(3.5))
     boat.wire("N8", "E3.-", "P1.w2", "2.5 mm2", **minus(3.5))
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER)
-    boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"), length_m=1)
+    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **plus(0.15))
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **plus(3))

@@ -6,6 +6,7 @@ from typing import Any
 
 from model.diagram import Diagram
 from tests.boat_builder import Boat
+from tests.mains import mains
 from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_24, RELAY
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
@@ -80,8 +81,8 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("G9", "shore_inlet").part("T1", "shore_charger", rated_a=30, **CHARGER)
-    boat.wire("W20", "G9.ac", "T1.ac", "2.5 mm2", cores=("L", "N", "E"))
+    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     _plus(boat, "W11", "G1.+", "F3.a", "10 mm2")
     _plus(boat, "W12", "F3.b", "T1.1+", "10 mm2", 3)
@@ -104,7 +105,7 @@ def two_voltages() -> Diagram:
     and thruster M4 (12 V) home over W190; nothing to say of it."""
     boat = Boat("us", 24, returns="drawn", negative_datum="X2.s1")
     boat.system("S2", 12, returns="drawn", negative_datum="X2.s1")
-    boat.part("G9", "shore_inlet").busbar("X2", pole="-", stud_count=8, rated_a=500)
+    boat.busbar("X2", pole="-", stud_count=8, rated_a=500)
     boat.busbar("X9", pole="-", stud_count=4, rated_a=500)
     for place, series in ((1, 2), (2, 1)):
         motor = {1: "windlass", 2: "thruster"}[place]
@@ -121,10 +122,10 @@ def two_voltages() -> Diagram:
         facts = {1: CHARGER_24, 2: CHARGER}[place]
         boat.part(f"T{place}", "shore_charger", rated_a=30, **facts)
         boat.fuse(f"F{place}6", 40, **DEVICE)
-        boat.wire(f"W{place}6", "G9.ac", f"T{place}.ac", "2.5 mm2", cores=("L", "N", "E"))
         _plus(boat, f"W{place}7", f"G{place}.+", f"F{place}6.a", "10 mm2")
         _plus(boat, f"W{place}8", f"F{place}6.b", f"T{place}.1+", "10 mm2", 2)
         _minus(boat, f"W{place}9", f"T{place}.-", f"X2.s{place + 3}", "10 mm2")
+    mains(boat, "W16", "T1.ac", "T2.ac")
     _minus(boat, "W190", "X9.s3", "X2.s3", "50 mm2")
     return boat.diagram()
 

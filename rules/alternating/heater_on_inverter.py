@@ -1,0 +1,97 @@
+"""What it checks.
+What hangs on the output of each inverter: heaters, and chargers of other banks.
+
+Why it matters.
+Away from the quay the immersion heater empties the bank within two hours, and a charger turns one
+bank into heat to fill another.
+
+Fails when.
+A heater above the figure, or a charger of another bank, is fed by the inverter.
+
+Passes when.
+They hang on the shore and generator bus.
+
+Limits.
+A charger of the inverter's own bank goes round in a loop, and belongs to 3.15.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.alternating import AcSource, ac_sources, consumers, fed_from, terminal
+from model.analysis.charge_paths import directed_reach
+from model.analysis.fed_by import fed_by
+from model.diagram import Component
+from model.kinds.conversion import output_ids
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+INVERTERS = ("inverter", "inverter_charger")
+
+
+@dataclass(frozen=True, slots=True)
+class OnInverter:
+    """A heater or charger that an inverter feeds."""
+
+    inverter: AcSource
+    part: Component
+
+
+def _on_inverters(survey: Survey) -> Iterator[OnInverter]:
+    graph = survey.graph
+    for source in ac_sources(graph):
+        if source.part.kind in INVERTERS:
+            fed = fed_from(graph, source.live)
+            yield from (OnInverter(source, part) for part in consumers(graph)
+                        if terminal(graph, part, "L") in fed)
+
+
+RULE = Rule(
+    slug="heater_on_inverter",
+    number="9.7",
+    title="Charger or water heater on the inverter's output",
+    topic="alternating",
+    severity="fault",
+    looks_at="each heater and charger that an inverter feeds",
+    subjects=_on_inverters,
+    messages={
+        "heater": "{inverter} feeds {part}, a heater of {heats_w}.",
+        "charger": "{inverter} feeds {part}, which charges another bank.",
+    },
+    remedy="Move it to the bus of shore and generating set.",
+    sources=("installers",),
+    quiet={"small": "the heater is below the figure", "own": "it charges the inverter's own bank: "
+           "3.15 judges it"},
+    figures=("heater_on_inverter_w",),
+)
+
+
+def check(on: OnInverter, survey: Survey, profile: Profile) -> Answer:
+    """Judge one part."""
+    part, where = on.part, (on.part.id, on.inverter.part.id)
+    names = {"inverter": named(survey.diagram, [on.inverter.part.id]),
+             "part": named(survey.diagram, [part.id])}
+    if part.kind == "shore_charger":
+        return Fault("charger", where, {}, names) if _charges_another(on, survey) else None
+    if part.parameters.get("heater") is not True:
+        return None
+    heats_w = part.parameters.get("rated_w")
+    if heats_w is None:
+        return Missing((f"{part.id}.rated_w",), where)
+    return Fault("heater", where, {"heats_w": heats_w}, names) if (
+        heats_w > profile.value("heater_on_inverter_w")) else None
+
+
+def _charges_another(on: OnInverter, survey: Survey) -> bool:
+    """Say whether a charger charges batteries of which none feeds the inverter."""
+    graph, part = survey.graph, on.part
+    outs = [graph.number[f"{part.id}.{name}+"] for name in output_ids(part.parameters)]
+    reached = directed_reach(graph, outs)
+    charged = {p.id for p in survey.diagram.components.values()
+               if p.kind == "battery_bank" and graph.number[f"{p.id}.+"] in reached}
+    feeding = fed_by(graph, [graph.number[f"{on.inverter.part.id}.+"]])
+    return bool(charged) and not charged & feeding

@@ -1,0 +1,69 @@
+"""What it checks.
+Each shore inlet: whether a device that trips on leaking current stands before everything it feeds.
+
+Why it matters.
+A leak of a few hundredths of an ampere through a body kills, on board and in the water beside the
+boat. A plain breaker does not notice it.
+
+Fails when.
+Something is fed from shore with no device of that sensitivity on the way.
+
+Passes when.
+One stands before all of it.
+
+Limits.
+What an isolating transformer feeds is not fed from the quay, and is not looked at here.
+"""
+
+from __future__ import annotations
+
+from model.analysis.alternating import AcSource, consumers, inlets, protected_by, terminal
+from model.graph import Edge
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="no_residual_protection",
+    number="9.2",
+    title="No residual-current or leakage protection",
+    topic="alternating",
+    severity="danger",
+    looks_at="each shore inlet",
+    subjects=lambda survey: inlets(survey.graph),
+    messages={"none": "{inlet} feeds {parts} with no device before it that trips at a leak of "
+                      "{limit_ma}."},
+    remedy="Fit a residual-current device at the main.",
+    sources=("abyc_e11_leak", "iso_ac"),
+    quiet={"transformer": "an isolating transformer parts it from the quay"},
+    figures=("leak_trip_ma",),
+)
+
+
+def check(inlet: AcSource, survey: Survey, profile: Profile) -> Answer:
+    """Judge one inlet."""
+    graph, limit = survey.graph, profile["leak_trip_ma"]
+    devices = protected_by(graph, inlet.live)
+    bare, unsure = [], set()
+    for part in consumers(graph):
+        way = devices.get(terminal(graph, part, "L"))
+        if way is None or any(_trips(edge, limit.value) for edge in way):
+            continue
+        unknown = [edge.item for edge in way if "residual_ma" not in edge.device]
+        unsure.update(unknown)
+        if not unknown:
+            bare.append(part.id)
+    if bare:
+        parts = in_order(bare)
+        return Fault("none", (inlet.part.id, *parts), {"limit_ma": limit}, {
+            "inlet": named(survey.diagram, [inlet.part.id]),
+            "parts": named(survey.diagram, parts)})
+    asked = tuple(f"{item}.residual_ma" for item in in_order(unsure))
+    return Missing(asked, (inlet.part.id, *in_order(unsure))) if asked else None
+
+
+def _trips(edge: Edge, limit_ma: float) -> bool:
+    trip_ma: float = edge.device.get("residual_ma", 0.0)
+    return 0.0 < trip_ma <= limit_ma

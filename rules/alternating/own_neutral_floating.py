@@ -1,0 +1,67 @@
+"""What it checks.
+Each source of AC aboard: whether its neutral is joined to earth while it supplies.
+
+Why it matters.
+Without that link a fault to a metal case trips nothing. The case stays live until somebody touches
+it.
+
+Fails when.
+A generating set, an inverter-charger or a transformer feeds the boat with a floating neutral, and
+no bond is drawn.
+
+Passes when.
+The source bonds it by itself or by a relay, or a bond is drawn.
+
+Limits.
+A floating inverter that feeds fixed wiring belongs to 9.13.
+"""
+
+from __future__ import annotations
+
+from model.analysis.alternating import AcSource, ac_sources, fed_from
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+FIELDS = {"generating_set": "neutral_bond", "isolation_transformer": "secondary_bond",
+          "inverter_charger": "output_neutral", "inverter": "output_neutral"}
+FLOATING = ("none", "floating")
+
+RULE = Rule(
+    slug="own_neutral_floating",
+    number="9.5",
+    title="Neutral and earth not joined when the boat makes its own power",
+    topic="alternating",
+    severity="danger",
+    looks_at="each source of AC aboard that feeds something",
+    subjects=lambda survey: [
+        source for source in ac_sources(survey.graph) if source.part.kind in FIELDS
+        and len(fed_from(survey.graph, source.live)) > 1],
+    messages={"floating": "While {source} supplies, its neutral is joined to no earth."},
+    remedy="Bond neutral and earth at the source, by a relay or a link.",
+    sources=("abyc_e11",),
+    quiet={"relay": "a relay in the source bonds it", "link": "a bond is drawn at it"},
+)
+
+
+def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
+    """Judge one source."""
+    part = source.part
+    field = FIELDS[part.kind]
+    state = part.parameters.get(field)
+    if _has_link(source, survey) or state not in (None, *FLOATING):
+        return None
+    if state is None:
+        return Missing((f"{part.id}.{field}",), (part.id,))
+    return None if part.kind == "inverter" else Fault(
+        "floating", (part.id,), {}, {"source": named(survey.diagram, [part.id])})
+
+
+def _has_link(source: AcSource, survey: Survey) -> bool:
+    """Say whether a bond is drawn between the source's neutral and its earth."""
+    graph = survey.graph
+    neutral, earth = fed_from(graph, source.neutral), fed_from(graph, source.earth)
+    return any(graph.number[f"{part.id}.n"] in neutral and graph.number[f"{part.id}.e"] in earth
+               for part in survey.diagram.components.values()
+               if part.kind == "neutral_earth_bond")
