@@ -19,8 +19,14 @@ def widest_tie(
 
     A conductor of unknown size counts as wide: it is named by whoever asks.
     """
-    starts = [graph.number[f"{battery}.-"] for battery in ones]
-    goals = [graph.number[f"{battery}.-"] for battery in others]
+    return widest_way(graph, [graph.number[f"{battery}.-"] for battery in ones],
+                      [graph.number[f"{battery}.-"] for battery in others])
+
+
+def widest_way(
+    graph: TerminalGraph, starts: Iterable[int], goals: Iterable[int]
+) -> tuple[str, ...]:
+    """Return the conductors of the widest way over negatives from some terminals to others."""
     best = dict.fromkeys(starts, math.inf)
     came: dict[int, tuple[int, str]] = {}
     queue = [(-math.inf, start) for start in starts]

@@ -1,0 +1,65 @@
+"""What it checks.
+Whether the safety earth of the AC side is joined to the boat's ground.
+
+Why it matters.
+A fault from 230 V to the 12 V side or to metal in the water then finds no way but through the sea:
+people have drowned beside such boats.
+
+Fails when.
+Ground is drawn, and no conductor leads to it from the earth of an inlet or source.
+
+Passes when.
+One does.
+
+Limits.
+On a boat on which no ground is drawn at all it cannot be told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.alternating import AcSource, ac_sources, fed_from
+from model.analysis.ground import ground_parts, reaches_ground
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+
+def _feeding(survey: Survey) -> Iterator[AcSource]:
+    """Yield the sources that feed something; an inlet on a transformer alone feeds nothing."""
+    graph, parts = survey.graph, survey.diagram.components
+    for source in ac_sources(graph):
+        fed = {graph.component_of[node] for node in fed_from(graph, source.live)}
+        consumers = [i for i in fed if parts[i].kind in (
+            "ac_load", "ac_socket", "shore_charger", "inverter_charger", "ac_panel")]
+        if any(item != source.part.id for item in consumers):
+            yield source
+
+
+RULE = Rule(
+    slug="ac_earth_not_grounded",
+    number="7.4",
+    title="AC safety earth not joined to the DC negative / boat ground",
+    topic="grounding",
+    severity="danger",
+    looks_at="each source of AC that feeds something",
+    subjects=_feeding,
+    messages={"apart": "The earth of {source} is not joined to the boat's ground."},
+    remedy="Run a green conductor from the AC earth bus to the main ground.",
+    sources=("abyc_e11", "shock_cases"),
+    quiet={"portable": "only portable, double-insulated gear is used",
+           "transformer": "the inlet feeds an isolating transformer, whose own earth counts"},
+)
+
+
+def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
+    """Judge one source."""
+    graph = survey.graph
+    if "portable_ac_only" in survey.diagram.boat.aboard or reaches_ground(graph, [source.earth]):
+        return None
+    if not ground_parts(graph):
+        return Missing((f"{source.part.id}.earth",), (source.part.id,))
+    return Fault("apart", (source.part.id,), {},
+                 {"source": named(survey.diagram, [source.part.id])})

@@ -1,0 +1,111 @@
+"""What it checks.
+The conductor that grounds the case of each inverter and charger, against its DC positive.
+
+Why it matters.
+When the DC positive chafes through on the case, hundreds of amperes look for a way. A thin green
+wire burns before the fuse does.
+
+Fails when.
+The case has a terminal and no conductor, or one thinner than one size below the DC positive.
+
+Passes when.
+It is at most one size below.
+
+Limits.
+A conductor of the purpose "case ground" that ends at the part is taken for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.copper import copper_mm2
+from model.diagram import Component, Conductor
+from model.survey import Survey
+from model.tables import conductor_sizes
+from model.units import area_mm2
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+CASED = ("inverter", "inverter_charger", "shore_charger")
+
+
+@dataclass(frozen=True, slots=True)
+class Cased:
+    """A part with a metal case, the conductors that ground it and those of its DC positive."""
+
+    part: Component
+    grounds: tuple[Conductor, ...]
+    plus: tuple[Conductor, ...]
+
+
+def _cased(survey: Survey) -> Iterator[Cased]:
+    for part in survey.diagram.components.values():
+        if part.kind in CASED:
+            wires = [wire for wire in survey.diagram.conductors.values()
+                     if part.id in (wire.start.component, wire.finish.component)]
+            yield Cased(part, tuple(w for w in wires if w.purpose == "case_ground"),
+                        tuple(w for w in wires if "+" in w.cores))
+
+
+RULE = Rule(
+    slug="case_ground_thin",
+    number="7.8",
+    title="Case ground of inverter, inverter-charger or charger missing or thin",
+    topic="grounding",
+    severity="fault",
+    looks_at="each inverter and charger",
+    subjects=_cased,
+    messages={
+        "none": "The case of {part} has a terminal for its ground, and nothing is joined to it.",
+        "thin": "{wire} grounds the case of {part} with {copper_mm2}; one size below its positive "
+                "is {limit_mm2}.",
+    },
+    remedy="Run a case ground of at most one size below the DC positive.",
+    sources=("abyc_e11", "surveyors"),
+    quiet={"double": "it is double insulated", "fuse": "the fuse before it protects the case's "
+           "conductor too"},
+)
+
+
+def check(cased: Cased, survey: Survey, profile: Profile) -> Answer:
+    """Judge one part."""
+    part, names = cased.part, {"part": named(survey.diagram, [cased.part.id])}
+    if part.parameters.get("double_insulated") is True:
+        return None
+    if not cased.grounds:
+        return Fault("none", (part.id,), {}, names) if (
+            part.parameters.get("case_terminal") is True) else None
+    unsized = [wire for wire in (*cased.grounds, *cased.plus) if wire.size is None]
+    if unsized:
+        return Missing(tuple(f"{wire.id}.size" for wire in unsized), (part.id,))
+    limit_mm2 = max((_one_below_mm2(wire) for wire in cased.plus), default=0.0)
+    for wire in cased.grounds:
+        copper = copper_mm2(wire) or 0.0
+        if copper < limit_mm2 and not _is_protected(cased, wire, survey, profile):
+            return Fault("thin", (wire.id, part.id),
+                         {"copper_mm2": round(copper, 1), "limit_mm2": round(limit_mm2, 1)},
+                         {**names, "wire": named(survey.diagram, [wire.id])})
+    return None
+
+
+def _one_below_mm2(wire: Conductor) -> float:
+    """Return the copper of the size below a conductor's own. [mm2]."""
+    own = copper_mm2(wire) or 0.0
+    standard = "mm2" if wire.size is None else wire.size.standard
+    return max((area for size in conductor_sizes(standard)
+                if (area := area_mm2(size.standard, size.text)) < own), default=0.0)
+
+
+def _is_protected(
+    cased: Cased, wire: Conductor, survey: Survey, profile: Profile
+) -> bool:
+    """Say whether the worst device before the part is no larger than the case's wire carries."""
+    graph = survey.graph
+    nodes = [n for n in graph.nodes_of(cased.part.id) if graph.names[n].endswith("+")]
+    before = [survey.largest_before(node) for node in nodes]
+    carried_a = survey.ampacity_range(wire, profile.ampacity_table).low_a
+    known = [bounds[1] for bounds in before if bounds is not None]
+    return carried_a is not None and bool(known) and max(known) <= carried_a

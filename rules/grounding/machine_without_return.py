@@ -1,0 +1,47 @@
+"""What it checks.
+Alternators and starters whose case is isolated: whether a negative is joined to them.
+
+Why it matters.
+Made for metal boats, such a machine gives nothing by its case. Without its second wire it does not
+charge or crank, or finds a way through bearings.
+
+Fails when.
+It is recorded as isolated and no negative ends at it.
+
+Passes when.
+A negative conductor is joined, or it returns by its case.
+
+Limits.
+Machines whose return is not recorded are left to 4.8.
+"""
+
+from __future__ import annotations
+
+from model.analysis.negatives import is_drawn
+from model.diagram import Component
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="machine_without_return",
+    number="7.12",
+    title="Isolated-return alternator or starter with no return",
+    topic="grounding",
+    severity="fault",
+    looks_at="each alternator and starter",
+    subjects=lambda survey: [part for part in survey.diagram.components.values()
+                             if part.kind in ("alternator", "starter")],
+    messages={"none": "{machine} is isolated from the engine, and no negative is joined to it."},
+    remedy="Run a negative conductor from it to the main negative.",
+    sources=("common_practice",),
+    quiet={"case": "it returns by its case"},
+)
+
+
+def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one machine."""
+    drawn = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
+    return Fault("none", (machine.id,), {}, {"machine": named(survey.diagram, [machine.id])}) if (
+        machine.return_by == "isolated" and not drawn) else None

@@ -1,0 +1,88 @@
+"""What it checks.
+In how many places the DC negative meets bonding and ground.
+
+Why it matters.
+With two ties the current of the boat divides: part of it runs through bonding and sea water, and
+eats what it leaves by.
+
+Fails when.
+Negatives, earths and bonding form a ring that passes through ground.
+
+Passes when.
+There is one tie.
+
+Limits.
+Cables that lie side by side are one tie. Twin engines that their starters' negatives tie belong to
+7.9. Grounds of cases are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.cycles import blocks
+from model.analysis.ground import ground_parts, grounds
+from model.graph import TerminalGraph
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Rule
+from rules.wording import named
+
+Ring = tuple[str, ...]
+
+
+def _rings(survey: Survey) -> Iterator[Ring]:
+    """Yield the conductors of each ring of negatives, earths and bonding."""
+    graph, diagram = survey.graph, survey.diagram
+    away = {part.id for part in diagram.components.values()
+            if part.parameters.get("capacitor_only") is True}
+
+    def neighbours(node: int) -> Iterator[tuple[int, int]]:
+        for number in graph.edges_at[node]:
+            edge = graph.edges[number]
+            wire = diagram.conductors.get(edge.owner)
+            counts = wire is None or wire.purpose != "case_ground"
+            if grounds(edge) and counts and not away & _parts(graph, number):
+                yield number, edge.other(node)
+
+    for block in blocks(range(len(graph.names)), neighbours):
+        wires = in_order({graph.edges[i].owner for i in block
+                          if graph.edges[i].role == "conductor"})
+        if len(wires) > 1:
+            yield tuple(wires)
+
+
+def _parts(graph: TerminalGraph, number: int) -> set[str]:
+    edge = graph.edges[number]
+    return {graph.component_of[edge.a], graph.component_of[edge.b]}
+
+
+RULE = Rule(
+    slug="negative_grounded_twice",
+    number="7.2",
+    title="DC negative tied to ground in more than one place",
+    topic="grounding",
+    severity="fault",
+    looks_at="each ring of negatives, earths and bonding",
+    subjects=_rings,
+    messages={"ring": "{wires} form a ring through {grounds}: the negative meets ground in more "
+                      "than one place."},
+    remedy="Keep one tie and remove the others.",
+    sources=("abyc_e11",),
+    quiet={"twins": "it is the ring of twin engines with their link",
+           "capacitor": "a capacitor parts the radio's ground plate"},
+)
+
+
+def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
+    """Judge one ring by the parts that it passes."""
+    passed = {end.component for item in ring
+              for end in survey.diagram.conductors[item].ends()}
+    own = in_order(part.id for part in ground_parts(survey.graph) if part.id in passed)
+    engines = [i for i in own if survey.diagram.components[i].kind == "engine_block"]
+    beside = {frozenset(e.component for e in survey.diagram.conductors[i].ends()) for i in ring}
+    if not own or len(engines) > 1 or len(beside) == 1 or passed <= set(own):
+        return None
+    return Fault("ring", ring, {}, {"wires": named(survey.diagram, ring),
+                                    "grounds": named(survey.diagram, own)})

@@ -1,0 +1,51 @@
+"""What it checks.
+Whether metal petrol tanks and fills are joined to ground.
+
+Why it matters.
+Petrol that runs through a hose charges it. The spark at the fill's rim is all it takes.
+
+Fails when.
+A metal petrol tank or fill has no conductor to ground.
+
+Passes when.
+It has one, or is of diesel or not of metal.
+
+Limits.
+That the conductor reaches ground is not followed.
+"""
+
+from __future__ import annotations
+
+from model.analysis.negatives import is_drawn
+from model.diagram import Component
+from model.survey import Survey
+from rules.profiles import Profile
+from rules.rule import Answer, Fault, Missing, Rule
+from rules.wording import named
+
+RULE = Rule(
+    slug="petrol_tank_not_bonded",
+    number="7.13",
+    title="Fuel fill and tank not bonded",
+    topic="grounding",
+    severity="fault",
+    looks_at="each fuel tank and fill",
+    subjects=lambda survey: [part for part in survey.diagram.components.values()
+                             if part.kind == "fuel_tank"],
+    messages={"bare": "{tank} is of metal, holds petrol, and is joined to no ground."},
+    remedy="Bond fill, hose and tank.",
+    sources=("cfr_static", "abyc_h24"),
+    quiet={"diesel": "it holds diesel", "plastic": "it is not of metal"},
+)
+
+
+def check(tank: Component, survey: Survey, profile: Profile) -> Answer:
+    """Judge one tank."""
+    fuel, metal = (tank.parameters.get(name) for name in ("fuel", "metal"))
+    if fuel == "diesel" or metal is False or is_drawn(
+            survey.graph, survey.graph.number[f"{tank.id}.n"]):
+        return None
+    asked = tuple(f"{tank.id}.{name}" for name, value in (("fuel", fuel), ("metal", metal))
+                  if value is None)
+    return Missing(asked, (tank.id,)) if asked else Fault(
+        "bare", (tank.id,), {}, {"tank": named(survey.diagram, [tank.id])})
