@@ -95,12 +95,11 @@ def charging_way(
 
 def behind_diode(graph: TerminalGraph, node: int, battery: str) -> bool:
     """Say whether a diode that takes volts stands between an output and a battery."""
-    return any(edge.role == "diode" and _takes_volts(graph, edge)
-               for edge in charging_way(graph, node, [battery]))
-
-
-def _takes_volts(graph: TerminalGraph, diode: Edge) -> bool:
-    return graph.diagram.components[diode.owner].parameters.get("type") != "transistor"
+    lossy = graph.once("splitters that take volts", lambda: frozenset(
+        c.id for c in graph.diagram.components.values()
+        if c.kind == "diode_isolator" and c.parameters.get("type") != "transistor"))
+    return bool(lossy) and any(
+        edge.owner in lossy for edge in charging_way(graph, node, [battery]))
 
 
 def posts(graph: TerminalGraph) -> Mapping[int, str]:

@@ -154,6 +154,7 @@ def _charging(yard: Yard) -> None:
     yard.part("F31", "residual_current_breaker", rated_a=16, rated_ac_v=230,
               poles_opened="L_and_N", residual_ma=30, interrupt_a=3000)
     yard.part("T1", "shore_charger", rated_a=40, output_v=12, absorption_v=14.4, float_v=13.5,
+              sense="own_terminal", temperature_sensor=True,
               outputs=({"id": "1", "rated_a": 40, "isolated": True},
                        {"id": "2", "rated_a": 20, "isolated": True}))
     yard.shore("A3", "G9.ac", "F31.a", 0.4)
@@ -177,7 +178,7 @@ def _charging(yard: Yard) -> None:
     yard.switch("Q6", "disconnector", rated_continuous_a=32, rated_v=100, poles="+",
                 role="source_stop", normal="closed")
     yard.part("T2", "solar_controller", type="mppt", rated_output_a=20, max_input_v=100,
-              max_input_a=15, output_v=12, absorption_v=14.4, float_v=13.5)
+              max_input_a=15, output_v=12, absorption_v=14.4, float_v=13.5, sense="own_terminal")
     yard.plus("W61", "G6.+", "Q6.a", "4 mm2", 4)
     yard.plus("W62", "Q6.b", "T2.pv+", "4 mm2", 1)
     yard.minus("N61", "G6.-", "T2.pv-", "4 mm2", 5)
