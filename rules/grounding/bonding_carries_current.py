@@ -21,7 +21,6 @@ from collections.abc import Iterator
 
 from model.analysis.ground import EARTHING
 from model.diagram import Component, Conductor
-from model.kinds import kind_of
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
@@ -31,9 +30,9 @@ NO_RETURN = ("bonding_bus", "earth_plate")
 
 
 def _returned(survey: Survey) -> Iterator[Component]:
-    for part in survey.diagram.components.values():
-        if kind_of(part).role == "load" and f"{part.id}.-" in survey.graph.number:
-            yield part
+    for edge in survey.graph.edges:
+        if edge.role == "load":
+            yield survey.diagram.components[edge.owner]
 
 
 RULE = Rule(
@@ -53,8 +52,8 @@ RULE = Rule(
 def check(load: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one load."""
     graph, wires = survey.graph, survey.diagram.conductors
-    node = graph.number[f"{load.id}.-"]
-    home = [wires[graph.edges[i].owner] for i in graph.edges_at[node]
+    ends = {edge.b for edge in graph.edges_of[load.id] if edge.role == "load"}
+    home = [wires[graph.edges[i].owner] for node in ends for i in graph.edges_at[node]
             if graph.edges[i].role == "conductor"]
     if not home or not all(_is_bonding(wire, load, survey) for wire in home):
         return None

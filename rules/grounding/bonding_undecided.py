@@ -20,6 +20,7 @@ from __future__ import annotations
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
+from rules.wording import named
 
 RULE = Rule(
     slug="bonding_undecided",
@@ -41,5 +42,5 @@ RULE = Rule(
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
     """Judge the boat."""
     boat = survey.diagram.boat
-    return Fault("undecided", ("boat",), {}, {"boat": boat.name or "this boat"}) if (
+    return Fault("undecided", ("boat",), {}, {"boat": named(survey.diagram, ["boat"])}) if (
         boat.bonding_view == "owner_undecided") else None

@@ -17,14 +17,13 @@ A conductor of the purpose "case ground" that ends at the part is taken for it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.copper import copper_mm2
+from model.analysis.copper import known_copper_mm2, one_size_below_mm2
 from model.diagram import Component, Conductor
 from model.survey import Survey
-from model.tables import conductor_sizes
-from model.units import area_mm2
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -81,22 +80,14 @@ def check(cased: Cased, survey: Survey, profile: Profile) -> Answer:
     unsized = [wire for wire in (*cased.grounds, *cased.plus) if wire.size is None]
     if unsized:
         return Missing(tuple(f"{wire.id}.size" for wire in unsized), (part.id,))
-    limit_mm2 = max((_one_below_mm2(wire) for wire in cased.plus), default=0.0)
+    limit_mm2 = max((one_size_below_mm2(wire) for wire in cased.plus), default=0.0)
     for wire in cased.grounds:
-        copper = copper_mm2(wire) or 0.0
+        copper = known_copper_mm2(wire)
         if copper < limit_mm2 and not _is_protected(cased, wire, survey, profile):
             return Fault("thin", (wire.id, part.id),
                          {"copper_mm2": round(copper, 1), "limit_mm2": round(limit_mm2, 1)},
                          {**names, "wire": named(survey.diagram, [wire.id])})
     return None
-
-
-def _one_below_mm2(wire: Conductor) -> float:
-    """Return the copper of the size below a conductor's own. [mm2]."""
-    own = copper_mm2(wire) or 0.0
-    standard = "mm2" if wire.size is None else wire.size.standard
-    return max((area for size in conductor_sizes(standard)
-                if (area := area_mm2(size.standard, size.text)) < own), default=0.0)
 
 
 def _is_protected(
@@ -108,4 +99,4 @@ def _is_protected(
     before = [survey.largest_before(node) for node in nodes]
     carried_a = survey.ampacity_range(wire, profile.ampacity_table).low_a
     known = [bounds[1] for bounds in before if bounds is not None]
-    return carried_a is not None and bool(known) and max(known) <= carried_a
+    return carried_a is not None and max(known, default=math.inf) <= carried_a

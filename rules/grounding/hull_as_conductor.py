@@ -33,7 +33,7 @@ def _by_hull(survey: Survey) -> Iterator[Component]:
     hulls = {part.id for part in parts.values() if part.kind == "hull_bond"}
     wired = {here.component for wire in survey.diagram.conductors.values()
              for here, there in (wire.ends(), wire.ends()[::-1])
-             if there.component in hulls and here.terminal in ("-", "+")}
+             if there.component in hulls}
     for part in parts.values():
         by_case = part.return_by == "case" and part.mounted_on in hulls
         if kind_of(part).role == "load" and (part.id in wired or by_case):

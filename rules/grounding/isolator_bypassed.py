@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from model.analysis.alternating import AcSource, inlets
-from model.analysis.ground import ground_parts, grounds
+from model.analysis.ground import ground_parts
 from model.analysis.reach import reach
 from model.graph import Edge
 from model.survey import Survey
@@ -58,7 +58,7 @@ def check(inlet: AcSource, survey: Survey, profile: Profile) -> Answer:
     graph, isolators = survey.graph, _isolators(survey)
 
     def passes(edge: Edge, node: int) -> bool:
-        return grounds(edge) and edge.owner not in isolators
+        return edge.owner not in isolators
 
     own = {node for part in ground_parts(graph) for node in graph.nodes_of(part.id)}
     return Fault("round", (inlet.part.id,), {},

@@ -49,8 +49,7 @@ def _rings(survey: Survey) -> Iterator[Ring]:
     for block in blocks(range(len(graph.names)), neighbours):
         wires = in_order({graph.edges[i].owner for i in block
                           if graph.edges[i].role == "conductor"})
-        if len(wires) > 1:
-            yield tuple(wires)
+        yield tuple(wires)
 
 
 def _parts(graph: TerminalGraph, number: int) -> set[str]:

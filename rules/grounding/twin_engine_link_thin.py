@@ -22,7 +22,7 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.copper import copper_mm2
+from model.analysis.copper import known_copper_mm2
 from model.analysis.fed_by import starters_fed
 from model.analysis.load_supply import batteries_at_will
 from model.analysis.negative_tie import widest_way
@@ -87,15 +87,13 @@ def check(cross: CrossStart, survey: Survey, profile: Profile) -> Answer:
         return Fault("none", where, {}, names) if drawn else None
     leads = [w for w in wires.values() if "+" in w.cores and cross.starter.id in (
         w.start.component, w.finish.component)]
-    needed = [(w.id, copper_mm2(w)) for w in leads]
-    link = [(item, copper_mm2(wires[item])) for item in cross.link]
-    asked = tuple(f"{item}.size" for item, copper in (*needed, *link) if copper is None)
+    asked = tuple(f"{wire.id}.size" for wire in (*leads, *(wires[item] for item in cross.link))
+                  if wire.size is None)
     if asked:
         return Missing(asked, where)
-    limit = max((copper for _, copper in needed if copper is not None), default=0.0)
-    thinnest, copper_of = min(link, key=lambda one: one[1] or 0.0)
-    if copper_of is None or copper_of >= limit:
-        return None
+    limit = max(known_copper_mm2(wire) for wire in leads)
+    thinnest = min(cross.link, key=lambda item: known_copper_mm2(wires[item]))
+    copper = known_copper_mm2(wires[thinnest])
     return Fault("thin", (thinnest, *where),
-                 {"copper_mm2": round(copper_of, 1), "limit_mm2": round(limit, 1)},
-                 {**names, "link": named(survey.diagram, [thinnest])})
+                 {"copper_mm2": round(copper, 1), "limit_mm2": round(limit, 1)},
+                 {**names, "link": named(survey.diagram, [thinnest])}) if copper < limit else None

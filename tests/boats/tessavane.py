@@ -165,6 +165,7 @@ def _charging(yard: Yard) -> None:
               outputs=({"id": "1", "rated_a": 40, "isolated": True},))
     yard.shore("A3", "G9.ac", "F30.a", 0.4)
     yard.shore("A4", "F30.b", "T1.ac")
+    yard.earth("E99", "F30.b", "M2.n1")
     yard.fused_both(6, "X3.s4", "X4.s4", "T1.1+", 60, "10 mm2", 1.5)
     yard.part("G5", "alternator", rated_a=110, nominal_v=24, driven_by="M2",
               regulation="internal", set_v=28.4, surge_protected=True)

@@ -65,6 +65,11 @@ class Yard(Boat):
         self.minus(f"N{n}1", minus, f"F{n}.a", size, NEAR_M, **(near or {}))
         self.pair(f"W{n}2", f"F{n}.b", finish, size, length_m, **more)
 
+    def earth(self, item: str, start: str, finish: str, size: str = "16 mm2") -> None:
+        """Add a green earth or bonding conductor."""
+        self.wire(item, start, finish, size, length_m=2, cores=("E",), purpose="bonding",
+                  **{**DRY, "colour": "green"})
+
     def shore(self, item: str, start: str, finish: str, length_m: float = 2) -> None:
         """Add a sheathed AC cable."""
         self.wire(item, start, finish, "2.5 mm2", cores=("L", "N", "E"), length_m=length_m,

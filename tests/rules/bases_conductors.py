@@ -57,6 +57,7 @@ def drawn() -> Diagram:
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **plus(0.15))
     boat.wire("W12", "F3.b", "T1.1+", "10 mm2", **plus(3))
     boat.wire("N12", "T1.-", "X2.s4", "10 mm2", **minus(3))
+    boat.wire("N99", "X2.s8", "E99.n", "25 mm2", **minus(2))
     return placed(boat.diagram())
 
 

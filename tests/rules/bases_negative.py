@@ -98,6 +98,7 @@ def _charging(boat: Boat) -> None:
     _plus(boat, "W42", "K1.b", "F7.a", "35 mm2", 1)
     _plus(boat, "W43", "F7.b", "G2.+", "35 mm2")
     _minus(boat, "W140", "K1.-", "X2.s8", "2.5 mm2")
+    _minus(boat, "N99", "X2.s12", "E99.n", "50 mm2")
 
 
 def two_voltages() -> Diagram:
@@ -127,6 +128,7 @@ def two_voltages() -> Diagram:
         _minus(boat, f"W{place}9", f"T{place}.-", f"X2.s{place + 3}", "10 mm2")
     mains(boat, "W16", "T1.ac", "T2.ac")
     _minus(boat, "W190", "X9.s3", "X2.s3", "50 mm2")
+    _minus(boat, "N99", "X2.s8", "E99.n", "50 mm2")
     return boat.diagram()
 
 
