@@ -1,4 +1,4 @@
-"""The whole book against eight boats: what is wrong is found, and nothing else is said."""
+"""The whole book against sixteen boats: what is wrong is found, and nothing else is said."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from tests.rules.case_edits import edited
 FOLDER = Path(__file__).parent
 RULE_SETS = ("us", "iso")
 COUNTED = SEVERITIES[: SEVERITIES.index("note")]
-BY_THE_BOOK = ("marrowby", "tessavane")
+BY_THE_BOOK = ("marrowby", "tessavane", "tidewright")
 LEAST_PARTS = 45
 LEAST_TRAPS = 12
 
