@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import AcSource, ac_sources, fed_from, inlets
+from model.analysis.alternating import AcSource, ac_sources, fed_from, inlets, joined_way
 from model.diagram import Component
 from model.survey import Survey
 from rules.profiles import Profile
@@ -40,17 +40,15 @@ class Bonded:
 
 def _bonded(survey: Survey) -> Iterator[Bonded]:
     graph = survey.graph
+    ends = [(part, graph.number[f"{part.id}.n"], graph.number[f"{part.id}.e"])
+            for part in survey.diagram.components.values() if part.kind == "neutral_earth_bond"]
+    ends += [(source.part, source.neutral, source.earth) for source in ac_sources(graph)
+             if source.part.kind == "generating_set"]
     for inlet in inlets(graph):
-        neutral, earth = fed_from(graph, inlet.neutral), fed_from(graph, inlet.earth)
-        for part in survey.diagram.components.values():
-            if part.kind == "neutral_earth_bond":
-                ends = (graph.number[f"{part.id}.n"], graph.number[f"{part.id}.e"])
-                if ends[0] in neutral and ends[1] in earth:
-                    yield Bonded(inlet, part)
-        for source in ac_sources(graph):
-            if source.part.kind == "generating_set" and source.neutral in neutral and (
-                    source.earth in earth):
-                yield Bonded(inlet, source.part)
+        earth = fed_from(graph, inlet.earth)
+        for part, neutral_end, earth_end in ends:
+            if earth_end in earth and joined_way(graph, inlet.neutral, neutral_end) is not None:
+                yield Bonded(inlet, part)
 
 
 RULE = Rule(

@@ -70,6 +70,7 @@ RULE = Rule(
     remedy="Keep one tie and remove the others.",
     sources=("abyc_e11",),
     quiet={"twins": "it is the ring of twin engines with their link",
+           "earths": "it is of AC earths alone: 7.5 judges what passes an isolator by",
            "capacitor": "a capacitor parts the radio's ground plate"},
 )
 
@@ -80,8 +81,9 @@ def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
               for end in survey.diagram.conductors[item].ends()}
     own = in_order(part.id for part in ground_parts(survey.graph) if part.id in passed)
     engines = [i for i in own if survey.diagram.components[i].kind == "engine_block"]
+    negative = any("-" in survey.diagram.conductors[item].cores for item in ring)
     beside = {frozenset(e.component for e in survey.diagram.conductors[i].ends()) for i in ring}
-    if not own or len(engines) > 1 or len(beside) == 1 or passed <= set(own):
+    if not negative or not own or len(engines) > 1 or len(beside) == 1 or passed <= set(own):
         return None
     return Fault("ring", ring, {}, {"wires": named(survey.diagram, ring),
                                     "grounds": named(survey.diagram, own)})

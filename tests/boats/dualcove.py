@@ -7,7 +7,16 @@ plotter, lights and pilot hang on one fuse (10.7), and a winch with them (10.14)
 from __future__ import annotations
 
 from model.diagram import Diagram
-from tests.boats.fittings import alternator, bilge, branch, charger, house, shore, starting
+from tests.boats.fittings import (
+    alternator,
+    battery_bus,
+    bilge,
+    branch,
+    charger,
+    house,
+    shore,
+    starting,
+)
 from tests.boats.yard import Yard
 
 
@@ -17,7 +26,8 @@ def dualcove() -> Diagram:
     yard.boat(name="Dualcove", length_m=13, hull="grp", kept="afloat", shore_nominal_v=230,
               aboard=("jump_pack", "handheld_radio"))
     house(yard)
-    bilge(yard)
+    battery_bus(yard)
+    bilge(yard, start="X3.s2")
     branch(yard, 32, "refrigerator", 4)
     starting(yard, 2, 12, "M2", "M1")
     starting(yard, 3, 12, "M4", "M3")
@@ -29,10 +39,10 @@ def dualcove() -> Diagram:
     yard.part("T3", "dc_dc_charger", input_v=12, output_v=12, rated_output_a=30, isolated=False,
               run_signal="wired", absorption_v=14.4, float_v=13.3, efficiency=0.9,
               sense="own_terminal")
-    for n, start, end in ((12, "G2.+", "T2.in+"), (13, "G1.+", "T2.out+"), (14, "G3.+", "T3.in+"),
-                          (15, "G1.+", "T3.out+")):
+    for n, start, end in ((12, "G2.+", "T2.in+"), (13, "X3.s3", "T2.out+"), (14, "G3.+", "T3.in+"),
+                          (15, "X3.s4", "T3.out+")):
         yard.fused(n, start, end, 60, "16 mm2", 2)
-    charger(yard)
+    charger(yard, to="X3.s5")
     shore(yard, "T1.ac")
     _navigation(yard)
     return yard.diagram()

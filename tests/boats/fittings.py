@@ -28,6 +28,14 @@ def house(yard: Yard, volts: int = 12, **more: Any) -> None:
     yard.plus("W3", "Q1.b", "X1.s1", "95 mm2", 0.4)
 
 
+def battery_bus(yard: Yard) -> None:
+    """Fit the bar X3 that stays live: 1.5 m from the battery's post, sheathed, with its fuse F90."""
+    yard.fuse("F90", 250, holder_rated_a=250, **FUSE)
+    yard.busbar("X3", pole="+", stud_count=10, rated_a=300, one_screw_each=True, covered=True)
+    yard.plus("W901", "G1.+", "F90.a", "95 mm2", 1.5, sheath="whole")
+    yard.plus("W902", "F90.b", "X3.s1", "95 mm2", 0.3)
+
+
 def bilge(yard: Yard, volts: int = 12, start: str = "G1.+") -> None:
     """Fit the automatic bilge pump E20 with its own fuse at the battery."""
     yard.load("E20", "bilge_pump", role="bilge_pump_automatic", current_a=5 * 12 / volts,

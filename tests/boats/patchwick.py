@@ -1,8 +1,9 @@
-"""Patchwick, 9 m old boat of many rewires, of which little is written down; 12 V, returns not drawn.
+"""Patchwick, 9 m old boat of many rewires, 12 V, of which little is written down.
 
-Planted, and certain in spite of the gaps: a panel straight on the battery (3.3); shore power to a
+Planted, and certain in spite of the gaps: shore power to a
 charger with no breaker (9.1) and nothing that trips on a leak (9.2); pump and water alarm on one
-fuse (10.3); a float switch in the negative (10.11). All else must be asked for, not guessed.
+fuse (10.3); a float switch in the negative (10.11). All else must be asked for, not guessed: the
+panel straight on the battery would be a trickle for a bank of more than 600 Ah.
 """
 
 from __future__ import annotations

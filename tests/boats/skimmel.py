@@ -20,7 +20,7 @@ def skimmel() -> Diagram:
     yard.part("M2", "engine_block", fuel="petrol", type="outboard", hand_start=True,
               stop="mechanical", runs_without_power=True)
     yard.part("M1", "starter", cranking_a=120, driven_by="M2", mounted_on="M2", return_by="case")
-    yard.plus("B1", "G1.+", "M1.+", "35 mm2", 2, sheath="whole")
+    yard.plus("B1", "Q1.b", "M1.+", "35 mm2", 2, sheath="whole")
     alternator(yard, "G5", 5, "G1.+", "M2", rated_a=15)
     bilge(yard, start="X1.s11")
     branch(yard, 31, "lamp", 1)

@@ -1,4 +1,4 @@
-"""Steenvaart, 14 m steel canal boat of 24 V, two-wire insulated, with 230 V from shore and inverter.
+"""Steenvaart, 14 m steel canal boat of 24 V, two-wire insulated, with 230 V.
 
 Planted: an earth beside the galvanic isolator (7.5), which is rated below the inlet (7.6); an
 inverter that is not made for fixed wiring feeds the panel (9.13).
@@ -51,7 +51,7 @@ def _alternating(yard: Yard) -> None:
     yard.part("T1", "shore_charger", rated_a=40, output_v=24, absorption_v=28.8, float_v=26.6,
               sense="own_terminal", temperature_sensor=True, double_insulated=False)
     yard.shore("A2", "F77.b", "T1.ac")
-    yard.fused_both(4, "X1.s4", "X2.s4", "T1.1+", 50, "10 mm2", 2)
+    yard.fused_both(4, "G1.+", "G1.-", "T1.1+", 50, "10 mm2", 2)
     yard.part("R9", "galvanic_isolator", rated_a=10, fail_safe=True)
     yard.earth("EA1", "F77.b", "R9.a")
     yard.earth("EA2", "R9.b", "E90.n")

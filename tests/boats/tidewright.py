@@ -1,4 +1,4 @@
-"""Tidewright, 13 m cruiser of 12 V with lithium aft, solar, shore and a generating set, by the book.
+"""Tidewright, 13 m cruiser of 12 V by the book: lithium aft, solar, shore, a generating set.
 
 Every trap looks like a fault and is none; `traps.toml` breaks each with one edit.
 """
@@ -6,7 +6,7 @@ Every trap looks like a fault and is none; `traps.toml` breaks each with one edi
 from __future__ import annotations
 
 from model.diagram import Diagram
-from tests.boats.fittings import SEEN, alternator, bilge, branch, charger, house, starting
+from tests.boats.fittings import SEEN, alternator, battery_bus, bilge, branch, charger, house, starting
 from tests.boats.yard import BREAKER, FUSE, Yard
 
 
@@ -17,10 +17,11 @@ def tidewright() -> Diagram:
               shore_polarity_assured=False, lowest_temperature_c=2, weeks_idle=2)
     yard.place("galley", "galley", "galley")
     house(yard, parallel_count=2)
-    bilge(yard)
+    battery_bus(yard)
+    bilge(yard, start="X3.s2")
     yard.load("E21", "alarm", role="water_alarm", current_a=0.05, stays_live=True,
               own_battery=False)
-    yard.fused(21, "G1.+", "E21.+", 3, "2.5 mm2", 3)
+    yard.fused(21, "X3.s3", "E21.+", 3, "2.5 mm2", 3)
     starting(yard)
     alternator(yard, "G5", 5, "G2.+", "M2")
     _loads(yard)
@@ -61,12 +62,12 @@ def _charging(yard: Yard) -> None:
               max_input_a=15, output_v=12, absorption_v=14.4, float_v=13.3, sense="own_terminal")
     yard.plus("W61", "G6.+", "Q6.a", "4 mm2", 4)
     yard.plus("W62", "Q6.b", "T2.pv+", "4 mm2", 1)
-    yard.fused(13, "G1.+", "T2.out+", 30, "10 mm2", 1.5)
+    yard.fused(13, "X3.s4", "T2.out+", 30, "10 mm2", 1.5)
     yard.part("T4", "dc_dc_charger", input_v=12, output_v=12, rated_output_a=30, isolated=False,
-              run_signal="none", start_above_v=13.3, stop_below_v=12.7, absorption_v=14.4, float_v=13.3, efficiency=0.9,
-              sense="own_terminal")
+              run_signal="none", start_above_v=13.3, stop_below_v=12.7, absorption_v=14.4,
+              float_v=13.3, efficiency=0.9, sense="own_terminal")
     yard.fused(14, "G2.+", "T4.in+", 60, "16 mm2", 2)
-    yard.fused(15, "G1.+", "T4.out+", 60, "16 mm2", 2)
+    yard.fused(15, "X3.s5", "T4.out+", 60, "16 mm2", 2)
 
 
 def _lithium(yard: Yard) -> None:
@@ -85,12 +86,12 @@ def _lithium(yard: Yard) -> None:
     yard.part("T5", "dc_dc_charger", input_v=12, output_v=12, rated_output_a=20, isolated=False,
               run_signal="wired", absorption_v=14.2, float_v=13.5, efficiency=0.9,
               sense="own_terminal")
-    yard.fused(16, "G1.+", "T5.in+", 40, "10 mm2", 2)
+    yard.fused(16, "X3.s6", "T5.in+", 40, "10 mm2", 2)
     yard.fused(17, "G4.+", "T5.out+", 40, "10 mm2", 2)
 
 
 def _alternating(yard: Yard) -> None:
-    charger(yard)
+    charger(yard, to="X3.s7")
     yard.part("G9", "shore_inlet", rated_a=16, nominal_v=230, poles="L_N_E")
     yard.part("F77", "residual_current_breaker", rated_a=16, rated_ac_v=230,
               poles_opened="L_and_N", residual_ma=30, interrupt_a=3000)

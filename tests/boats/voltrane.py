@@ -44,7 +44,7 @@ def _propulsion(yard: Yard) -> None:
     yard.pair("C9", "A9.out", "E9.+", "70 mm2", 1)
     yard.part("T1", "shore_charger", rated_a=30, output_v=48, absorption_v=56.8, float_v=53.6,
               sense="own_terminal", double_insulated=False)
-    yard.fused_both(3, "X1.s3", "X2.s3", "T1.1+", 50, "16 mm2", 2)
+    yard.fused_both(3, "G1.+", "G1.-", "T1.1+", 50, "16 mm2", 2)
 
 
 def _twelve_volts(yard: Yard) -> None:
