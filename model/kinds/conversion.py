@@ -112,6 +112,8 @@ SHORE_CHARGER = Kind(
         yes_no("temperature_sensor", "Temperature sensor", "3.20"),
         yes_no("power_share", "Limits its AC current", "9.16"),
         yes_no("double_insulated", "Double insulated", "9.7"),
+        yes_no("case_terminal", "Case terminal", "7.8"),
+        yes_no("held_off_by_inverter", "Held off while the inverter runs", "9.7"),
         number("standby_w", "Standby power", "W", "9.16"),
     ),
     _charger_ports,

@@ -6,7 +6,8 @@ A cable that carries more than it bears gets hot behind the lining for hours bef
 it.
 
 Fails when.
-The breaker is rated above what the cable carries where it runs.
+The breaker is rated above what the cable carries where it runs, and above the next standard size
+where the rule set allows that.
 
 Passes when.
 It is not.
@@ -20,12 +21,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import first_devices, live_devices
+from model.analysis.alternating import first_devices, live_devices, load_ends
 from model.graph import Edge
 from model.survey import Survey
+from rules.allowance import next_standard_a
+from rules.fixing import with_fields
+from rules.new_device import largest_rating_a, thicker_all
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -40,7 +44,8 @@ class Guarded:
 def _guarded(survey: Survey) -> Iterator[Guarded]:
     graph = survey.graph
     for edge in live_devices(graph):
-        cables = {wire for first in first_devices(graph, edge.b) for wire in first.conductors}
+        cables = {wire for end in load_ends(graph, edge) for first in first_devices(graph, end)
+                  for wire in first.conductors}
         if cables:
             yield Guarded(edge, tuple(in_order(cables)))
 
@@ -56,6 +61,9 @@ RULE = Rule(
     messages={"above": "{device} is rated {rated_a}; {cable} behind it carries {ampacity_a}."},
     remedy="Fit a smaller breaker or a thicker cable.",
     sources=("iso_ac", "abyc_e11"),
+    quiet={"next_size": "it is the next standard size and within the rule set's margin"},
+    figures=("ac_next_size_max_ratio",),
+    fix="always",
 )
 
 
@@ -68,14 +76,30 @@ def check(guarded: Guarded, survey: Survey, profile: Profile) -> Answer:
     ranges = {item: survey.ampacity_range(survey.diagram.conductors[item], profile.ampacity_table)
               for item in guarded.cables}
     thin = {item: r.high_a for item, r in ranges.items()
-            if r.high_a is not None and r.high_a < rated_a}
+            if r.high_a is not None and _allowed_a(r.high_a, profile) < rated_a}
     if thin:
-        worst = min(thin, key=lambda item: thin[item])
-        return Fault("above", (guarded.edge.item, worst),
+        worst, *others = sorted(thin, key=lambda item: thin[item])
+        return Fault("above", (guarded.edge.item, worst, *others),
                      {"rated_a": rated_a, "ampacity_a": round(thin[worst], 1)},
                      {"device": named(survey.diagram, [guarded.edge.item]),
                       "cable": named(survey.diagram, [worst])},
                      sources=ranges[worst].sources, unverified=not ranges[worst].confirmed)
     asked = tuple(f"{item}.{field}" for item, r in ranges.items() for field in r.missing
-                  if r.low_a is None or r.low_a < rated_a)
+                  if r.low_a is None or _allowed_a(r.low_a, profile) < rated_a)
     return Missing(asked, where) if asked else None
+
+
+def _allowed_a(ampacity_a: float, profile: Profile) -> float:
+    """Return the largest device a cable of an ampacity may have. [A]."""
+    ratio = profile.value("ac_next_size_max_ratio")
+    return max(ampacity_a, min(next_standard_a(ampacity_a), ratio * ampacity_a))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the breaker that suits the cable, and the cable that suits the breaker."""
+    diagram, (device, *thin) = survey.diagram, finding.where
+    smaller_a = largest_rating_a(_allowed_a(finding.figures["ampacity_a"], profile))
+    if smaller_a:
+        title = f"Fit {smaller_a:g} A as {named(diagram, [device])}"
+        yield Fix(title, "choice", with_fields(diagram, title, device, rated_a=smaller_a))
+    yield from thicker_all(survey, tuple(thin), finding.figures["rated_a"], profile, "choice")

@@ -9,7 +9,7 @@ Fails when.
 Shore, generating set or inverter can be joined to one another.
 
 Passes when.
-A change-over, or breakers locked against each other, keep them apart.
+A change-over that breaks before it makes, or breakers locked against each other, keep them apart.
 
 Limits.
 Two inlets belong to 9.19.
@@ -21,10 +21,10 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import AcSource, ac_sources, joined_way
+from model.analysis.alternating import AcSource, ac_sources, joined_way, joined_while_turned
 from model.survey import Survey
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 
@@ -50,10 +50,16 @@ RULE = Rule(
     severity="danger",
     looks_at="each two sources of AC",
     subjects=_pairs,
-    messages={"joined": "{one} and {other} can be joined{by}."},
+    messages={
+        "joined": "{one} and {other} can be joined{by}.",
+        "overlap": "{switch} makes before it breaks: {one} and {other} are joined while it is "
+                   "turned.",
+    },
     remedy="Fit a rotary change-over, or breakers that are locked against each other.",
     sources=("abyc_e11_transfer",),
-    quiet={"synchronising": "the inverter is made to run in step with the other source"},
+    quiet={"synchronising": "the inverter is made to run in step with the other source",
+           "change_over": "a change-over that breaks first, or a lock, keeps them apart",
+           "inlets": "both are inlets: 9.19 judges them"},
 )
 
 
@@ -61,11 +67,22 @@ def check(two: TwoSources, survey: Survey, profile: Profile) -> Answer:
     """Judge one pair."""
     if any(s.part.parameters.get("synchronising") is True for s in (two.one, two.other)):
         return None
-    way = joined_way(survey.graph, two.one.live, two.other.live)
+    graph, one, other = survey.graph, two.one, two.other
+    names = {"one": named(survey.diagram, [one.part.id]),
+             "other": named(survey.diagram, [other.part.id])}
+    way = joined_way(graph, one.live, other.live)
     if way is None:
-        return None
+        return _turned(two, survey, names)
     devices = tuple(dict.fromkeys(edge.item for edge in way if edge.handle is not None))
     by = f" by way of {named(survey.diagram, devices)}" if devices else ""
-    return Fault("joined", (two.one.part.id, two.other.part.id, *devices), {}, {
-        "one": named(survey.diagram, [two.one.part.id]),
-        "other": named(survey.diagram, [two.other.part.id]), "by": by})
+    return Fault("joined", (one.part.id, other.part.id, *devices), {}, {**names, "by": by})
+
+
+def _turned(two: TwoSources, survey: Survey, names: dict[str, str]) -> Answer:
+    """Judge the moment in which a change-over between them is turned."""
+    sure, switches = joined_while_turned(survey.graph, two.one.live, two.other.live)
+    where = (two.one.part.id, two.other.part.id, *switches)
+    if not sure:
+        return Missing(tuple(f"{item}.break_before_make" for item in switches), where) if (
+            switches) else None
+    return Fault("overlap", where, {}, {**names, "switch": named(survey.diagram, switches)})

@@ -5,18 +5,20 @@ Why it matters.
 A short in the cable before the panel is then fed until the set's winding or the cable burns.
 
 Fails when.
-Its output reaches the boat with no breaker near it.
+Its output reaches the boat with no breaker near it, or with one far above what the set gives.
 
 Passes when.
 A breaker is built in, or stands near the set.
 
 Limits.
-Near is the same distance along the cable as at a shore inlet.
+A set that cannot give more than the figure needs none: that is for its maker to say, and is
+accepted with that reason.
 """
 
 from __future__ import annotations
 
 from model.analysis.alternating import AcSource, FirstDevice, ac_sources, first_devices
+from model.analysis.leads import is_covered
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -35,11 +37,13 @@ RULE = Rule(
         "none": "{generator} reaches {part} with no breaker on the way.",
         "far": "{device}, the first breaker after {generator}, is {cable_m} away, more than "
                "{limit_m}.",
+        "large": "{device}, the first breaker after {generator}, is rated {rated_a}, more than "
+                 "{limit_a}: {generator} gives {output_a}.",
     },
     remedy="Fit a breaker at the generating set.",
     sources=("abyc_e11", "iso_ac_source"),
     quiet={"built_in": "a breaker is built in"},
-    figures=("inlet_distance_m",),
+    figures=("generator_distance_m", "generator_sheathed_distance_m", "generator_device_ratio"),
 )
 
 
@@ -48,25 +52,40 @@ def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
     built_in = source.part.parameters.get("breaker_built_in")
     if built_in is True:
         return None
-    faults = [fault for first in first_devices(survey.graph, source.live)
-              if (fault := _fault(source, first, survey, profile)) is not None]
-    if not faults:
+    answers = [answer for first in first_devices(survey.graph, source.live)
+               if (answer := _judged(source, first, survey, profile)) is not None]
+    if not answers:
         return None
-    return faults[0] if built_in is False else Missing(
-        (f"{source.part.id}.breaker_built_in",), (source.part.id,))
+    if built_in is None:
+        return Missing((f"{source.part.id}.breaker_built_in",), (source.part.id,))
+    return next((answer for answer in answers if isinstance(answer, Fault)), answers[0])
 
 
-def _fault(
+def _judged(
     source: AcSource, first: FirstDevice, survey: Survey, profile: Profile
-) -> Fault | None:
+) -> Answer:
     names = {"generator": named(survey.diagram, [source.part.id]),
              "part": named(survey.diagram, [first.part])}
     if first.edge is None:
         return Fault("none", (source.part.id, first.part), {}, names)
+    where = (source.part.id, first.edge.item)
+    names["device"] = named(survey.diagram, [first.edge.item])
     wires = [survey.diagram.conductors[item] for item in first.conductors]
-    cable_m, limit = sum(wire.length_m or 0.0 for wire in wires), profile["inlet_distance_m"]
-    if cable_m <= limit.value:
-        return None
-    return Fault("far", (source.part.id, first.edge.item),
-                 {"cable_m": round(cable_m, 2), "limit_m": limit},
-                 {**names, "device": named(survey.diagram, [first.edge.item])})
+    cable_m = sum(wire.length_m for wire in wires if wire.length_m is not None)
+    limit = profile["generator_sheathed_distance_m" if all(is_covered(wire) for wire in wires)
+                    else "generator_distance_m"]
+    if cable_m > limit.value:
+        return Fault("far", where, {"cable_m": round(cable_m, 2), "limit_m": limit}, names)
+    watts, volts = (source.part.parameters.get(name) for name in ("rated_w", "nominal_v"))
+    rated_a = first.edge.device.get("rated_a")
+    if watts and volts and rated_a:
+        output_a = watts / volts
+        limit_a = profile.value("generator_device_ratio") * output_a
+        if rated_a > limit_a:
+            return Fault("large", where, {"rated_a": rated_a, "limit_a": round(limit_a, 1),
+                                          "output_a": round(output_a, 1)}, names)
+    asked = [f"{wire.id}.length_m" for wire in wires if wire.length_m is None]
+    asked += [f"{item}.{name}" for item, name, value in (
+        (source.part.id, "rated_w", watts), (source.part.id, "nominal_v", volts),
+        (first.edge.item, "rated_a", rated_a)) if value is None]
+    return Missing(tuple(asked), where) if asked else None

@@ -65,7 +65,8 @@ RULE = Rule(
     remedy="Move it to the bus of shore and generating set.",
     sources=("installers",),
     quiet={"small": "the heater is below the figure", "own": "it charges the inverter's own bank: "
-           "3.15 judges it"},
+           "3.15 judges it",
+           "locked": "the charger is held off while the inverter runs"},
     figures=("heater_on_inverter_w",),
 )
 
@@ -76,14 +77,17 @@ def check(on: OnInverter, survey: Survey, profile: Profile) -> Answer:
     names = {"inverter": named(survey.diagram, [on.inverter.part.id]),
              "part": named(survey.diagram, [part.id])}
     if part.kind == "shore_charger":
-        return Fault("charger", where, {}, names) if _charges_another(on, survey) else None
-    if part.parameters.get("heater") is not True:
+        locked = part.parameters.get("held_off_by_inverter") is True
+        return None if locked or not _charges_another(on, survey) else Fault(
+            "charger", where, {}, names)
+    heater, heats_w = (part.parameters.get(name) for name in ("heater", "rated_w"))
+    small = heats_w is not None and heats_w <= profile.value("heater_on_inverter_w")
+    if part.kind != "ac_load" or heater is False or small:
         return None
-    heats_w = part.parameters.get("rated_w")
-    if heats_w is None:
-        return Missing((f"{part.id}.rated_w",), where)
-    return Fault("heater", where, {"heats_w": heats_w}, names) if (
-        heats_w > profile.value("heater_on_inverter_w")) else None
+    if heater is None or heats_w is None:
+        return Missing(tuple(f"{part.id}.{name}" for name, value in (
+            ("heater", heater), ("rated_w", heats_w)) if value is None), where)
+    return Fault("heater", where, {"heats_w": heats_w}, names)
 
 
 def _charges_another(on: OnInverter, survey: Survey) -> bool:

@@ -20,10 +20,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import AcSource, ac_sources, inlets, joined_way
+from model.analysis.alternating import AcSource, ac_sources, inlets, joined_way, neutral_way
 from model.survey import Survey
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 INVERTERS = ("inverter", "inverter_charger")
@@ -62,8 +62,12 @@ RULE = Rule(
 def check(beside: Beside, survey: Survey, profile: Profile) -> Answer:
     """Judge one pair."""
     graph, inverter, inlet = survey.graph, beside.inverter, beside.inlet
-    apart = joined_way(graph, inverter.live, inlet.live) is None
-    can_part = joined_way(graph, inverter.neutral, inlet.neutral) is not None
-    return Fault("shared", (inverter.part.id, inlet.part.id), {}, {
-        "inverter": named(survey.diagram, [inverter.part.id]),
-        "inlet": named(survey.diagram, [inlet.part.id])}) if apart and can_part else None
+    if joined_way(graph, inverter.live, inlet.live) is not None:
+        return None
+    where = (inverter.part.id, inlet.part.id)
+    joined, unsaid = neutral_way(graph, inverter.neutral, inlet.neutral)
+    if joined:
+        return Fault("shared", where, {}, {
+            "inverter": named(survey.diagram, [inverter.part.id]),
+            "inlet": named(survey.diagram, [inlet.part.id])})
+    return Missing(unsaid, where) if unsaid else None

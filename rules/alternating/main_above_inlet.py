@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import ac_sources, first_devices, inlets, protected_by
+from model.analysis.alternating import ac_sources, first_devices, inlets, nearest_devices
 from model.graph import Edge
 from model.survey import Survey
 from rules.profiles import Profile
@@ -44,11 +44,10 @@ def _limited(survey: Survey) -> Iterator[Limited]:
         yield from (Limited(first.edge, inlet.part.id, "rated_a")
                     for first in first_devices(graph, inlet.live) if first.edge is not None)
     for source in ac_sources(graph):
-        ways = protected_by(graph, source.live)
         for part in survey.diagram.components.values():
             if part.kind == "inverter_charger":
-                way = ways.get(graph.number[f"{part.id}.inL"], ())
-                yield from (Limited(edge, part.id, "transfer_a") for edge in way[-1:])
+                nearest = nearest_devices(graph, source, graph.number[f"{part.id}.inL"])
+                yield from (Limited(edge, part.id, "transfer_a") for edge in nearest)
 
 
 RULE = Rule(

@@ -6,15 +6,15 @@ Half of the boat's neutral current then flows back over the earth, through hull 
 residual-current device trips or is fooled, and swimmers feel it.
 
 Fails when.
-A bond that is always there, or a generating set bonded at its frame, is joined to the neutral and
-earth of a shore inlet.
+A bond that is always there, a generating set bonded at its frame, or an inverter-charger that
+bonds its output and passes the shore through, is joined to the neutral and earth of an inlet.
 
 Passes when.
 The bond is only there while its own source supplies, or the neutral is switched away from it.
 
 Limits.
 An isolating transformer begins a new neutral, which must be bonded. A neutral shared with an
-inverter belongs to 9.14.
+inverter by its output belongs to 9.14.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.alternating import AcSource, ac_sources, fed_from, inlets, joined_way
+from model.analysis.alternating import ac_sources, fed_from, inlets, neutral_way
 from model.diagram import Component
 from model.survey import Survey
 from rules.profiles import Profile
@@ -32,23 +32,45 @@ from rules.wording import named
 
 @dataclass(frozen=True, slots=True)
 class Bonded:
-    """An inlet, and a part that may join its neutral to its earth."""
+    """An inlet, a part that may join its neutral to its earth, and the field that says so.
 
-    inlet: AcSource
+    `unsaid` holds the fields that would tell whether the neutrals meet; none when they do.
+    """
+
+    inlet: Component
     bond: Component
+    field: str
+    unsaid: tuple[str, ...]
+
+
+MADE = ("always", "at_frame", "bonded")
 
 
 def _bonded(survey: Survey) -> Iterator[Bonded]:
     graph = survey.graph
-    ends = [(part, graph.number[f"{part.id}.n"], graph.number[f"{part.id}.e"])
-            for part in survey.diagram.components.values() if part.kind == "neutral_earth_bond"]
-    ends += [(source.part, source.neutral, source.earth) for source in ac_sources(graph)
-             if source.part.kind == "generating_set"]
     for inlet in inlets(graph):
         earth = fed_from(graph, inlet.earth)
-        for part, neutral_end, earth_end in ends:
-            if earth_end in earth and joined_way(graph, inlet.neutral, neutral_end) is not None:
-                yield Bonded(inlet, part)
+        for part, field, neutral_end, earth_end in _ends(survey):
+            joined, unsaid = neutral_way(graph, inlet.neutral, neutral_end)
+            if earth_end in earth and (joined or unsaid):
+                yield Bonded(inlet.part, part, field, unsaid)
+
+
+def _ends(survey: Survey) -> Iterator[tuple[Component, str, int, int]]:
+    """Yield what may bond a neutral, the field that tells, and its neutral and earth.
+
+    An inverter-charger that passes shore power through has the shore's neutral on its output.
+    """
+    graph = survey.graph
+    for part in survey.diagram.components.values():
+        if part.kind == "neutral_earth_bond":
+            yield part, "present_when", graph.number[f"{part.id}.n"], graph.number[f"{part.id}.e"]
+        if part.kind == "inverter_charger":
+            yield (part, "output_neutral", graph.number[f"{part.id}.inN"],
+                   graph.number[f"{part.id}.inE"])
+    for source in ac_sources(graph):
+        if source.part.kind == "generating_set":
+            yield source.part, "neutral_bond", source.neutral, source.earth
 
 
 RULE = Rule(
@@ -69,13 +91,11 @@ RULE = Rule(
 
 def check(bonded: Bonded, survey: Survey, profile: Profile) -> Answer:
     """Judge one bond."""
-    bond = bonded.bond
-    where = (bond.id, bonded.inlet.part.id)
-    field = "present_when" if bond.kind == "neutral_earth_bond" else "neutral_bond"
-    made = bond.parameters.get(field)
-    if made is None:
-        return Missing((f"{bond.id}.{field}",), where)
-    return Fault("joined", where, {}, {
+    bond, where = bonded.bond, (bonded.bond.id, bonded.inlet.id)
+    made = bond.parameters.get(bonded.field)
+    if made not in (None, *MADE):
+        return None
+    asked = (*((f"{bond.id}.{bonded.field}",) if made is None else ()), *bonded.unsaid)
+    return Missing(asked, where) if asked else Fault("joined", where, {}, {
         "bond": named(survey.diagram, [bond.id]),
-        "inlet": named(survey.diagram, [bonded.inlet.part.id])}) if (
-            made in ("always", "at_frame")) else None
+        "inlet": named(survey.diagram, [bonded.inlet.id])})

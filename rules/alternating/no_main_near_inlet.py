@@ -17,6 +17,8 @@ A transformer is no breaker. How far is the sum of the cables on the way.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.alternating import (
     AcSource,
     FirstDevice,
@@ -27,8 +29,9 @@ from model.analysis.alternating import (
 )
 from model.analysis.leads import is_covered
 from model.survey import Survey
+from rules.double_pole import double_pole
 from rules.profiles import Figure, Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -49,6 +52,7 @@ RULE = Rule(
     sources=("abyc_e11_main", "iso_ac_source"),
     quiet={"sheathed": "the cable is sheathed and inside the longer distance"},
     figures=("inlet_distance_m", "inlet_sheathed_distance_m"),
+    fix="sometimes",
 )
 
 
@@ -84,3 +88,9 @@ def _judged(
 
 def _limit(sheathed: bool, profile: Profile) -> Figure:
     return profile["inlet_sheathed_distance_m" if sheathed else "inlet_distance_m"]
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a double-pole breaker where a single-pole one stands."""
+    if finding.message_id == "single":
+        yield double_pole(survey, finding.where[1:])

@@ -17,8 +17,7 @@ What an isolating transformer feeds is not fed from the quay, and is not looked 
 
 from __future__ import annotations
 
-from model.analysis.alternating import AcSource, consumers, inlets, protected_by, terminal
-from model.graph import Edge
+from model.analysis.alternating import AcSource, consumers, inlets, terminal, unguarded
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -43,27 +42,16 @@ RULE = Rule(
 
 
 def check(inlet: AcSource, survey: Survey, profile: Profile) -> Answer:
-    """Judge one inlet."""
+    """Judge one inlet by every way to what it feeds."""
     graph, limit = survey.graph, profile["leak_trip_ma"]
-    devices = protected_by(graph, inlet.live)
-    bare, unsure = [], set()
-    for part in consumers(graph):
-        way = devices.get(terminal(graph, part, "L"))
-        if way is None or any(_trips(edge, limit.value) for edge in way):
-            continue
-        unknown = [edge.item for edge in way if "residual_ma" not in edge.device]
-        unsure.update(unknown)
-        if not unknown:
-            bare.append(part.id)
-    if bare:
-        parts = in_order(bare)
+    past = unguarded(graph, inlet, limit.value)
+    parts = [part.id for part in consumers(graph) if terminal(graph, part, "L") in past.bare]
+    if parts:
+        parts = in_order(parts)
         return Fault("none", (inlet.part.id, *parts), {"limit_ma": limit}, {
             "inlet": named(survey.diagram, [inlet.part.id]),
             "parts": named(survey.diagram, parts)})
-    asked = tuple(f"{item}.residual_ma" for item in in_order(unsure))
-    return Missing(asked, (inlet.part.id, *in_order(unsure))) if asked else None
-
-
-def _trips(edge: Edge, limit_ma: float) -> bool:
-    trip_ma: float = edge.device.get("residual_ma", 0.0)
-    return 0.0 < trip_ma <= limit_ma
+    if not any(terminal(graph, part, "L") in past.unsure for part in consumers(graph)):
+        return None
+    unsaid = in_order(past.unsaid)
+    return Missing(tuple(f"{item}.residual_ma" for item in unsaid), (inlet.part.id, *unsaid))

@@ -13,12 +13,23 @@ Passes when.
 The source bonds it by itself or by a relay, or a bond is drawn.
 
 Limits.
-A floating inverter that feeds fixed wiring belongs to 9.13.
+A floating inverter that feeds fixed wiring belongs to 9.13. A drawn bond counts for every source
+that it is joined to whenever that source supplies.
 """
 
 from __future__ import annotations
 
-from model.analysis.alternating import AcSource, ac_sources, fed_from
+from model.analysis.alternating import (
+    AcSource,
+    State,
+    ac_sources,
+    ac_states,
+    consumers,
+    fed_from,
+    passes_in,
+    terminal,
+)
+from model.analysis.reach import reach
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -59,9 +70,18 @@ def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
 
 
 def _has_link(source: AcSource, survey: Survey) -> bool:
-    """Say whether a bond is drawn between the source's neutral and its earth."""
+    """Say whether a bond is drawn at the source's neutral in every state in which it supplies."""
     graph = survey.graph
-    neutral, earth = fed_from(graph, source.neutral), fed_from(graph, source.earth)
+    lives = [terminal(graph, part, "L") for part in consumers(graph)]
+    states = ac_states(graph)
+    supplies = [state for state in states
+                if not reach(graph, [source.live], passes_in(state)).isdisjoint(lives)]
+    return all(_is_linked(source, state, survey) for state in supplies or states)
+
+
+def _is_linked(source: AcSource, state: State, survey: Survey) -> bool:
+    graph, closed = survey.graph, passes_in(state)
+    neutral, earth = (reach(graph, [node], closed) for node in (source.neutral, source.earth))
     return any(graph.number[f"{part.id}.n"] in neutral and graph.number[f"{part.id}.e"] in earth
                for part in survey.diagram.components.values()
                if part.kind == "neutral_earth_bond")

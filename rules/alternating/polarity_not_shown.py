@@ -17,12 +17,13 @@ A supply whose polarity is not assured belongs to 9.11.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from model.analysis.single_pole import SinglePole, single_pole
 from model.survey import Survey
+from rules.double_pole import double_pole
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -43,6 +44,7 @@ RULE = Rule(
     remedy="Fit an indicator, or breakers that open both.",
     sources=("abyc_e11",),
     quiet={"double": "all of them open both", "transformer": "a transformer polarises"},
+    fix="always",
 )
 
 
@@ -57,3 +59,8 @@ def check(single: SinglePole, survey: Survey, profile: Profile) -> Answer:
                      {"devices": named(survey.diagram, single.devices)})
     asked = ("boat.shore_polarity_assured",) if single.devices else single.unsaid
     return Missing(asked, single.devices) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer double-pole breakers."""
+    yield double_pole(survey, finding.where)

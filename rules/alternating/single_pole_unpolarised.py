@@ -16,12 +16,13 @@ A polarised supply without an indicator belongs to 9.3.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from model.analysis.single_pole import SinglePole, single_pole
 from model.survey import Survey
+from rules.double_pole import double_pole
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -41,14 +42,22 @@ RULE = Rule(
     remedy="Fit double-pole breakers.",
     sources=("iso_ac",),
     quiet={"polarised": "the supply is polarised", "transformer": "a transformer is aboard"},
+    fix="always",
 )
 
 
 def check(single: SinglePole, survey: Survey, profile: Profile) -> Answer:
     """Judge the boat."""
-    if survey.diagram.boat.shore_polarity_assured is not False:
+    assured = survey.diagram.boat.shore_polarity_assured
+    if assured is True:
         return None
-    if single.devices:
+    if single.devices and assured is False:
         return Fault("single", single.devices, {},
                      {"devices": named(survey.diagram, single.devices)})
-    return Missing(single.unsaid, ()) if single.unsaid else None
+    asked = ("boat.shore_polarity_assured",) if single.devices else single.unsaid
+    return Missing(asked, single.devices) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer double-pole breakers."""
+    yield double_pole(survey, finding.where)

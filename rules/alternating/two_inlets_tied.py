@@ -19,10 +19,10 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
-from model.analysis.alternating import AcSource, inlets, joined_way
+from model.analysis.alternating import AcSource, inlets, joined_way, joined_while_turned
 from model.survey import Survey
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 Pair = tuple[AcSource, AcSource]
@@ -40,8 +40,12 @@ RULE = Rule(
     severity="danger",
     looks_at="each two shore inlets",
     subjects=_pairs,
-    messages={"tied": "{one} and {other} can be joined: the pins of one are live while the other "
-                      "is plugged in."},
+    messages={
+        "tied": "{one} and {other} can be joined: the pins of one are live while the other is "
+                "plugged in.",
+        "overlap": "{switch} makes before it breaks: {one} and {other} are joined while it is "
+                   "turned.",
+    },
     remedy="Fit a change-over that breaks before it makes.",
     sources=("abyc_e11_transfer",),
     quiet={"interlock": "one inlet is dead by an interlock"},
@@ -50,9 +54,13 @@ RULE = Rule(
 
 def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
     """Judge one pair."""
-    one, other = pair
-    if joined_way(survey.graph, one.live, other.live) is None:
-        return None
-    return Fault("tied", (one.part.id, other.part.id), {}, {
-        "one": named(survey.diagram, [one.part.id]),
-        "other": named(survey.diagram, [other.part.id])})
+    graph, (one, other), where = survey.graph, pair, tuple(inlet.part.id for inlet in pair)
+    names = {"one": named(survey.diagram, where[:1]), "other": named(survey.diagram, where[1:])}
+    if joined_way(graph, one.live, other.live) is not None:
+        return Fault("tied", where, {}, names)
+    sure, switches = joined_while_turned(graph, one.live, other.live)
+    if sure:
+        return Fault("overlap", (*where, *switches), {},
+                     {**names, "switch": named(survey.diagram, switches)})
+    asked = tuple(f"{item}.break_before_make" for item in switches)
+    return Missing(asked, (*where, *switches)) if asked else None

@@ -6,18 +6,18 @@ Why it matters.
 Wet hands, a kettle and a steel sink: a leak that trips nothing else kills.
 
 Fails when.
-No device of that sensitivity is in the socket or before it.
+No device of that sensitivity is in the socket, nor on every way by which a source feeds it.
 
 Passes when.
 One is.
 
 Limits.
-Sockets whose place is not recorded are not judged. Figures differ by rule set: 5 mA or 30 mA.
+A socket that nothing feeds is not judged. Figures differ by rule set: 5 mA or 30 mA.
 """
 
 from __future__ import annotations
 
-from model.analysis.alternating import ac_sources, protected_by, terminal
+from model.analysis.alternating import ac_sources, terminal, unguarded
 from model.diagram import Component
 from model.survey import Survey
 from rules.ordering import in_order
@@ -46,23 +46,22 @@ RULE = Rule(
 
 
 def check(socket: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one socket."""
-    place = place_of(survey.diagram, socket)
-    if place is None or place.environment not in WET:
-        return None
+    """Judge one socket by each source that feeds it."""
     limit, graph = profile["wet_socket_ma"], survey.graph
-    own = socket.parameters.get("ground_fault_ma")
-    ways = [protected_by(graph, source.live).get(terminal(graph, socket, "L"))
-            for source in ac_sources(graph)]
-    edges = {edge.item: edge.device.get("residual_ma") for way in ways if way for edge in way}
-    trips = [own, *edges.values()]
-    if any(trip and trip <= limit.value for trip in trips):
+    own, place = socket.parameters.get("ground_fault_ma"), place_of(survey.diagram, socket)
+    if (own and own <= limit.value) or (place is not None and place.environment not in WET):
         return None
-    if own is None:
-        return Missing((f"{socket.id}.ground_fault_ma",), (socket.id,))
-    unsaid = in_order(item for item, trip in edges.items() if trip is None)
-    if unsaid:
-        return Missing(tuple(f"{item}.residual_ma" for item in unsaid), (socket.id, *unsaid))
+    live = terminal(graph, socket, "L")
+    past = [unguarded(graph, source, limit.value) for source in ac_sources(graph)]
+    bare = any(live in one.bare for one in past)
+    unsaid = in_order({item for one in past if live in one.unsure for item in one.unsaid})
+    if not bare and not unsaid:
+        return None
+    asked = (*((f"{socket.id}.place",) if place is None else ()),
+             *((f"{socket.id}.ground_fault_ma",) if own is None else ()),
+             *(f"{item}.residual_ma" for item in unsaid if not bare))
+    if place is None or asked:
+        return Missing(asked, (socket.id,))
     return Fault("bare", (socket.id,), {"limit_ma": limit}, {
         "socket": named(survey.diagram, [socket.id]),
         "place": place_name(survey.diagram, place.id)})

@@ -6,13 +6,13 @@ A fault from 230 V to the 12 V side or to metal in the water then finds no way b
 people have drowned beside such boats.
 
 Fails when.
-Ground is drawn, and no conductor leads to it from the earth of an inlet or source.
+No conductor leads from the earth of an inlet or source to the boat's ground.
 
 Passes when.
 One does.
 
 Limits.
-On a boat on which no ground is drawn at all it cannot be told.
+On a boat on which no ground is drawn the DC negative is taken for it: 7.1 asks where that is tied.
 """
 
 from __future__ import annotations
@@ -20,10 +20,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.alternating import AcSource, ac_sources, fed_from
-from model.analysis.ground import ground_parts, reaches_ground
+from model.analysis.ground import ground_parts, grounded, reaches_ground
 from model.survey import Survey
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Rule
 from rules.wording import named
 
 
@@ -46,7 +46,11 @@ RULE = Rule(
     severity="danger",
     looks_at="each source of AC that feeds something",
     subjects=_feeding,
-    messages={"apart": "The earth of {source} is not joined to the boat's ground."},
+    messages={
+        "apart": "The earth of {source} is not joined to the boat's ground.",
+        "nowhere": "The earth of {source} is joined neither to a ground nor to the DC negative, "
+                   "and no ground is drawn.",
+    },
     remedy="Run a green conductor from the AC earth bus to the main ground.",
     sources=("abyc_e11", "shock_cases"),
     quiet={"portable": "only portable, double-insulated gear is used",
@@ -59,7 +63,9 @@ def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
     graph = survey.graph
     if "portable_ac_only" in survey.diagram.boat.aboard or reaches_ground(graph, [source.earth]):
         return None
-    if not ground_parts(graph):
-        return Missing((f"{source.part.id}.earth",), (source.part.id,))
-    return Fault("apart", (source.part.id,), {},
+    drawn = bool(ground_parts(graph))
+    if not drawn and any(graph.names[node].endswith("-")
+                         for node in grounded(graph, [source.earth])):
+        return None
+    return Fault("apart" if drawn else "nowhere", (source.part.id,), {},
                  {"source": named(survey.diagram, [source.part.id])})

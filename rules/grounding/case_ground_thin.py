@@ -75,8 +75,10 @@ def check(cased: Cased, survey: Survey, profile: Profile) -> Answer:
     if part.parameters.get("double_insulated") is True:
         return None
     if not cased.grounds:
-        return Fault("none", (part.id,), {}, names) if (
-            part.parameters.get("case_terminal") is True) else None
+        terminal = part.parameters.get("case_terminal")
+        if terminal is None:
+            return Missing((f"{part.id}.case_terminal",), (part.id,))
+        return Fault("none", (part.id,), {}, names) if terminal else None
     unsized = [wire for wire in (*cased.grounds, *cased.plus) if wire.size is None]
     if unsized:
         return Missing(tuple(f"{wire.id}.size" for wire in unsized), (part.id,))

@@ -29,7 +29,7 @@ def house(yard: Yard, volts: int = 12, **more: Any) -> None:
 
 
 def battery_bus(yard: Yard) -> None:
-    """Fit the bar X3 that stays live: 1.5 m from the battery's post, sheathed, with its fuse F90."""
+    """Fit the bar X3 that stays live, with its fuse F90: 1.5 m from the post, sheathed."""
     yard.fuse("F90", 250, holder_rated_a=250, **FUSE)
     yard.busbar("X3", pole="+", stud_count=10, rated_a=300, one_screw_each=True, covered=True)
     yard.plus("W901", "G1.+", "F90.a", "95 mm2", 1.5, sheath="whole")

@@ -6,7 +6,16 @@ Every trap looks like a fault and is none; `traps.toml` breaks each with one edi
 from __future__ import annotations
 
 from model.diagram import Diagram
-from tests.boats.fittings import SEEN, alternator, battery_bus, bilge, branch, charger, house, starting
+from tests.boats.fittings import (
+    SEEN,
+    alternator,
+    battery_bus,
+    bilge,
+    branch,
+    charger,
+    house,
+    starting,
+)
 from tests.boats.yard import BREAKER, FUSE, Yard
 
 

@@ -14,7 +14,7 @@ from tests.papered import aged, papered
 from tests.rules import bases_charging, bases_isolation, bases_lithium, bases_negative
 from tests.rules.bases_conductors import CONDUCTOR_BASES
 from tests.rules.bases_overcurrent import OVERCURRENT_BASES
-from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_48, MANAGED, RELAY
+from tests.rules.charging_facts import ALTERNATOR, MANAGED, RELAY, SHORE, SHORE_48
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -72,7 +72,7 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    boat.part("T1", "shore_charger", rated_a=30, **SHORE)
     mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)
@@ -96,7 +96,7 @@ def tidy_48() -> Diagram:
     boat.wire("W1", "G1.+", "F1.a", "35 mm2", **NEAR)
     boat.wire("W2", "F1.b", "Q1.a", "35 mm2", **run(1))
     boat.wire("W3", "Q1.b", "E1.+", "35 mm2", **run(3))
-    boat.part("T1", "shore_charger", rated_a=30, **CHARGER_48)
+    boat.part("T1", "shore_charger", rated_a=30, **SHORE_48)
     mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **NEAR)

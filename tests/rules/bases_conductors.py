@@ -8,7 +8,7 @@ from model.diagram import Diagram, Place
 from model.edits import changed
 from tests.boat_builder import Boat
 from tests.mains import mains
-from tests.rules.charging_facts import CHARGER
+from tests.rules.charging_facts import SHORE
 
 DRY = {"insulation_c": 105, "engine_space_m": 0}
 DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
@@ -51,7 +51,7 @@ def drawn() -> Diagram:
     boat.wire("N7", "E2.-", "P1.w1", "2.5 mm2", **minus(4))
     boat.wire("W8", "P1.w2", "E3.+", "2.5 mm2", **plus(3.5))
     boat.wire("N8", "E3.-", "P1.w2", "2.5 mm2", **minus(3.5))
-    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    boat.part("T1", "shore_charger", rated_a=30, **SHORE)
     mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W11", "G1.+", "F3.a", "10 mm2", **plus(0.15))

@@ -7,7 +7,7 @@ from typing import Any
 from model.diagram import Diagram
 from tests.boat_builder import Boat
 from tests.mains import mains
-from tests.rules.charging_facts import ALTERNATOR, CHARGER, MANAGED
+from tests.rules.charging_facts import ALTERNATOR, MANAGED, SHORE
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 NEAR = {**DRY, "length_m": 0.15}
@@ -57,7 +57,7 @@ def _buses(boat: Boat) -> None:
         boat.wire(f"W{n}2", f"K{n}.b", f"X{n}.s1", "70 mm2", **run(0.3))
         boat.wire(f"D{n}", "A1.trip", f"K{n}.coil+", "1.5 mm2", cores=("signal",),
                   purpose="control", length_m=1)
-    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    boat.part("T1", "shore_charger", rated_a=30, **SHORE)
     mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     boat.wire("W13", "X1.s2", "F3.a", "10 mm2", **NEAR)

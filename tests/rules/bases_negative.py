@@ -7,7 +7,7 @@ from typing import Any
 from model.diagram import Diagram
 from tests.boat_builder import Boat
 from tests.mains import mains
-from tests.rules.charging_facts import ALTERNATOR, CHARGER, CHARGER_24, RELAY
+from tests.rules.charging_facts import ALTERNATOR, CHARGER_24, RELAY, SHORE
 
 DRY = {"insulation_c": 105, "engine_space_m": 0, "colour": "red"}
 DEVICE = {"rated_dc_v": 58, "interrupt_a": 10000}
@@ -81,7 +81,7 @@ def _start(boat: Boat) -> None:
 
 
 def _charging(boat: Boat) -> None:
-    boat.part("T1", "shore_charger", rated_a=30, **CHARGER)
+    boat.part("T1", "shore_charger", rated_a=30, **SHORE)
     mains(boat, "W20", "T1.ac")
     boat.fuse("F3", 40, **DEVICE)
     _plus(boat, "W11", "G1.+", "F3.a", "10 mm2")
@@ -120,7 +120,7 @@ def two_voltages() -> Diagram:
         _plus(boat, f"W{place}3", f"Q{place}.b", f"M{place + 2}.+", "50 mm2", 1)
         _minus(boat, f"W{place}4", f"M{place + 2}.-", f"X9.s{place}", "50 mm2")
         _minus(boat, f"W{place}5", f"G{place}.-", f"X2.s{place}", "50 mm2")
-        facts = {1: CHARGER_24, 2: CHARGER}[place]
+        facts = {1: {**CHARGER_24, "case_terminal": False}, 2: SHORE}[place]
         boat.part(f"T{place}", "shore_charger", rated_a=30, **facts)
         boat.fuse(f"F{place}6", 40, **DEVICE)
         _plus(boat, f"W{place}7", f"G{place}.+", f"F{place}6.a", "10 mm2")
