@@ -37,8 +37,9 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
+from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
-from app.panels.heading import GraduatedRule, Heading
+from app.panels.heading import Heading
 from app.panels.locker import kind_picture
 from app.panels.ways import WayTable
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
@@ -163,13 +164,13 @@ class Particulars(QWidget):
 
     def _boat(self, column: QVBoxLayout) -> None:
         boat = self._diagram.boat
-        _title(column, boat.name or "Unnamed boat", boat.type_text, "Nothing is chosen")
+        titled(column, boat.name or "Unnamed boat", boat.type_text, "Nothing is chosen")
         parts, wires = _counts(self._diagram)
-        column.addWidget(_plain(f"{parts} parts, {wires} conductors"))
+        column.addWidget(plain(f"{parts} parts, {wires} conductors"))
         for field in BOAT_FIELDS:
             self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
         for system in self._diagram.systems.values():
-            _section(column, system.name or f"System {system.id}")
+            section(column, system.name or f"System {system.id}")
             for field in SYSTEM_FIELDS:
                 row = replace(field, name=f"{system.id}.{field.name}")
                 self._row(column, row, getattr(system, field.name), None,
@@ -192,12 +193,12 @@ class Particulars(QWidget):
         return put
 
     def _many(self, column: QVBoxLayout) -> None:
-        _title(column, f"{len(self._selection)} chosen", "", "")
+        titled(column, f"{len(self._selection)} chosen", "", "")
         for item in self._selection[:12]:
             thing = self._diagram.components.get(item) or self._diagram.conductors.get(item)
             if thing is not None:
                 name = getattr(thing, "name", "")
-                column.addWidget(_plain(f"{designation(thing)}  {name}"))
+                column.addWidget(plain(f"{designation(thing)}  {name}"))
 
     def _component(self, column: QVBoxLayout, component: Component) -> None:
         kind = kind_of(component)
@@ -208,7 +209,7 @@ class Particulars(QWidget):
         picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         head.addWidget(picture)
         words = QVBoxLayout()
-        _title(words, designation(component), f"{kind.title} {rating(component)}".strip(),
+        titled(words, designation(component), f"{kind.title} {rating(component)}".strip(),
                self._place_of(component))
         head.addLayout(words, 1)
         column.addLayout(head)
@@ -269,7 +270,7 @@ class Particulars(QWidget):
 
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
-        _title(column, designation(wire),
+        titled(column, designation(wire),
                f"Conductor, {cores_text(wire)}", "")
         for word, end in (("From", start), ("to", finish)):
             column.addWidget(self._link(
@@ -321,7 +322,7 @@ class Particulars(QWidget):
             if here.component == component.id)
         panel, _, way = (component.row_of or "").partition(".")
         if joined or panel:
-            _section(column, "Connections")
+            section(column, "Connections")
         if panel in diagram.components:
             column.addWidget(self._link(f"In the row {way} of {linked(diagram, panel)}"))
         for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
@@ -329,7 +330,7 @@ class Particulars(QWidget):
                 f"<b>{terminal}</b>&nbsp; {linked(diagram, wire_id)} "
                 f"{sized(diagram.conductors[wire_id])} to {linked(diagram, far)}"))
         if len(joined) > SHOWN_CONNECTIONS:
-            column.addWidget(_plain(f"and {len(joined) - SHOWN_CONNECTIONS} more"))
+            column.addWidget(plain(f"and {len(joined) - SHOWN_CONNECTIONS} more"))
 
     def _link(self, text: str) -> QLabel:
         style = f"color: {colour('selection', self._palette)}"
@@ -344,17 +345,17 @@ class Particulars(QWidget):
     def _looking(self, column: QVBoxLayout) -> None:
         """Ask what only eyes can tell; an answered question goes."""
         if self._questions:
-            _section(column, "Look at it aboard")
+            section(column, "Look at it aboard")
         for question in self._questions:
             field = answer_field(self._diagram, question)
-            column.addWidget(_plain(question.text))
+            column.addWidget(plain(question.text))
             if field is not None:
                 self._row(column, replace(field, name=f"look.{field.name}"), None, None,
                           answer_setter(self._diagram, question, self._do))
 
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:
-            _section(column, f"{finding.severity.capitalize()}: {finding.title}")
+            section(column, f"{finding.severity.capitalize()}: {finding.title}")
             message = QLabel(finding.message)
             message.setWordWrap(True)
             column.addWidget(message)
@@ -378,32 +379,3 @@ def _type_on(editor: QWidget, text: str | None) -> None:
 
 def _counts(diagram: Diagram) -> tuple[int, int]:
     return len(diagram.components), len(diagram.conductors)
-
-
-def _title(column: QVBoxLayout, big: str, second: str, third: str) -> None:
-    name = QLabel(big)
-    name.setObjectName("designation")
-    name.setWordWrap(True)
-    column.addWidget(name)
-    for text, object_name in ((second, ""), (third, "plainWord")):
-        if text:
-            label = QLabel(text)
-            label.setObjectName(object_name)
-            label.setWordWrap(True)
-            column.addWidget(label)
-
-
-def _plain(text: str) -> QLabel:
-    label = QLabel(text)
-    label.setObjectName("plainWord")
-    label.setWordWrap(True)
-    return label
-
-
-def _section(column: QVBoxLayout, title: str) -> None:
-    column.addSpacing(6)
-    column.addWidget(GraduatedRule())
-    label = QLabel(title)
-    label.setObjectName("sectionName")
-    label.setWordWrap(True)
-    column.addWidget(label)

@@ -46,8 +46,10 @@ RULE = Rule(
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
-    drawn_a = sum(_drains(bank, survey))
-    if not drawn_a or is_charged(bank.batteries, survey):
+    drains = _drains(bank, survey)
+    drawn_a = sum(amps for amps in drains.values() if amps is not None)
+    unsaid = [f"{item}.current_a" for item, amps in drains.items() if amps is None]
+    if not (drawn_a or unsaid) or is_charged(bank.batteries, survey):
         return None
     weeks = survey.diagram.boat.weeks_idle
     parts = [survey.diagram.components[item] for item in bank.batteries]
@@ -57,19 +59,21 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     taken_ah = round(drawn_a * weeks * profile.value("week_h"), 1)
     limit_ah = round(sum(part.parameters["capacity_ah"] for part in parts)
                      * profile.value("idle_loss_ratio"), 1)
-    return Fault("drained", bank.batteries, {"taken_ah": taken_ah, "limit_ah": limit_ah},
-                 {"bank": named(survey.diagram, bank.batteries)}) if taken_ah > limit_ah else None
+    if taken_ah > limit_ah:
+        return Fault("drained", bank.batteries, {"taken_ah": taken_ah, "limit_ah": limit_ah},
+                     {"bank": named(survey.diagram, bank.batteries)})
+    return Missing(tuple(unsaid), bank.batteries) if unsaid else None
 
 
-def _drains(bank: Bank, survey: Survey) -> list[float]:
+def _drains(bank: Bank, survey: Survey) -> dict[str, float | None]:
     """Return what each load that stays live takes from a bank, pumps apart. [A]."""
-    found = []
+    found = {}
     for item in fed_loads(survey.graph, bank.batteries, {}):
         load = survey.diagram.components[item]
         if survey.graph.number[f"{item}.+"] not in live_when_off(survey.graph):
             continue
         if is_always_on(load) and not role_of(load).startswith("bilge_pump"):
-            found.append(current_a(load) or 0.0)
+            found[item] = current_a(load)
         else:
-            found.append(load.parameters.get("standby_a", 0.0))
+            found[item] = load.parameters.get("standby_a", 0.0)
     return found

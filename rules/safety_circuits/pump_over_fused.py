@@ -59,23 +59,30 @@ def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
     bounds = None if node in survey.unfused_reach else survey.largest_before(node)
     if bounds is None or pump.parameters.get("own_fuse") is True:
         return None
-    ratio = profile["pump_fuse_ratio"]
-    maker_a: float | None = pump.parameters.get("maker_fuse_max_a")
-    drawn_a = current_a(pump)
-    limit_a = maker_a if drawn_a is None or maker_a else round(ratio.value * drawn_a, 2)
-    if limit_a is None:
+    limit = _limit(pump, profile)
+    if limit is None:
         return Missing((f"{pump.id}.maker_fuse_max_a",), (pump.id,))
+    message, limit_a, told = limit
     low_a, high_a = bounds
     if high_a <= limit_a:
         return None
     if low_a <= limit_a:
         devices = sorted(own_devices(survey.graph)[pump.id])
         return Missing(tuple(f"{item}.rated_a" for item in devices), (pump.id, *devices))
-    figures: dict[str, float | Sourced] = {"rated_a": high_a, "limit_a": limit_a}
-    names = {"pump": named(survey.diagram, [pump.id])}
-    if drawn_a is None or maker_a:
-        return Fault("maker", (pump.id,), figures, names)
-    return Fault("usual", (pump.id,), {**figures, "limit_ratio": ratio, "drawn_a": drawn_a}, names)
+    return Fault(message, (pump.id,), {"rated_a": high_a, "limit_a": limit_a, **told},
+                 {"pump": named(survey.diagram, [pump.id])})
+
+
+def _limit(
+    pump: Component, profile: Profile
+) -> tuple[str, float, dict[str, float | Sourced]] | None:
+    """Return whose limit it is, the largest rating [A] and what it rests on; None if unknown."""
+    maker_a: float | None = pump.parameters.get("maker_fuse_max_a")
+    if maker_a:
+        return "maker", maker_a, {}
+    drawn_a, ratio = current_a(pump), profile["pump_fuse_ratio"]
+    return None if drawn_a is None else (
+        "usual", round(ratio.value * drawn_a, 2), {"limit_ratio": ratio, "drawn_a": drawn_a})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

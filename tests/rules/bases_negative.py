@@ -60,7 +60,7 @@ def _house(boat: Boat) -> None:
     boat.load("E2", "lamp", current_a=4).load("E3", "pump", current_a=9)
     boat.wire("W7", "P1.w1", "E2.+", "2.5 mm2", cores=("+", "-"), length_m=4, **DRY)
     boat.wire("W8", "P1.w2", "E3.+", "2.5 mm2", cores=("+", "-"), length_m=3.5, **DRY)
-    boat.fuse("F8", 3, **DEVICE).part("P9", "monitor", counts_current=True)
+    boat.fuse("F8", 3, **DEVICE).part("P9", "monitor", counts_current=True, current_a=0.01)
     _plus(boat, "W60", "G1.+", "F8.a", "2.5 mm2")
     _plus(boat, "W61", "F8.b", "P9.+", "2.5 mm2", 3)
     _minus(boat, "W160", "P9.-", "B1.a", "2.5 mm2")

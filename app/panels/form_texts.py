@@ -1,0 +1,39 @@
+"""The texts of a form: its title, plain lines, and the names of its sections."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QLabel, QVBoxLayout
+
+from app.panels.heading import GraduatedRule
+
+
+def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
+    """Add the name of what a form shows, and up to two lines about it."""
+    name = QLabel(big)
+    name.setObjectName("designation")
+    name.setWordWrap(True)
+    column.addWidget(name)
+    for text, object_name in ((second, ""), (third, "plainWord")):
+        if text:
+            label = QLabel(text)
+            label.setObjectName(object_name)
+            label.setWordWrap(True)
+            column.addWidget(label)
+
+
+def plain(text: str) -> QLabel:
+    """Return a line of plain words."""
+    label = QLabel(text)
+    label.setObjectName("plainWord")
+    label.setWordWrap(True)
+    return label
+
+
+def section(column: QVBoxLayout, title: str) -> None:
+    """Begin a section under a rule and its name."""
+    column.addSpacing(6)
+    column.addWidget(GraduatedRule())
+    label = QLabel(title)
+    label.setObjectName("sectionName")
+    label.setWordWrap(True)
+    column.addWidget(label)
