@@ -83,7 +83,7 @@ RULE = Rule(
     subjects=_bonded,
     messages={"joined": "{bond} joins neutral and earth while {inlet} supplies."},
     remedy="Remove the link, or let a relay make it only while its own source supplies.",
-    sources=("abyc_e11",),
+    sources=("abyc_e11", "iso_ac_earthing"),
     quiet={"relay": "the bond is only there while its own source supplies",
            "transformer": "it is the secondary of an isolating transformer"},
 )

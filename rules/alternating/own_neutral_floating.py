@@ -10,7 +10,8 @@ A generating set, an inverter-charger or a transformer feeds the boat with a flo
 no bond is drawn.
 
 Passes when.
-The source bonds it by itself or by a relay, or a bond is drawn.
+The source bonds it by itself or by a relay, or a bond is drawn. By ISO also where no shore supply
+is joined but through a transformer, and every breaker opens both conductors.
 
 Limits.
 A floating inverter that feeds fixed wiring belongs to 9.13. A drawn bond counts for every source
@@ -26,7 +27,11 @@ from model.analysis.alternating import (
     ac_states,
     consumers,
     fed_from,
+    inlets,
+    live_devices,
+    opens_neutral,
     passes_in,
+    poles_field,
     terminal,
 )
 from model.analysis.reach import reach
@@ -51,8 +56,10 @@ RULE = Rule(
         and len(fed_from(survey.graph, source.live)) > 1],
     messages={"floating": "While {source} supplies, its neutral is joined to no earth."},
     remedy="Bond neutral and earth at the source, by a relay or a link.",
-    sources=("abyc_e11",),
-    quiet={"relay": "a relay in the source bonds it", "link": "a bond is drawn at it"},
+    sources=("abyc_e11", "iso_ac_earthing"),
+    quiet={"relay": "a relay in the source bonds it", "link": "a bond is drawn at it",
+           "ungrounded": "the rule set lets it float: shore ends at a transformer or there is "
+                         "none, and every breaker opens both conductors"},
 )
 
 
@@ -65,8 +72,29 @@ def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
         return None
     if state is None:
         return Missing((f"{part.id}.{field}",), (part.id,))
-    return None if part.kind == "inverter" else Fault(
-        "floating", (part.id,), {}, {"source": named(survey.diagram, [part.id])})
+    if part.kind == "inverter":
+        return None
+    single, unsaid = _poles(source, survey) if _may_float(survey, profile) else (True, ())
+    if unsaid and not single:
+        return Missing(unsaid, (part.id,))
+    return Fault("floating", (part.id,), {}, {
+        "source": named(survey.diagram, [part.id])}) if single else None
+
+
+def _may_float(survey: Survey, profile: Profile) -> bool:
+    """Say whether neutrals aboard need no earth: ISO 13297:2020 cl. 6.8 b."""
+    lives = {terminal(survey.graph, part, "L") for part in consumers(survey.graph)}
+    return profile.id == "iso" and all(
+        lives.isdisjoint(fed_from(survey.graph, inlet.live)) for inlet in inlets(survey.graph))
+
+
+def _poles(source: AcSource, survey: Survey) -> tuple[bool, tuple[str, ...]]:
+    """Say whether a device behind a source opens one pole, and which fields would tell more."""
+    graph = survey.graph
+    fed = fed_from(graph, source.live)
+    opens = {edge: opens_neutral(graph, edge) for edge in live_devices(graph) if edge.a in fed}
+    return False in opens.values(), tuple(
+        poles_field(graph, edge) for edge, both in opens.items() if both is None)
 
 
 def _has_link(source: AcSource, survey: Survey) -> bool:

@@ -42,7 +42,7 @@ RULE = Rule(
     messages={"dark": "{devices} open the live conductor alone, and nothing shows when live and "
                       "neutral are exchanged."},
     remedy="Fit an indicator, or breakers that open both.",
-    sources=("abyc_e11",),
+    sources=("abyc_e11", "iso_ac_earthing"),
     quiet={"double": "all of them open both", "transformer": "a transformer polarises"},
     fix="always",
 )

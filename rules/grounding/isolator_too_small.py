@@ -57,7 +57,7 @@ RULE = Rule(
         "opens": "{isolator} does not fail closed: burnt out, it leaves the boat without an earth.",
     },
     remedy="Fit one of the inlet's rating that fails closed.",
-    sources=("abyc_a28",),
+    sources=("abyc_a28", "iso_ac_earthing"),
     quiet={"transformer": "an isolating transformer is used instead"},
 )
 
