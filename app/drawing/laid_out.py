@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from app.drawing.frame import drawing_area
 from app.drawing.layout import layout_edit
 from model.diagram import Diagram
 from model.edits import apply
@@ -10,5 +9,5 @@ from model.edits import apply
 
 def laid_out(diagram: Diagram) -> Diagram:
     """Return the diagram, laid out where components have no place yet."""
-    edit = layout_edit(diagram, drawing_area(diagram.sheet))
+    edit = layout_edit(diagram)
     return diagram if edit is None else apply(diagram, edit)

@@ -2,7 +2,7 @@
 
 A first layout only, so that a boat written as text can be read at once: rows by the distance
 from the nearest source, columns by the average of the neighbours above. What already has a place
-is not moved.
+is not moved. Where the paper is too small the next larger one is taken.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Mapping
 
+from app.drawing.frame import ground_box
 from app.drawing.marks import Box
 from app.drawing.placing import placed_part
 from app.drawing.routing import snapped
@@ -20,13 +21,27 @@ from model.kinds import kind_of
 ROW_GAP_MM = 15.0
 COLUMN_GAP_MM = 25.0
 TOP_MM, LEFT_MM = 30.0, 35.0
+LARGER: Mapping[str, str] = {"A4": "A3", "A3": "A2", "Letter": "Tabloid", "Tabloid": "A2"}
 
 
-def layout_edit(diagram: Diagram, inside: Box) -> Edit | None:
+def layout_edit(diagram: Diagram) -> Edit | None:
     """Return the edit that gives every unplaced component a place, or None when all have one."""
     loose = [c for c in diagram.components.values() if c.at is None and c.row_of is None]
     if not loose:
         return None
+    size: str = diagram.sheet.size
+    placed, bottom = _placed(diagram, loose, ground_box(size))
+    while bottom > ground_box(size).y1 and size in LARGER:
+        size = LARGER[size]
+        placed, bottom = _placed(diagram, loose, ground_box(size))
+    sheet = (changed(diagram.sheet, size=size),) if size != diagram.sheet.size else ()
+    return setting(diagram, "Lay out parts", *placed, *sheet)
+
+
+def _placed(
+    diagram: Diagram, loose: list[Component], inside: Box
+) -> tuple[list[Component], float]:
+    """Return the components placed in rows, and how far down they and their wires reach. [mm]."""
     top = max((box.y1 + ROW_GAP_MM for box in _bodies(diagram)), default=inside.y0 + TOP_MM)
     placed = []
     for row in _rows(loose, _neighbours(diagram)):
@@ -40,7 +55,7 @@ def layout_edit(diagram: Diagram, inside: Box) -> Edit | None:
             x += body.w + COLUMN_GAP_MM
             height = max(height, body.h)
         top += height + ROW_GAP_MM
-    return setting(diagram, "Lay out parts", *placed)
+    return placed, top
 
 
 def _bodies(diagram: Diagram) -> Iterable[Box]:

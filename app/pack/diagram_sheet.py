@@ -42,22 +42,30 @@ def badges_of(report: Report) -> dict[str, list[Badge]]:
 def diagram_pages(diagram: Diagram, report: Report, paper: str) -> list[Page]:
     """Return the diagram's pages, and the legend's where it has no room beside the title.
 
-    On the paper it was drawn for the diagram is one page as drawn. On another it is fitted, or
-    tiled over several pages with match marks where fitting would make it too small to read.
+    On the paper it was drawn for the diagram is one page as drawn. On another, or where it reaches
+    beyond its ground, it is fitted, or tiled over several pages with match marks where fitting
+    would make it too small to read.
     """
     marks = sheet_drawing(diagram, SheetLook(badges=badges_of(report))).marks()
     counts = dict(report.counts())
-    if paper == diagram.sheet.size:
+    content = content_box(marks) or drawing_area(diagram.sheet)
+    if paper == diagram.sheet.size and _lies_in(content, frame_box(paper), BLOCK_H):
         framed = (*frame_marks(diagram.sheet, diagram.boat, counts, ""), *marks)
         pages = [Page(sheet_size_mm(paper), framed, "Diagram")]
         size: str = paper
     else:
-        plan = tiling(content_box(marks) or drawing_area(diagram.sheet), paper)
+        plan = tiling(content, paper)
         pages = [_tile_page(diagram, counts, plan, number, marks) for number in range(plan.count)]
         size = plan.size
     if not (diagram.sheet.legend and has_room_for_legend(size)):
         pages.append(_legend_page(diagram, counts, paper))
     return pages
+
+
+def _lies_in(content: Box, frame: Box, block_h: float) -> bool:
+    """Say whether what is drawn stays inside the frame and above the title block."""
+    return (frame.x0 <= content.x0 and frame.y0 <= content.y0 and content.x1 <= frame.x1
+            and content.y1 <= frame.y1 - block_h)
 
 
 def _tile_page(

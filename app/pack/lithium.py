@@ -7,6 +7,7 @@ from app.pack.schedules import UNKNOWN
 from app.pack.tables import Column, Row, Table
 from app.reports import CAUTION
 from model.diagram import Component, Diagram
+from model.kinds import kind_of
 
 LITHIUM = ("lfp", "other_lithium")
 LIMITS = (("max_charge_v", "V", "Charge at most"), ("float_v", "V", "Float"),
@@ -23,7 +24,7 @@ def lithium_table(diagram: Diagram) -> Table | None:
     columns = (Column("Battery", 0.08, "bold"), Column("Name", 0.14),
                *(Column(f"{title}, {unit}", 0.08) for _, unit, title in LIMITS),
                Column("When its management shuts down", 0.3))
-    rows = tuple(Row((designation(part), part.name,
+    rows = tuple(Row((designation(part), part.name or kind_of(part).title,
                       *(figure(part.parameters.get(name), "") or UNKNOWN for name, _, _ in LIMITS),
                       _shutdown(diagram, part)), part.id) for part in batteries)
     return Table("Lithium batteries", columns, rows,

@@ -7,6 +7,8 @@ from app.reports import CAUTION
 from rules.engine import Report
 from rules.looking import by_place
 
+TICK = "\u2610"
+
 
 def looking_table(report: Report) -> Table | None:
     """Return the questions by place, or None when all are answered."""
@@ -14,7 +16,7 @@ def looking_table(report: Report) -> Table | None:
         return None
     columns = (Column("Place", 0.16, "bold"), Column("Look for", 0.54), Column("Check", 0.06),
                Column("Yes", 0.05), Column("No", 0.05), Column("Note, date", 0.14))
-    rows = [Row((place if first else "", question.text, question.number, "", "", ""),
+    rows = [Row((place if first else "", question.text, question.number, TICK, TICK, ""),
                 question.item)
             for place, questions in by_place(report.questions)
             for first, question in zip((True, *(False,) * len(questions)), questions,

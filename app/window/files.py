@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 import assets
-from app.drawing.frame import drawing_area
 from app.drawing.layout import layout_edit
 from app.new_boat import new_diagram
 from app.recent import recent_files, remember
@@ -90,10 +89,13 @@ class Files:
     def _lay_out(self) -> None:
         """Give parts without a place one, as a step that can be taken back."""
         diagram = self._workspace.diagram
-        edit = layout_edit(diagram, drawing_area(diagram.sheet))
+        edit = layout_edit(diagram)
         if edit is not None:
             self._workspace.do(edit)
-            self._say(f"{len(edit.changes)} parts had no place on the sheet; they were laid out.")
+            placed = sum(change.collection == "components" for change in edit.changes)
+            paper = self._workspace.diagram.sheet.size
+            larger = f" on {paper}" if paper != diagram.sheet.size else ""
+            self._say(f"{placed} parts had no place on the sheet; they were laid out{larger}.")
 
     def open_demo(self, name: str) -> None:
         """Open a demo boat as a new, unsaved diagram."""
