@@ -4,9 +4,9 @@ it stays live when everything is switched off.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
-from model.analysis.reach import reach
+from model.analysis.reach import reach, source_nodes
 from model.analysis.unswitched import mains_open
 from model.graph import Edge, TerminalGraph
 
@@ -14,24 +14,72 @@ NO_WAY = frozenset({"load", "source"})
 
 
 def own_devices(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
-    """Return for each load the fuses and breakers met first on the ways back from it, by item."""
-    return graph.once("own_devices", lambda: {
-        part.id: _own_devices(graph, graph.number[f"{part.id}.+"])
-        for part in graph.diagram.components.values()
-        if graph.kinds[part.id].role == "load" and f"{part.id}.+" in graph.number})
+    """Return for each load the fuses and breakers met first on the ways back to what feeds it.
+
+    By item. A fuse built into the load is its own device and goes by the load's id. A load that
+    something feeds past all devices has none.
+    """
+    return graph.once("own_devices", lambda: _devices_of_loads(graph, {}, usual=False))
 
 
-def _own_devices(graph: TerminalGraph, node: int) -> frozenset[str]:
-    found: set[str] = set()
+def devices_when_off(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
+    """Return the same of the ways that stay closed with every main switch open."""
+    return graph.once("devices_when_off", lambda: _devices_of_loads(
+        graph, mains_open(graph), usual=True))
 
-    def passes(edge: Edge, at: int) -> bool:
-        if edge.role == "overcurrent":
-            found.add(edge.item)
-            return False
-        return edge.role not in NO_WAY and not (edge.one_way and edge.b != at)
 
-    reach(graph, [node], passes)
-    return frozenset(found)
+def _devices_of_loads(
+    graph: TerminalGraph, positions: Mapping[str, str], usual: bool
+) -> dict[str, frozenset[str]]:
+    closed = _closed(graph, positions) if usual else _any
+    known: dict[frozenset[int], frozenset[str]] = {}
+    found = {}
+
+    def before_devices(edge: Edge, at: int) -> bool:
+        return edge.role != "overcurrent" and closed(edge) and _back(edge, at)
+
+    for part in graph.diagram.components.values():
+        if graph.kinds[part.id].role != "load" or f"{part.id}.+" not in graph.number:
+            continue
+        if part.parameters.get("own_fuse") is True:
+            found[part.id] = frozenset((part.id,))
+            continue
+        near = frozenset(reach(graph, [graph.number[f"{part.id}.+"]], before_devices))
+        if near not in known:
+            known[near] = _devices_round(graph, near, closed)
+        found[part.id] = known[near]
+    return found
+
+
+def _devices_round(
+    graph: TerminalGraph, near: frozenset[int], closed: Callable[[Edge], bool]
+) -> frozenset[str]:
+    """Return the devices at the edge of some terminals behind which something feeds."""
+    feeding = _feeding(graph)
+    if near & feeding:
+        return frozenset()
+
+    def outside(edge: Edge, at: int) -> bool:
+        return edge.other(at) not in near and closed(edge) and _back(edge, at)
+
+    met = {(edge.item, edge.other(node)) for node in near
+           for edge in (graph.edges[i] for i in graph.edges_at[node])
+           if edge.role == "overcurrent" and closed(edge) and edge.other(node) not in near}
+    return frozenset(item for item, beyond in met if reach(graph, [beyond], outside) & feeding)
+
+
+def _feeding(graph: TerminalGraph) -> frozenset[int]:
+    """Return the terminals by which batteries and other DC sources give."""
+    return graph.once("feeding", lambda: frozenset(
+        node for part in graph.diagram.components for node in source_nodes(graph, part)))
+
+
+def _back(edge: Edge, at: int) -> bool:
+    return edge.role not in NO_WAY and not (edge.one_way and edge.b != at)
+
+
+def _any(_edge: Edge) -> bool:
+    return True
 
 
 def sharing(graph: TerminalGraph) -> Mapping[str, tuple[str, ...]]:
@@ -63,7 +111,8 @@ def batteries_at_will(graph: TerminalGraph, load: str) -> frozenset[str]:
 def live_when_off(graph: TerminalGraph) -> frozenset[int]:
     """Return the terminals that batteries feed with every main switch open.
 
-    Contacts that no hand works count as closed: a float switch will close.
+    Contacts that no hand works count as closed: a float switch will close. Relays that volts work
+    are open: nothing charges.
     """
     return graph.once("live_when_off", lambda: _from_batteries(graph, mains_open(graph)))
 
@@ -73,17 +122,58 @@ def live_when_on(graph: TerminalGraph) -> frozenset[int]:
     return graph.once("live_when_on", lambda: _from_batteries(graph, {}))
 
 
-def _from_batteries(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[int]:
-    def passes(edge: Edge, at: int) -> bool:
-        if edge.role in NO_WAY or (edge.one_way and edge.a != at):
-            return False
-        if edge.role == "contact" and edge.owner in automatic:
-            return True
-        return edge.role in ("conductor", "join", "converter", "diode") or (
-            graph.is_closed(edge, positions))
+def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
+    """Say whether a load has power with every main switch open: its plus is live, and its minus,
+    where one is drawn, still leads to a battery or to ground.
+    """
+    return graph.number[f"{part}.+"] in live_when_off(graph) and _returns(graph, part)
 
-    parts = graph.diagram.components.values()
-    automatic = {part.id for part in parts if not any(
-        handle.manual for handle in graph.kinds[part.id].handles(part.parameters))}
-    posts = [graph.number[f"{part.id}.+"] for part in parts if part.kind == "battery_bank"]
-    return frozenset(reach(graph, posts, passes))
+
+def _returns(graph: TerminalGraph, part: str) -> bool:
+    minus = graph.number.get(f"{part}.-")
+    if minus is None or not any(
+            graph.edges[i].role == "conductor" for i in graph.edges_at[minus]):
+        return True
+    closed = _closed(graph, mains_open(graph))
+    parts = graph.diagram.components
+    reached = reach(graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge))
+    return any(graph.names[node].endswith(".-") and node != minus
+               and parts[graph.component_of[node]].kind == "battery_bank"
+               or graph.kinds[graph.component_of[node]].role in ("earth", "engine")
+               for node in reached)
+
+
+def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:
+    """Return the batteries that feed a load with every main switch open."""
+    node = graph.number[f"{part}.+"]
+    return tuple(item.id for item in graph.diagram.components.values()
+                 if item.kind == "battery_bank"
+                 and node in _from_posts(graph, [graph.number[f"{item.id}.+"]], mains_open(graph)))
+
+
+def _from_batteries(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[int]:
+    return _from_posts(graph, [
+        graph.number[f"{part.id}.+"] for part in graph.diagram.components.values()
+        if part.kind == "battery_bank" and part.stored is not True], positions)
+
+
+def _from_posts(
+    graph: TerminalGraph, posts: list[int], positions: Mapping[str, str]
+) -> frozenset[int]:
+    closed = _closed(graph, positions)
+    return frozenset(reach(graph, posts, lambda edge, at: (
+        edge.role not in NO_WAY and not (edge.one_way and edge.a != at) and closed(edge))))
+
+
+def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edge], bool]:
+    """Return the test of what conducts in positions, by itself closing contacts closed."""
+    parts = graph.diagram.components
+    automatic = {part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
+                 and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))}
+
+    def closed(edge: Edge) -> bool:
+        if edge.role == "contact" and edge.owner in automatic and edge.handle not in positions:
+            return True
+        by_volts = edge.role == "contact" and parts[edge.owner].kind == "voltage_sensing_relay"
+        return not by_volts and graph.is_closed(edge, positions)
+    return closed

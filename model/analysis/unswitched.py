@@ -155,12 +155,39 @@ def has_main_switch(graph: TerminalGraph, switches: frozenset[str]) -> bool:
 
 
 def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
-    """Return the positions in which every main switch is off and all else as usual."""
-    return {
+    """Return the positions in which every main switch is off and all else as usual.
+
+    A battery without a switch made for it is parted by the breaker or disconnector that stands
+    before most of its loads.
+    """
+    return graph.once("mains_open", lambda: {
         edge.handle: off_position(graph, edge) for edge in graph.edges
         if edge.handle is not None and edge.role in ("contact", "overcurrent")
-        and is_main_switch(graph, edge.owner)
-    }
+        and (is_main_switch(graph, edge.owner) or edge.owner in _stand_ins(graph))
+    })
+
+
+def _stand_ins(graph: TerminalGraph) -> frozenset[str]:
+    return graph.once("stand_ins", lambda: frozenset(
+        item for part in graph.diagram.components.values() if part.kind == "battery_bank"
+        for item in _stand_in(graph, Bank(part.id, (part.id,), frozenset()))))
+
+
+def _stand_in(graph: TerminalGraph, bank: Bank) -> tuple[str, ...]:
+    """Return what parts most loads from a battery that has no main switch, if anything does."""
+    met = unswitched(graph, bank).switches
+    if any(is_main_switch(graph, item) for item in met):
+        return ()
+    behind = {item: len(_loads_without(graph, bank, "") - _loads_without(graph, bank, item))
+              for item in sorted(met)}
+    most = max(behind.values(), default=0)
+    return tuple(item for item, count in behind.items() if count == most > 1)[:1]
+
+
+def _loads_without(graph: TerminalGraph, bank: Bank, left_out: str) -> set[str]:
+    """Return what a battery feeds when all else is closed and one switch is open."""
+    return set(loads_at(graph, reach(graph, posts(graph, bank), lambda edge, node: (
+        edge.owner != left_out and _passes(graph, edge, node, False)))))
 
 
 def mains_at(
