@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from model.analysis.banks import is_main_switch
+from model.analysis.negatives import is_drawn
 from model.analysis.reach import reach, source_nodes
 from model.analysis.unswitched import mains_open
 from model.graph import Edge, TerminalGraph
@@ -49,6 +51,13 @@ def _devices_of_loads(
             known[near] = _devices_round(graph, near, closed)
         found[part.id] = known[near]
     return found
+
+
+def behind_main_switch(graph: TerminalGraph, load: str) -> bool:
+    """Say whether a main switch stands between a load and its first device."""
+    near = reach(graph, [graph.number[f"{load}.+"]], lambda edge, at: (
+        edge.role != "overcurrent" and _back(edge, at)))
+    return any(is_main_switch(graph, graph.component_of[node]) for node in near)
 
 
 def _devices_round(
@@ -123,24 +132,18 @@ def live_when_on(graph: TerminalGraph) -> frozenset[int]:
 
 
 def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
-    """Say whether a load has power with every main switch open: its plus is live, and its minus,
-    where one is drawn, still leads to a battery or to ground.
+    """Say whether a load has power with every main switch open.
+
+    A battery feeds its plus, and its minus, where both are drawn, still leads to that battery's.
     """
-    return graph.number[f"{part}.+"] in live_when_off(graph) and _returns(graph, part)
-
-
-def _returns(graph: TerminalGraph, part: str) -> bool:
+    feeding = batteries_when_off(graph, part)
     minus = graph.number.get(f"{part}.-")
-    if minus is None or not any(
-            graph.edges[i].role == "conductor" for i in graph.edges_at[minus]):
-        return True
+    posts = {graph.number[f"{item}.-"] for item in feeding}
+    if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in posts):
+        return bool(feeding)
     closed = _closed(graph, mains_open(graph))
-    parts = graph.diagram.components
-    reached = reach(graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge))
-    return any(graph.names[node].endswith(".-") and node != minus
-               and parts[graph.component_of[node]].kind == "battery_bank"
-               or graph.kinds[graph.component_of[node]].role in ("earth", "engine")
-               for node in reached)
+    return not posts.isdisjoint(reach(
+        graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge)))
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:

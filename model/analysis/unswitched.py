@@ -14,6 +14,7 @@ from model.graph import Edge, TerminalGraph
 
 Closed = Callable[[Edge], bool]
 BARS = ("panel", "fuse_block")
+LINKS = ("emergency_link", "voltage_sensing_relay")
 # Which field says that a hand opens it, for kinds of which that is not plain.
 SAYS = {"contactor": "remote", "breaker": "switch_duty"}
 
@@ -185,9 +186,16 @@ def _stand_in(graph: TerminalGraph, bank: Bank) -> tuple[str, ...]:
 
 
 def _loads_without(graph: TerminalGraph, bank: Bank, left_out: str) -> set[str]:
-    """Return what a battery feeds when all else is closed and one switch is open."""
-    return set(loads_at(graph, reach(graph, posts(graph, bank), lambda edge, node: (
-        edge.owner != left_out and _passes(graph, edge, node, False)))))
+    """Return what a battery alone feeds when all else is closed and one switch is open."""
+    parts = graph.diagram.components
+
+    def passes(edge: Edge, node: int) -> bool:
+        here = parts[graph.component_of[node]]
+        linked = edge.role == "contact" and parts[edge.owner].kind in LINKS
+        return edge.owner != left_out and not linked and _passes(graph, edge, node, False) and (
+            here.kind != "battery_bank" or here.id in bank.batteries)
+
+    return set(loads_at(graph, reach(graph, posts(graph, bank), passes)))
 
 
 def mains_at(

@@ -16,7 +16,7 @@ Alarms on which nothing is drawn that feeds them are not judged.
 
 from __future__ import annotations
 
-from model.analysis.load_supply import live_when_off, live_when_on
+from model.analysis.load_supply import has_power_when_off, live_when_on
 from model.diagram import Component
 from model.survey import Survey
 from rules.profiles import Profile
@@ -44,7 +44,7 @@ RULE = Rule(
 def check(alarm: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one alarm."""
     node = survey.graph.number[f"{alarm.id}.+"]
-    if node in live_when_off(survey.graph) or node not in live_when_on(survey.graph):
+    if node not in live_when_on(survey.graph) or has_power_when_off(survey.graph, alarm.id):
         return None
     own = alarm.parameters.get("own_battery")
     if own is None:

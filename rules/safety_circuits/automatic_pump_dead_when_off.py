@@ -11,14 +11,16 @@ Passes when.
 One automatic pump stays live from a battery.
 
 Limits.
-Float switches count as closed: they will be. Whether the battery lasts belongs to 10.4.
+Float switches count as closed: they will be; relays that volts work are open. Where a minus is
+drawn it must lead home as well. A pump of unstated role counts neither way: its role is asked.
+Whether the battery lasts belongs to 10.4.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.load_supply import live_when_off, live_when_on
+from model.analysis.load_supply import has_power_when_off, live_when_on
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -58,10 +60,12 @@ RULE = Rule(
 
 def check(together: Pumps, survey: Survey, profile: Profile) -> Answer:
     """Judge the pumps of the boat."""
-    graph, kept = survey.graph, survey.diagram.boat.kept
-    if any(graph.number[f"{pump}.+"] in live_when_off(graph) for pump in together):
+    parts, kept = survey.diagram.components, survey.diagram.boat.kept
+    live = [pump for pump in together if has_power_when_off(survey.graph, pump)]
+    stated = [pump for pump in together if "role" in parts[pump].parameters]
+    if set(live) & set(stated) or len(live) == len(together) or kept not in (None, "afloat"):
         return None
-    if kept is None:
-        return Missing(("boat.kept",), together)
-    return Fault("dead", together, {}, {"pumps": named(survey.diagram, together)}) if (
-        kept == "afloat") else None
+    unsaid = live or ([] if stated else together)
+    asked = (*(("boat.kept",) if kept is None else ()), *(f"{pump}.role" for pump in unsaid))
+    return Missing(asked, together) if asked else Fault(
+        "dead", together, {}, {"pumps": named(survey.diagram, together)})

@@ -6,22 +6,21 @@ Petrol vapour lies in the bilge like water. The blower must clear it before the 
 must run while the ignition is still off.
 
 Fails when.
-The blower is dead while a switch that also kills the ignition is off, or shares the ignition's
-fuse.
+Every switch that kills the ignition kills the blower too, or they share a fuse.
 
 Passes when.
 It has a way of its own that is live before the engine is started.
 
 Limits.
-Whether a blower is fitted at all, and how much it moves, is not judged.
+Whether a blower is fitted at all, and how much it moves, is not judged; nor is a boat on which no
+engine is drawn.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from model.analysis.banks import is_main_switch, off_position
-from model.analysis.fed_by import fed_by
+from model.analysis.circuit_switches import killers
 from model.analysis.load_supply import own_devices
 from model.diagram import Component
 from model.survey import Survey
@@ -89,17 +88,11 @@ def _unsaid(survey: Survey) -> tuple[str, ...]:
 def _switches_before_both(
     blower: Component, ignition: Iterable[Component], survey: Survey
 ) -> list[str]:
-    """Return the hand switches, battery switches apart, that kill both the blower and ignition."""
+    """Return the switches of an ignition when every one of them kills the blower too."""
     graph = survey.graph
-    own = graph.number[f"{blower.id}.+"]
-    others = [graph.number[f"{load.id}.+"] for load in ignition]
-    found = set()
-    for edge in graph.edges:
-        if edge.role != "contact" or is_main_switch(graph, edge.owner):
-            continue
-        off = {str(edge.handle): off_position(graph, edge)}
-        on = {str(edge.handle): next(iter(edge.closed_in))}
-        if fed_by(graph, [own], on) and not fed_by(graph, [own], off) and any(
-                fed_by(graph, [node], on) and not fed_by(graph, [node], off) for node in others):
-            found.add(edge.owner)
+    own = killers(graph, graph.number[f"{blower.id}.+"])
+    found: set[str] = set()
+    for load in ignition:
+        others = killers(graph, graph.number[f"{load.id}.+"])
+        found |= others if others <= own else set()
     return in_order(found)

@@ -13,17 +13,50 @@ Passes when.
 It is in the positive and independent of the hand switch, or another pump is there for the hand.
 
 Limits.
-What is inside a pump control is known only by what is recorded of it.
+What is inside a pump control is known only by what is recorded of it; where nothing is, the
+switches drawn before the float are looked at. Floats of water alarms are left out.
 """
 
 from __future__ import annotations
 
+from model.analysis.banks import off_position
+from model.analysis.circuit_switches import feeding_in_use, hand_switches
+from model.analysis.load_supply import live_when_on
+from model.analysis.negatives import earthing
+from model.analysis.reach import reach
 from model.diagram import Component
+from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
-from rules.safety_loads import pumps
+from rules.safety_loads import pumps, role_of
 from rules.wording import named
+
+
+def _of_pumps(survey: Survey) -> list[Component]:
+    """Return the float switches aboard, but those that stand in the line of other loads alone."""
+    graph = survey.graph
+    found = []
+    for part in survey.diagram.components.values():
+        if part.kind == "float_switch" and part.stored is not True:
+            loads = _in_line(graph, part.id)
+            if not loads or any(role_of(survey.diagram.components[item]).startswith("bilge_pump")
+                                for item in loads):
+                found.append(part)
+    return found
+
+
+def _in_line(graph: TerminalGraph, switch: str) -> set[str]:
+    """Return the loads joined to a switch with no device, bar, panel or battery between."""
+    def passes(edge: Edge, node: int) -> bool:
+        part = graph.component_of[edge.other(node)]
+        return edge.role in ("conductor", "contact") and (
+            graph.kinds[part].role not in ("distribution", "storage"))
+
+    reached = reach(graph, graph.nodes_of(switch), passes)
+    return {graph.component_of[node] for node in reached
+            if graph.kinds[graph.component_of[node]].role == "load"}
+
 
 RULE = Rule(
     slug="float_switch_defeated",
@@ -31,9 +64,8 @@ RULE = Rule(
     title="Float switch in the negative, or pump manual switch that kills automatic",
     topic="safety_circuits",
     severity="fault",
-    looks_at="each float switch",
-    subjects=lambda survey: [part for part in survey.diagram.components.values()
-                             if part.kind == "float_switch"],
+    looks_at="each float switch of a bilge pump",
+    subjects=_of_pumps,
     messages={
         "negative": "{switch} opens the negative of its pump.",
         "killed": "The hand switch of the pump makes {switch} dead: it does not work whatever the "
@@ -50,14 +82,32 @@ RULE = Rule(
 def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one float switch."""
     where, names = (switch.id,), {"switch": named(survey.diagram, [switch.id])}
-    pole = switch.parameters.get("switched_pole")
-    earthed = all(system.earthing != "insulated" for system in survey.diagram.systems.values())
-    if pole == "-" and earthed:
+    pole = switch.parameters.get("switched_pole") or switch.parameters.get("poles")
+    earthed, system = earthing(survey, switch.id)
+    if pole == "-" and earthed == "negative_earthed":
         return Fault("negative", where, {}, names)
-    asked = () if pole or not earthed else (f"{switch.id}.switched_pole",)
-    independent = switch.parameters.get("auto_independent_of_manual")
-    if independent is not True and not pumps(survey, "bilge_pump_manual"):
-        if independent is False:
-            return Fault("killed", where, {}, names)
-        asked = (*asked, f"{switch.id}.auto_independent_of_manual")
-    return Missing(asked, where) if asked else None
+    independent = _is_independent(switch, survey)
+    by_hand = any(survey.graph.number[f"{pump}.+"] in live_when_on(survey.graph)
+                  for pump in pumps(survey, "bilge_pump_manual"))
+    if independent is False and not by_hand:
+        return Fault("killed", where, {}, names)
+    asked = [f"{switch.id}.switched_pole"] if pole is None and earthed != "insulated" else []
+    asked += [f"{system}.earthing"] if pole == "-" and earthed is None else []
+    if independent is None and not by_hand:
+        asked.append(f"{switch.id}.auto_independent_of_manual")
+    return Missing(tuple(asked), where) if asked else None
+
+
+def _is_independent(switch: Component, survey: Survey) -> bool | None:
+    """Say whether the float works whatever the hand switches say; None when nothing tells.
+
+    What is recorded comes first, then what is drawn before it.
+    """
+    stated: bool | None = switch.parameters.get("auto_independent_of_manual")
+    graph = survey.graph
+    edge = next(edge for edge in graph.edges_of[switch.id] if edge.role == "contact")
+    opened = {str(edge.handle): off_position(graph, edge)}
+    ends = (edge.a, edge.b)
+    if stated is not None or not feeding_in_use(graph, ends, opened):
+        return stated
+    return bool(feeding_in_use(graph, ends, {**hand_switches(graph), **opened}))

@@ -6,8 +6,8 @@ Their contactors weld. A thruster that does not stop turns the boat into the qua
 a hand.
 
 Fails when.
-No switch or breaker within reach cuts its feed: none is on the way, or all are recorded as out of
-reach.
+No switch or breaker within reach takes it off every battery: there is none, or all are recorded as
+out of reach, or what is named as its stop does not.
 
 Passes when.
 The stop within reach is recorded, or a switch on the way is worked from afar or within reach.
@@ -18,11 +18,11 @@ Within reach means from the helm or the foredeck; only the owner knows.
 
 from __future__ import annotations
 
-from model.analysis.banks import is_isolating
-from model.analysis.reach import reach
-from model.analysis.unswitched import posts
+from model.analysis.banks import is_isolating, off_position
+from model.analysis.circuit_switches import feeding_in_use
+from model.analysis.unswitched import SAYS
 from model.diagram import Component
-from model.graph import Edge
+from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -40,6 +40,7 @@ RULE = Rule(
     subjects=lambda survey: with_roles(survey, "thruster", "windlass"),
     messages={
         "none": "No switch or breaker that can be worked by hand cuts {motor}.",
+        "elsewhere": "{stop} is named as what stops {motor}, and does not cut its feed.",
         "away": "{switches} cuts {motor}, out of reach of whoever works it.",
     },
     remedy="Fit a remote switch at the helm, or a breaker within reach.",
@@ -50,34 +51,40 @@ RULE = Rule(
 
 def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one motor."""
-    if motor.parameters.get("stop_within_reach") is not None:
+    graph, node = survey.graph, survey.graph.number[f"{motor.id}.+"]
+    if not feeding_in_use(graph, [node]):
         return None
-    switches = _switches_before(motor, survey)
-    names = {"motor": named(survey.diagram, [motor.id])}
-    if not switches:
-        return Fault("none", (motor.id,), {}, names)
-    facts = [survey.diagram.components[item].parameters for item in switches]
-    if any(f.get("within_reach") is True or f.get("remote") not in (None, "none")
-           for f in facts):
+    cutting = [edge for edge in graph.edges if _cuts(graph, edge, node)]
+    stop, names = motor.parameters.get("stop_within_reach"), {
+        "motor": named(survey.diagram, [motor.id])}
+    if stop is not None:
+        return None if any(stop in (edge.item, edge.owner) for edge in cutting) else Fault(
+            "elsewhere", (motor.id, stop), {}, {**names, "stop": named(survey.diagram, [stop])})
+    switches = tuple(in_order({edge.item for edge in cutting if is_isolating(graph, edge)}))
+    facts = [survey.diagram.components[item.partition(".")[0]].parameters for item in switches]
+    if any(fact.get("within_reach") is True or fact.get("remote") not in (None, "none")
+           for fact in facts):
         return None
-    if any(f.get("within_reach") is None for f in facts):
+    unsaid = tuple(in_order({field for edge in cutting if (field := _unsaid(graph, edge))}))
+    if unsaid:
+        return Missing(unsaid, (motor.id, *switches))
+    if any(fact.get("within_reach") is None for fact in facts):
         return Missing((f"{motor.id}.stop_within_reach",), (motor.id, *switches))
-    return Fault("away", (motor.id, *switches), {},
+    return Fault("away" if switches else "none", (motor.id, *switches), {},
                  {**names, "switches": named(survey.diagram, switches)})
 
 
-def _switches_before(motor: Component, survey: Survey) -> list[str]:
-    """Return what a hand can open, met first on the ways back from the motor."""
-    graph, found = survey.graph, set()
-    batteries = {n for bank in survey.banks for n in posts(graph, bank)}
+def _cuts(graph: TerminalGraph, edge: Edge, node: int) -> bool:
+    """Say whether opening a contact or device takes a terminal off every battery."""
+    return edge.handle is not None and edge.role in ("contact", "overcurrent") and (
+        not feeding_in_use(graph, [node], {edge.handle: off_position(graph, edge)}))
 
-    def passes(edge: Edge, node: int) -> bool:
-        if node in batteries:
-            return False
-        if is_isolating(graph, edge):
-            found.add(edge.owner)
-            return False
-        return edge.role in ("conductor", "join", "overcurrent", "contact")
 
-    reach(graph, [survey.graph.number[f"{motor.id}.+"]], passes)
-    return in_order(found)
+def _unsaid(graph: TerminalGraph, edge: Edge) -> str:
+    """Return the field that would say whether a hand opens an edge, "" when it is known."""
+    kind = edge.device.get("device", graph.diagram.components[edge.owner].kind)
+    field = SAYS.get(kind, "")
+    facts = edge.device if edge.role == "overcurrent" else (
+        graph.diagram.components[edge.owner].parameters)
+    return "" if not field or field in facts or is_isolating(graph, edge) else (
+        f"{edge.item}.{field}")

@@ -1,5 +1,5 @@
 """What it checks.
-The fuses of what stays live on purpose: pumps, alarms, trackers, memory.
+The fuses of what stays live on purpose: alarms, trackers, memory.
 
 Why it matters.
 The bus that nobody can switch off is for small things. A large fuse on it feeds a large fire, and
@@ -13,12 +13,13 @@ Passes when.
 Its device is small, or it is on the owner's list.
 
 Limits.
-Loads that are no pump, alarm, tracker or memory and stay live are named by 2.2 and 2.1.
+Loads that are no pump, alarm, tracker or memory and stay live are named by 2.2 and 2.1. Bilge
+pumps belong to 10.2, a load without any fuse to 1.1 and 10.9.
 """
 
 from __future__ import annotations
 
-from model.analysis.load_supply import live_when_off, own_devices
+from model.analysis.load_supply import devices_when_off
 from model.diagram import Component
 from model.kinds.loads import ALWAYS_ON_ROLES
 from model.survey import Survey
@@ -28,6 +29,8 @@ from rules.rule import Answer, Fault, Missing, Rule
 from rules.safety_loads import with_roles
 from rules.wording import named
 
+SMALL_ROLES = ALWAYS_ON_ROLES - {"bilge_pump_automatic"}
+
 RULE = Rule(
     slug="large_load_always_on",
     number="10.6",
@@ -35,7 +38,7 @@ RULE = Rule(
     topic="safety_circuits",
     severity="caution",
     looks_at="each load that is meant to stay live",
-    subjects=lambda survey: with_roles(survey, *ALWAYS_ON_ROLES),
+    subjects=lambda survey: with_roles(survey, *SMALL_ROLES),
     messages={"large": "{load} stays live with everything off behind {rated_a}; over {limit_a} it "
                        "is no small load any more."},
     remedy="Move it behind the switch, or fit the smaller fuse its maker asks for.",
@@ -48,11 +51,10 @@ RULE = Rule(
 def check(load: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one load."""
     graph, limit = survey.graph, profile["always_on_device_a"]
-    if load.parameters.get("stays_live") is True or (
-            graph.number[f"{load.id}.+"] not in live_when_off(graph)):
+    if load.parameters.get("stays_live") is True:
         return None
     ratings = {edge.item: edge.device.get("rated_a") for edge in graph.edges
-               if edge.item in own_devices(graph)[load.id] and edge.role == "overcurrent"}
+               if edge.item in devices_when_off(graph)[load.id] and edge.role == "overcurrent"}
     large = {item: rated_a for item, rated_a in ratings.items()
              if rated_a is not None and rated_a > limit.value}
     if large:

@@ -23,7 +23,7 @@ from model.survey import Survey
 from rules.memory_leads import is_memory
 from rules.placing_device import fitted_at_start
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -49,10 +49,12 @@ RULE = Rule(
 
 def check(lead: Lead, survey: Survey, profile: Profile) -> Answer:
     """Judge one lead."""
-    bare = [end.item for end in lead.ends if is_memory(end, survey)
-            and survey.diagram.components[end.item].parameters.get("own_fuse") is not True]
+    own = {end.item: survey.diagram.components[end.item].parameters.get("own_fuse")
+           for end in lead.ends if is_memory(end, survey)}
+    bare = [item for item, fused in own.items() if fused is False]
     if not bare:
-        return None
+        unsaid = tuple(f"{item}.own_fuse" for item, fused in own.items() if fused is None)
+        return Missing(unsaid, (lead.conductor, *own)) if unsaid else None
     return Fault("none", (lead.conductor, *lead.batteries, *bare), {}, {
         "lead": named(survey.diagram, [lead.conductor]), "memory": named(survey.diagram, bare),
         "battery": named(survey.diagram, lead.batteries)})

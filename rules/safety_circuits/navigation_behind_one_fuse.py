@@ -5,13 +5,14 @@ Why it matters.
 One chafed wire of a cabin light then leaves the boat blind, dumb and unlit in a shipping lane.
 
 Fails when.
-Loads of so many of these sorts are aboard, and all of them are behind one and the same device.
+Of so many of these sorts all that is aboard is behind one and the same device.
 
 Passes when.
 They are spread over two or more, or one of them has a second supply.
 
 Limits.
-The first device on the way back from each is looked at. A feeder that a whole panel shares is not
+The first device on the way back from each is looked at; the main device of a bank is left out. A
+feeder that a whole panel shares is not
 named: its ways are the split.
 """
 
@@ -20,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.load_supply import own_devices
+from model.analysis.load_supply import behind_main_switch, own_devices
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -33,7 +34,7 @@ SORTS = ("radio", "instrument", "navigation_light", "autopilot")
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """All loads of navigation, and the one device before all of them."""
+    """Loads of navigation whose whole sorts hang on one device."""
 
     loads: tuple[str, ...]
     sorts: frozenset[str]
@@ -41,12 +42,19 @@ class Together:
 
 
 def _behind_one(survey: Survey) -> Iterator[Together]:
-    loads = with_roles(survey, *SORTS)
-    devices = {own_devices(survey.graph)[load.id] for load in loads}
-    if len(devices) == 1:
-        for device in (one for one in devices if len(one) == 1):
-            yield Together(tuple(in_order(load.id for load in loads)),
-                           frozenset(map(role_of, loads)), next(iter(device)))
+    """Yield each device with the sorts that wholly hang on it, a bank's main device apart."""
+    graph = survey.graph
+    devices = {load.id: own_devices(graph)[load.id] for load in with_roles(survey, *SORTS)}
+    by_sort: dict[str, list[str]] = {}
+    for load in with_roles(survey, *SORTS):
+        if devices[load.id]:
+            by_sort.setdefault(role_of(load), []).append(load.id)
+    for device in in_order({item for own in devices.values() for item in own}):
+        sorts = {sort: loads for sort, loads in by_sort.items()
+                 if all(devices[load] == {device} for load in loads)}
+        loads = in_order(load for several in sorts.values() for load in several)
+        if loads and not behind_main_switch(graph, loads[0]):
+            yield Together(tuple(loads), frozenset(sorts), device)
 
 
 RULE = Rule(

@@ -6,7 +6,7 @@ The alarm is there for the day the pump fails. When the pump's motor blows the f
 dumb.
 
 Fails when.
-Both are behind the same fuse, breaker or way and no other.
+A pump is behind the one fuse, breaker or way that the alarm is behind.
 
 Passes when.
 Each has its own.
@@ -20,8 +20,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.load_supply import sharing
+from model.analysis.load_supply import own_devices
 from model.survey import Survey
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.safety_loads import pumps
@@ -40,9 +41,11 @@ class Shared:
 def _shared(survey: Survey) -> Iterator[Shared]:
     pumping = set(pumps(survey, "bilge_pump_automatic", "bilge_pump_manual"))
     warning = set(pumps(survey, "water_alarm"))
-    for device, loads in sharing(survey.graph).items():
-        both = [load for load in loads if load in pumping]
-        yield from (Shared(device, both[0], load) for load in loads if load in warning and both)
+    devices = own_devices(survey.graph)
+    for alarm in in_order(warning):
+        for device in devices[alarm] if len(devices[alarm]) == 1 else ():
+            both = in_order(pump for pump in pumping if device in devices[pump])
+            yield from (Shared(device, pump, alarm) for pump in both[:1])
 
 
 RULE = Rule(

@@ -12,24 +12,45 @@ Passes when.
 The bank covers both, or the sun or the shore charges it.
 
 Limits.
-The share, the hours and how deep a bank may be drained are figures of the profile. Other loads that
-stay on are counted by 5.13.
+In a flood all pumps on a bank run, with a leak the largest. The share, the hours and how deep a
+bank may be drained are figures of the profile. Other loads that stay on are counted by 5.13.
 """
 
 from __future__ import annotations
 
-from model.analysis.fed_by import fed_by
-from model.analysis.load_supply import live_when_off
-from model.diagram import Component
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from model.analysis.load_supply import batteries_when_off
 from model.survey import Survey
+from rules.always_on import current_a
 from rules.left_alone import is_charged, unsized, usable_ah
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
-from rules.safety_loads import with_roles
+from rules.safety_loads import pumps
 from rules.wording import named
 
 HOURS_A_WEEK = "week_h"
+
+
+@dataclass(frozen=True, slots=True)
+class Pumping:
+    """The automatic pumps that the same batteries keep live with everything off."""
+
+    pumps: tuple[str, ...]
+    batteries: tuple[str, ...]
+
+
+def _pumping(survey: Survey) -> Iterator[Pumping]:
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for pump in pumps(survey, "bilge_pump_automatic"):
+        batteries = batteries_when_off(survey.graph, pump)
+        if batteries:
+            groups.setdefault(tuple(in_order(batteries)), []).append(pump)
+    for batteries, together in groups.items():
+        yield Pumping(tuple(in_order(together)), batteries)
+
 
 RULE = Rule(
     slug="pump_battery_cannot_last",
@@ -37,52 +58,54 @@ RULE = Rule(
     title="Pump battery cannot last",
     topic="safety_circuits",
     severity="caution",
-    looks_at="each automatic bilge pump that stays live",
-    subjects=lambda survey: [
-        pump for pump in with_roles(survey, "bilge_pump_automatic")
-        if survey.graph.number[f"{pump.id}.+"] in live_when_off(survey.graph)],
+    looks_at="the automatic bilge pumps that stay live, by the batteries that feed them",
+    subjects=_pumping,
     messages={
         "leak": "A leak that keeps {pump} running {leak_percent} of the time takes {needed_ah} in "
                 "the weeks that the boat lies idle; {bank} gives {usable_ah}.",
-        "flood": "{pump} running for {flood_h} takes {needed_ah}; {bank} gives {usable_ah}.",
+        "flood": "{pump}, running for {flood_h}, would take {needed_ah}; {bank} gives {usable_ah}.",
     },
     remedy="Fit a larger bank, a second pump, an alarm that reaches you, or a solar panel.",
     sources=("common_practice",),
-    quiet={"charged": "the sun charges the bank, or the boat is left on shore power"},
+    quiet={"charged": "the sun charges the bank, or the boat is left on shore power",
+           "dry": "the boat is kept on a trailer or ashore"},
     figures=("leak_percent", "flood_h", "week_h", "usable_lead_ratio", "usable_lithium_ratio"),
 )
 
 
-def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one pump with the batteries that feed it."""
-    batteries = in_order(fed_by(survey.graph, [survey.graph.number[f"{pump.id}.+"]]))
-    if is_charged(batteries, survey):
+def check(pumping: Pumping, survey: Survey, profile: Profile) -> Answer:
+    """Judge the pumps on one bank: all of them in a flood, the largest with a lasting leak."""
+    where, batteries = (*pumping.pumps, *pumping.batteries), pumping.batteries
+    if survey.diagram.boat.kept in ("trailer", "ashore") or is_charged(batteries, survey):
         return None
-    asked = unsized(batteries, survey)
-    if "current_a" not in pump.parameters:
-        asked = (f"{pump.id}.current_a", *asked)
+    drawn = {pump: current_a(survey.diagram.components[pump]) for pump in pumping.pumps}
+    asked = (*(f"{pump}.current_a" for pump, amps in drawn.items() if amps is None),
+             *unsized(batteries, survey))
     if asked:
-        return Missing(asked, (pump.id, *batteries))
-    drawn_a, given_ah = pump.parameters["current_a"], usable_ah(batteries, survey, profile)
-    names = {"pump": named(survey.diagram, [pump.id]), "bank": named(survey.diagram, batteries)}
-    flood_h = profile["flood_h"]
-    if drawn_a * flood_h.value > given_ah:
-        return Fault("flood", (pump.id, *batteries), {
-            "flood_h": flood_h, "needed_ah": drawn_a * flood_h.value, "usable_ah": given_ah},
-            names)
-    return _leak(pump, batteries, drawn_a, given_ah, names, survey, profile)
+        return Missing(asked, where)
+    known = {pump: amps for pump, amps in drawn.items() if amps is not None}
+    given_ah, flood_h = usable_ah(batteries, survey, profile), profile["flood_h"]
+    names = {"pump": named(survey.diagram, pumping.pumps),
+             "bank": named(survey.diagram, batteries)}
+    needed_ah = round(sum(known.values()) * flood_h.value, 1)
+    if needed_ah > given_ah:
+        return Fault("flood", where, {
+            "flood_h": flood_h, "needed_ah": needed_ah, "usable_ah": given_ah}, names)
+    largest = max(known, key=lambda pump: known[pump])
+    return _leak(largest, known[largest], batteries, given_ah, survey, profile)
 
 
 def _leak(
-    pump: Component, batteries: list[str], drawn_a: float, given_ah: float,
-    names: dict[str, str], survey: Survey, profile: Profile,
+    pump: str, drawn_a: float, batteries: tuple[str, ...], given_ah: float,
+    survey: Survey, profile: Profile,
 ) -> Answer:
-    weeks = survey.diagram.boat.weeks_idle
+    weeks, where = survey.diagram.boat.weeks_idle, (pump, *batteries)
     if weeks is None:
-        return Missing(("boat.weeks_idle",), (pump.id, *batteries))
+        return Missing(("boat.weeks_idle",), where)
     leak = profile["leak_percent"]
     needed_ah = drawn_a * leak.value / 100 * profile.value(HOURS_A_WEEK) * weeks
     if needed_ah <= given_ah:
         return None
-    return Fault("leak", (pump.id, *batteries), {
-        "leak_percent": leak, "needed_ah": round(needed_ah, 1), "usable_ah": given_ah}, names)
+    return Fault("leak", where, {
+        "leak_percent": leak, "needed_ah": round(needed_ah, 1), "usable_ah": given_ah},
+        {"pump": named(survey.diagram, [pump]), "bank": named(survey.diagram, batteries)})

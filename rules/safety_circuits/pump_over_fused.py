@@ -26,6 +26,7 @@ from model.survey import Survey
 from model.tables import standard_device_ratings_a
 from rules.always_on import current_a
 from rules.fixing import with_fields
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule, Sourced
 from rules.safety_loads import with_roles
@@ -67,8 +68,10 @@ def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
     if high_a <= limit_a:
         return None
     if low_a <= limit_a:
-        devices = sorted(own_devices(survey.graph)[pump.id])
-        return Missing(tuple(f"{item}.rated_a" for item in devices), (pump.id, *devices))
+        own = own_devices(survey.graph)[pump.id]
+        unrated = in_order({edge.item for edge in survey.graph.edges if edge.item in own
+                            and edge.role == "overcurrent" and "rated_a" not in edge.device})
+        return Missing(tuple(f"{item}.rated_a" for item in unrated), (pump.id, *unrated))
     return Fault(message, (pump.id,), {"rated_a": high_a, "limit_a": limit_a, **told},
                  {"pump": named(survey.diagram, [pump.id])})
 

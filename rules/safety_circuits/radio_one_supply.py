@@ -36,14 +36,15 @@ RULE = Rule(
     messages={"one": "Only {bank} can feed {radio}, in every position of the switches."},
     remedy="Fit a change-over to a second bank, or carry a handheld set.",
     sources=("common_practice",),
-    quiet={"handheld": "a handheld set is aboard",
+    quiet={"handheld": "a handheld set is aboard", "own": "it has a battery of its own",
            "lithium": "it hangs on lithium alone: 6.5 judges it"},
 )
 
 
 def check(radio: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one radio."""
-    if "handheld_radio" in survey.diagram.boat.aboard:
+    if "handheld_radio" in survey.diagram.boat.aboard or (
+            radio.parameters.get("own_battery") is True):
         return None
     feeding = batteries_at_will(survey.graph, radio.id)
     banks = [bank for bank in survey.banks if feeding & set(bank.batteries)]

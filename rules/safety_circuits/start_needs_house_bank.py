@@ -17,7 +17,8 @@ What a house switch kills while the engine runs is named by 2.13, and not again 
 
 from __future__ import annotations
 
-from model.analysis.fed_by import fed_by, starters_fed
+from model.analysis.circuit_switches import feeding_in_use, in_use
+from model.analysis.fed_by import starters_fed
 from model.analysis.load_supply import batteries_at_will
 from model.diagram import Component
 from model.survey import Survey
@@ -47,8 +48,8 @@ RULE = Rule(
 def check(load: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one load."""
     graph = survey.graph
-    feeding = fed_by(graph, [graph.number[f"{load.id}.+"]])
-    cranking: frozenset[str] = frozenset().union(*starters_fed(graph).values())
+    feeding = feeding_in_use(graph, [graph.number[f"{load.id}.+"]])
+    cranking: frozenset[str] = frozenset().union(*starters_fed(graph, in_use(graph)).values())
     if not feeding or not cranking or _by_hand(survey):
         return None
     if batteries_at_will(graph, load.id) & cranking:

@@ -27,8 +27,10 @@ from rules.motors import MOTOR_KINDS, is_short_time_motor
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
-from rules.safety_loads import pumps
+from rules.safety_loads import pumps, role_of
 from rules.wording import named
+
+MOTORS = MOTOR_KINDS | {"bilge_pump_automatic", "bilge_pump_manual", "winch", "blower"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ def _shared(survey: Survey) -> Iterator[SharedSteering]:
     parts = survey.diagram.components
     for device, loads in sharing(survey.graph).items():
         motors = tuple(in_order(load for load in loads if load not in steering and (
-            parts[load].kind in MOTOR_KINDS or is_short_time_motor(parts[load]))))
+            {parts[load].kind, role_of(parts[load])} & MOTORS or is_short_time_motor(parts[load]))))
         if motors:
             yield from (SharedSteering(device, load, motors) for load in loads if load in steering)
 

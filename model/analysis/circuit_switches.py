@@ -1,0 +1,59 @@
+"""The switches of single circuits: closed when one asks what can feed a load, opened one by one
+when one asks which of them makes it dead.
+
+Switches of banks, links and relays that volts work are none of them: they stand as usual.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from model.analysis.banks import handle_of, is_main_switch, off_position
+from model.analysis.fed_by import fed_by
+from model.graph import Edge, TerminalGraph
+
+BETWEEN_BANKS = ("battery_switch", "selector_switch", "emergency_link", "voltage_sensing_relay")
+
+
+def in_use(graph: TerminalGraph) -> Mapping[str, str]:
+    """Return the positions in which every contact and breaker of a single circuit is closed."""
+    return graph.once("in_use", lambda: {
+        str(edge.handle): _closing(graph, edge) for edge in reversed(graph.edges)
+        if edge.role in ("contact", "overcurrent") and edge.handle is not None
+        and not _between_banks(graph, edge)})
+
+
+def hand_switches(graph: TerminalGraph) -> Mapping[str, str]:
+    """Return the switches of single circuits that a hand works: by handle, the off position."""
+    return graph.once("hand_switches", lambda: {
+        edge.handle: off_position(graph, edge) for edge in graph.edges
+        if edge.role == "contact" and edge.handle is not None
+        and not _between_banks(graph, edge) and handle_of(graph, edge).manual})
+
+
+def feeding_in_use(
+    graph: TerminalGraph, nodes: Iterable[int], opened: Mapping[str, str] | None = None
+) -> frozenset[str]:
+    """Return the batteries that feed terminals with all circuits in use but what is opened."""
+    return fed_by(graph, nodes, {**in_use(graph), **(opened or {})})
+
+
+def killers(graph: TerminalGraph, node: int) -> frozenset[str]:
+    """Return the hand switches of circuits that each by itself leave a terminal without feed."""
+    if not feeding_in_use(graph, [node]):
+        return frozenset()
+    return frozenset(handle for handle, off in hand_switches(graph).items()
+                     if not feeding_in_use(graph, [node], {handle: off}))
+
+
+def _between_banks(graph: TerminalGraph, edge: Edge) -> bool:
+    return is_main_switch(graph, edge.owner) or (
+        graph.diagram.components[edge.owner].kind in BETWEEN_BANKS)
+
+
+def _closing(graph: TerminalGraph, edge: Edge) -> str:
+    """Return the position an edge's handle usually stands in if that closes it, else one that
+    does.
+    """
+    normal = graph.normal[str(edge.handle)]
+    return normal if normal in edge.closed_in else min(edge.closed_in)
