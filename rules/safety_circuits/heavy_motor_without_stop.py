@@ -76,8 +76,8 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
 
 def _cuts(graph: TerminalGraph, edge: Edge, node: int) -> bool:
     """Say whether opening a contact or device takes a terminal off every battery."""
-    return edge.handle is not None and edge.role in ("contact", "overcurrent") and (
-        not feeding_in_use(graph, [node], {edge.handle: off_position(graph, edge)}))
+    return edge.role in ("contact", "overcurrent") and (
+        not feeding_in_use(graph, [node], {str(edge.handle): off_position(graph, edge)}))
 
 
 def _unsaid(graph: TerminalGraph, edge: Edge) -> str:
@@ -86,5 +86,4 @@ def _unsaid(graph: TerminalGraph, edge: Edge) -> str:
     field = SAYS.get(kind, "")
     facts = edge.device if edge.role == "overcurrent" else (
         graph.diagram.components[edge.owner].parameters)
-    return "" if not field or field in facts or is_isolating(graph, edge) else (
-        f"{edge.item}.{field}")
+    return "" if not field or field in facts else f"{edge.item}.{field}"
