@@ -1,12 +1,13 @@
 """What it checks.
-The way home of each load: whether it is a proper negative.
+The way home of what draws or gives current: whether it is a proper negative.
 
 Why it matters.
 Bonding wires are thin, and end on fittings in the water. Current in them heats the wire and eats
 the seacock.
 
 Fails when.
-The only conductors at a load's negative are bonding, or lead to a bonding bus or an earth plate.
+Every way from the minus of a load, source or converter to a battery runs over bonding or an earth
+plate. Where no way to a battery is drawn: all that is joined to its minus is such.
 
 Passes when.
 It has a negative of its own.
@@ -17,22 +18,13 @@ The hull as a conductor belongs to 7.7.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from model.analysis.ground import EARTHING
-from model.diagram import Component, Conductor
+from model.analysis.ground import WayHome, ways_home
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
 from rules.wording import named
 
-NO_RETURN = ("bonding_bus", "earth_plate")
-
-
-def _returned(survey: Survey) -> Iterator[Component]:
-    for edge in survey.graph.edges:
-        if edge.role == "load":
-            yield survey.diagram.components[edge.owner]
+Returned = tuple[str, WayHome]
 
 
 RULE = Rule(
@@ -41,28 +33,17 @@ RULE = Rule(
     title="Bonding conductor carries load current",
     topic="grounding",
     severity="danger",
-    looks_at="each load whose return is drawn",
-    subjects=_returned,
-    messages={"bonding": "{load} has no way home but {wires}, which is no return conductor."},
+    looks_at="each load, source and converter whose return is drawn",
+    subjects=lambda survey: ways_home(survey.graph).items(),
+    messages={"bonding": "{part} has no way home but {wires}, which is no return conductor."},
     remedy="Run a return conductor to the negative bus.",
     sources=("abyc_e11", "abyc_e2"),
 )
 
 
-def check(load: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one load."""
-    graph, wires = survey.graph, survey.diagram.conductors
-    ends = {edge.b for edge in graph.edges_of[load.id] if edge.role == "load"}
-    home = [wires[graph.edges[i].owner] for node in ends for i in graph.edges_at[node]
-            if graph.edges[i].role == "conductor"]
-    if not home or not all(_is_bonding(wire, load, survey) for wire in home):
-        return None
-    ids = [wire.id for wire in home]
-    return Fault("bonding", (load.id, *ids), {}, {
-        "load": named(survey.diagram, [load.id]), "wires": named(survey.diagram, ids)})
-
-
-def _is_bonding(wire: Conductor, load: Component, survey: Survey) -> bool:
-    far = [end.component for end in wire.ends() if end.component != load.id]
-    return wire.purpose in EARTHING or any(
-        survey.diagram.components[item].kind in NO_RETURN for item in far)
+def check(returned: Returned, survey: Survey, profile: Profile) -> Answer:
+    """Judge one part."""
+    item, way = returned
+    return Fault("bonding", (item, *way.over), {}, {
+        "part": named(survey.diagram, [item]),
+        "wires": named(survey.diagram, way.over)}) if way.by == "bonding" else None

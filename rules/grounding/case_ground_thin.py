@@ -12,7 +12,7 @@ Passes when.
 It is at most one size below.
 
 Limits.
-A conductor of the purpose "case ground" that ends at the part is taken for it.
+A conductor of the purpose "case ground" or "bonding" that ends at the part is taken for it.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 CASED = ("inverter", "inverter_charger", "shore_charger")
+CASE_GROUNDS = ("case_ground", "bonding")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def _cased(survey: Survey) -> Iterator[Cased]:
         if part.kind in CASED:
             wires = [wire for wire in survey.diagram.conductors.values()
                      if part.id in (wire.start.component, wire.finish.component)]
-            yield Cased(part, tuple(w for w in wires if w.purpose == "case_ground"),
+            yield Cased(part, tuple(w for w in wires if w.purpose in CASE_GROUNDS),
                         tuple(w for w in wires if "+" in w.cores))
 
 

@@ -12,7 +12,7 @@ Passes when.
 A negative conductor is joined, or it returns by its case.
 
 Limits.
-Machines whose return is not recorded are left to 4.8.
+Machines whose return is not recorded are left to 4.8. Where returns are implied, nothing is judged.
 """
 
 from __future__ import annotations
@@ -36,12 +36,13 @@ RULE = Rule(
     messages={"none": "{machine} is isolated from the engine, and no negative is joined to it."},
     remedy="Run a negative conductor from it to the main negative.",
     sources=("common_practice",),
-    quiet={"case": "it returns by its case"},
+    quiet={"case": "it returns by its case", "implied": "the negatives are not drawn"},
 )
 
 
 def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one machine."""
-    drawn = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
+    returns_drawn = any(s.returns == "drawn" for s in survey.diagram.systems.values())
+    joined = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
     return Fault("none", (machine.id,), {}, {"machine": named(survey.diagram, [machine.id])}) if (
-        machine.return_by == "isolated" and not drawn) else None
+        returns_drawn and machine.return_by == "isolated" and not joined) else None

@@ -43,7 +43,7 @@ def _rings(survey: Survey) -> Iterator[Ring]:
             edge = graph.edges[number]
             wire = diagram.conductors.get(edge.owner)
             counts = wire is None or wire.purpose != "case_ground"
-            if grounds(edge) and counts and not away & _parts(graph, number):
+            if grounds(graph, edge) and counts and not away & _parts(graph, number):
                 yield number, edge.other(node)
 
     for block in blocks(range(len(graph.names)), neighbours):
@@ -83,7 +83,8 @@ def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
     engines = [i for i in own if survey.diagram.components[i].kind == "engine_block"]
     negative = any("-" in survey.diagram.conductors[item].cores for item in ring)
     beside = {frozenset(e.component for e in survey.diagram.conductors[i].ends()) for i in ring}
-    if not negative or not own or len(engines) > 1 or len(beside) == 1 or passed <= set(own):
+    twins = len(engines) > 1 and engines == own
+    if not negative or not own or twins or len(beside) == 1 or passed <= set(own):
         return None
     return Fault("ring", ring, {}, {"wires": named(survey.diagram, ring),
                                     "grounds": named(survey.diagram, own)})

@@ -21,7 +21,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import is_main_switch, off_position
-from model.analysis.fed_by import fed_by, starters_fed
+from model.analysis.circuit_switches import feeding_in_use
+from model.analysis.fed_by import starters_fed
 from model.diagram import Component
 from model.survey import Survey
 from rules.ordering import in_order
@@ -73,14 +74,14 @@ def _killing(load: Component, survey: Survey) -> list[str]:
     """Return the main switches that make a load dead and leave a starter fed."""
     graph = survey.graph
     node = graph.number[f"{load.id}.+"]
-    if not fed_by(graph, [node]):
+    if not feeding_in_use(graph, [node]):
         return []
     found = []
     for edge in graph.edges:
         if edge.handle is None or not is_main_switch(graph, edge.owner):
             continue
         off = {edge.handle: off_position(graph, edge)}
-        if not fed_by(graph, [node], off) and any(starters_fed(graph, off).values()):
+        if not feeding_in_use(graph, [node], off) and any(starters_fed(graph, off).values()):
             found.append(edge.owner)
     return in_order(found)
 
