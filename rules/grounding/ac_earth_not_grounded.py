@@ -25,8 +25,11 @@ from model.analysis.ground import ground_parts, grounded, reaches_ground
 from model.analysis.negatives import earthing, minus_posts
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import connected
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rewiring import terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.tying import BONDING, ground_terminal, leads_of, size_of_thickest
 from rules.wording import named
 
 
@@ -66,6 +69,7 @@ RULE = Rule(
     sources=("abyc_e11", "shock_cases"),
     quiet={"portable": "only portable, double-insulated gear is used",
            "transformer": "the inlet feeds an isolating transformer, whose own earth counts"},
+    fix="sometimes",
 )
 
 
@@ -88,3 +92,15 @@ def _lack(source: AcSource, survey: Survey) -> str:
             if reaches_ground(graph, [graph.number[f"{item}.-"]])
             and earthing(survey, item)[0] != "insulated"}
     return "other" if tied.isdisjoint(minus_posts(graph, joined)) and tied else ""
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a green conductor from its earth to the ground that the DC negative is tied to."""
+    diagram, graph, (item,) = survey.diagram, survey.graph, finding.where
+    source = next(one for one in ac_sources(graph) if one.part.id == item)
+    ground = ground_terminal(survey)
+    if ground is not None:
+        title = f"Join the earth of {named(diagram, [item])} to {ground}"
+        size = size_of_thickest(leads_of(survey, item, "E"))
+        yield Fix(title, "choice", connected(
+            diagram, title, terminal_name(graph, source.earth), ground, **BONDING, **size))

@@ -24,9 +24,10 @@ from dataclasses import dataclass
 from model.analysis.copper import known_copper_mm2, one_size_below_mm2
 from model.diagram import Component, Conductor
 from model.survey import Survey
+from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
 
 CASED = ("inverter", "inverter_charger", "shore_charger")
 CASE_GROUNDS = ("case_ground", "bonding")
@@ -67,6 +68,7 @@ RULE = Rule(
     sources=("abyc_e11", "surveyors"),
     quiet={"double": "it is double insulated", "fuse": "the fuse before it protects the case's "
            "conductor too"},
+    fix="sometimes",
 )
 
 
@@ -103,3 +105,13 @@ def _is_protected(
     carried_a = survey.ampacity_range(wire, profile.ampacity_table).low_a
     known = [bounds[1] for bounds in before if bounds is not None]
     return carried_a is not None and max(known, default=math.inf) <= carried_a
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the size that is asked for, for every ground of the case."""
+    diagram, (wire, *parts) = survey.diagram, finding.where
+    size = thicker(survey, wire, profile, least_mm2=finding.figures.get("limit_mm2", 0.0)) if (
+        parts) else None
+    if size is not None:
+        title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
+        yield Fix(title, "mechanical", with_fields(diagram, title, wire, size=size))

@@ -17,13 +17,17 @@ Boats whose negatives are implied are not judged: the tie would not be drawn eit
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.banks import Bank
 from model.analysis.ground import reaches_ground
 from model.analysis.negatives import earthing
 from model.survey import Survey
+from rules.fixing import connected
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import ground_terminal, leads_of, size_of_thickest
 from rules.wording import named
 
 RULE = Rule(
@@ -40,6 +44,7 @@ RULE = Rule(
     sources=("iso_earthing", "abyc_e11"),
     quiet={"insulated": "the system is declared insulated",
            "implied": "the negatives are not drawn"},
+    fix="sometimes",
 )
 
 
@@ -63,3 +68,13 @@ def _floats(bank: Bank, survey: Survey) -> bool:
     return not reaches_ground(graph, posts) and any(
         system.id == own and system.returns == "drawn"
         for system in survey.diagram.systems.values())
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer one conductor from the minus of the first bank to the main ground."""
+    battery, ground = finding.where[0], ground_terminal(survey)
+    if ground is not None:
+        title = f"Tie the negative of {named(survey.diagram, [battery])} to {ground}"
+        size = size_of_thickest(leads_of(survey, battery, "-"))
+        yield Fix(title, "choice", connected(
+            survey.diagram, title, f"{battery}.-", ground, cores=("-",), **size))

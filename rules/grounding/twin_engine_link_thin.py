@@ -31,9 +31,11 @@ from model.analysis.negative_tie import widest_way
 from model.diagram import Component
 from model.graph import TerminalGraph
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import leads_of, size_of_thickest
+from rules.wording import named, size_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,7 @@ RULE = Rule(
     remedy="Fit a link as large as the starter's cable.",
     sources=("abyc_e11",),
     quiet={"apart": "neither engine can be cranked from the other's battery"},
+    fix="sometimes",
 )
 
 
@@ -133,3 +136,13 @@ def check(cross: CrossStart, survey: Survey, profile: Profile) -> Answer:
         "copper_mm2": round(known_copper_mm2(wires[thinnest]), 1),
         "limit_mm2": round(limit_mm2, 1)},
         {**names, "link": named(survey.diagram, [thinnest])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the size of the starter's cable for a thin link."""
+    diagram, starter = survey.diagram, finding.where[-1]
+    size = size_of_thickest(leads_of(survey, starter, "+"))
+    if finding.message_id == "thin" and size:
+        link = finding.where[0]
+        title = f"Replace {named(diagram, [link])} by {size_words(size['size'])}"
+        yield Fix(title, "mechanical", with_fields(diagram, title, link, **size))
