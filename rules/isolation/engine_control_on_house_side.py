@@ -25,9 +25,9 @@ from model.analysis.circuit_switches import feeding_in_use
 from model.analysis.fed_by import starters_fed
 from model.diagram import Component
 from model.survey import Survey
+from rules.always_fed import from_start_bank
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import lead_from, switched_point, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
@@ -88,11 +88,4 @@ def _killing(load: Component, survey: Survey) -> list[str]:
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to feed it from what feeds the starter, with a fuse of its own."""
-    load = finding.where[0]
-    lead = lead_from(survey, survey.graph.number[f"{load}.+"])
-    cranking = frozenset().union(*starters_fed(survey.graph).values())
-    bank = next((b for b in survey.banks if set(b.batteries) & cranking), None)
-    if lead is not None and bank is not None:
-        target = switched_point(survey, bank)
-        title = f"Feed {named(survey.diagram, [load])} from {target}"
-        yield Fix(title, "choice", to_post(survey, profile, title, lead, target))
+    yield from from_start_bank(survey, profile, finding.where[0])
