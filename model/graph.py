@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     import networkx
 
 T = TypeVar("T")
+METAL = ("steel", "aluminium")
 
 
 class Edge(Struct, frozen=True):
@@ -65,6 +66,7 @@ class TerminalGraph:
             self._add_component(component)
         for component in diagram.components.values():
             self._add_case(component)
+        self._add_hull()
         for conductor in diagram.conductors.values():
             self._add_conductor(conductor)
 
@@ -183,6 +185,14 @@ class TerminalGraph:
         own = self.number.get(f"{component.id}.-")
         if block is not None and own is not None:
             self._edge(own, block, "join", component.id, component.id)
+
+    def _add_hull(self) -> None:
+        """Bonds to one metal hull are joined by the hull."""
+        metal = self.diagram.boat.hull in METAL
+        bonds = [part.id for part in self.diagram.components.values()
+                 if part.kind == "hull_bond" and part.parameters.get("metal_hull", metal) is True]
+        for item in bonds[1:]:
+            self._edge(self.nodes_of(bonds[0])[0], self.nodes_of(item)[0], "join", item, item)
 
     def _add_conductor(self, conductor: Conductor) -> None:
         kinds = [self.kinds[end.component] for end in conductor.ends()]

@@ -18,12 +18,11 @@ Senders on the engine block are left alone.
 from __future__ import annotations
 
 from model.analysis.ground import ways_home
+from model.graph import METAL
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
-
-METAL = ("steel", "aluminium")
 
 
 def _by_hull(survey: Survey) -> list[str]:
