@@ -5,19 +5,20 @@ Why it matters.
 Petrol that runs through a hose charges it. The spark at the fill's rim is all it takes.
 
 Fails when.
-A metal petrol tank or fill has no conductor to ground.
+No conductor leads from a metal petrol tank or fill to ground.
 
 Passes when.
 It has one, or is of diesel or not of metal.
 
 Limits.
-That the conductor reaches ground is not followed.
+On a boat on which no ground is drawn any conductor is taken for it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.ground import ground_parts, reaches_ground
 from model.analysis.negatives import is_drawn
 from model.diagram import Component
 from model.survey import Survey
@@ -47,13 +48,18 @@ RULE = Rule(
 def check(tank: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one tank."""
     fuel, metal = (tank.parameters.get(name) for name in ("fuel", "metal"))
-    if fuel == "diesel" or metal is False or is_drawn(
-            survey.graph, survey.graph.number[f"{tank.id}.n"]):
+    if fuel == "diesel" or metal is False or _is_bonded(tank, survey):
         return None
     asked = tuple(f"{tank.id}.{name}" for name, value in (("fuel", fuel), ("metal", metal))
                   if value is None)
     return Missing(asked, (tank.id,)) if asked else Fault(
         "bare", (tank.id,), {}, {"tank": named(survey.diagram, [tank.id])})
+
+
+def _is_bonded(tank: Component, survey: Survey) -> bool:
+    """Say whether a conductor leads from the tank to ground, or, where none is drawn, away."""
+    graph, node = survey.graph, survey.graph.number[f"{tank.id}.n"]
+    return reaches_ground(graph, [node]) or (is_drawn(graph, node) and not ground_parts(graph))
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
