@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.battery_model import rest_v
 from model.analysis.charging import regulator_of
 from model.analysis.joinable import post_v
-from model.diagram import Diagram
+from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
 from model.kinds.storage import nominal_v
+
+_NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
+                   "inverter_charger": "input_v"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +30,15 @@ class ChargingProfile:
     compensates: bool
     absorption_field: str
     float_field: str
+    equalise_field: str = ""
+
+    def stages(self) -> Iterator[tuple[str, float]]:
+        """Yield the field and the volts of each stage that is stated. [V]."""
+        for field, volts in ((self.absorption_field, self.absorption_v),
+                             (self.float_field, self.float_v),
+                             (self.equalise_field, self.equalise_v)):
+            if volts is not None:
+                yield field, volts
 
 
 def charging_profile(diagram: Diagram, item: str) -> ChargingProfile:
@@ -42,7 +55,24 @@ def charging_profile(diagram: Diagram, item: str) -> ChargingProfile:
     return ChargingProfile(
         p.get(field), p.get("float_v") if floats else None, p.get("equalise_v"),
         p.get("temperature_compensation") is True, f"{setter.id}.{field}",
-        f"{setter.id}.float_v" if floats else "")
+        f"{setter.id}.float_v" if floats else "", f"{setter.id}.equalise_v")
+
+
+def source_nominal_field(part: Component) -> str:
+    """Return the field that states for how many volts a charging source is made."""
+    return _NOMINAL_FIELDS.get(part.kind, "output_v")
+
+
+def above_limit(graph: TerminalGraph, source: str, battery: str) -> tuple[str, float, float] | None:
+    """Return the first stage of a source above what a battery's maker allows: its field, its volts
+    and the limit. Flooded cells may be equalised above what they are charged with every day. [V].
+    """
+    most_v = stated_v(graph, battery, "max_charge_v")
+    profile = charging_profile(graph.diagram, source)
+    flooded = graph.diagram.components[battery].parameters.get("chemistry") == "flooded"
+    return None if most_v is None else next(
+        ((field, volts, most_v) for field, volts in profile.stages()
+         if volts > most_v and not (flooded and field == profile.equalise_field)), None)
 
 
 def stated_v(graph: TerminalGraph, battery: str, field: str) -> float | None:
