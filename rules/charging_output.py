@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from model.analysis.charging import Outlet
+from model.analysis.charging import Outlet, charged
+from model.analysis.joinable import post_v
+from model.analysis.reach import always_closed, reach
+from model.analysis.solar_inputs import array_w, solar_inputs
 from model.diagram import Component, Diagram
 from model.kinds.conversion import output_ids
 from model.survey import Survey
@@ -60,12 +63,53 @@ def outputs(diagram: Diagram) -> Iterator[Output]:
 
 
 def output_at(survey: Survey, outlet: Outlet) -> Output:
-    """Return what a charging output gives, an inverter-charger's too."""
+    """Return what a charging output gives, an inverter-charger's too: its rating, or less where its
+    panels, its generator or the limit of its input are known to give less.
+    """
     part = survey.diagram.components[outlet.source]
     if part.kind == "inverter_charger":
         return _output(part, "+", part.parameters.get("charge_a"), "charge_a")
     name = survey.graph.names[outlet.node]
-    return next(output for output in outputs(survey.diagram) if output.terminal == name)
+    rated = next(output for output in outputs(survey.diagram) if output.terminal == name)
+    most_a = _passed_on_a(survey, part)
+    if rated.amperes is None or most_a is None or rated.amperes <= most_a:
+        return rated
+    return replace(rated, amperes=round(most_a, 1))
+
+
+def _passed_on_a(survey: Survey, part: Component) -> float | None:
+    """Return what a part can pass on at the nominal volts of its output: of its panels or its
+    generator, or of what its input is limited to; None when that is not known. [A]
+    """
+    p = part.parameters
+    if part.kind == "dc_dc_charger":
+        volts, limit_a = [p.get("input_v"), p.get("output_v")], p.get("current_limit_a")
+        if limit_a is None or None in volts:
+            return None
+        return float(limit_a * p["input_v"] * p.get("efficiency", 1) / p["output_v"])
+    watts = _fed_w(survey, part)
+    banks = charged(survey.graph, survey.graph.number[f"{part.id}.out+"]) if watts else ()
+    volts = [post_v(survey.graph, item) for item in banks]
+    least_v = min((v for v in volts if v is not None), default=None)
+    return None if watts is None or least_v is None or None in volts else watts / least_v
+
+
+def _fed_w(survey: Survey, part: Component) -> float | None:
+    """Return what panels or a generator feed into a controller; None when it is not known. [W]"""
+    if part.kind == "solar_controller":
+        fed = [one for one in solar_inputs(survey.graph) if one.controller.id == part.id]
+        fields = ("panel_w", "series_count", "parallel_count")
+        if not fed or fed[0].unknown(*fields):
+            return None
+        return sum(array_w(array) for array in fed[0].arrays)
+    if part.kind == "wind_controller":
+        joined = reach(survey.graph, [survey.graph.number[f"{part.id}.in+"]], always_closed)
+        fed_by = [c.parameters for c in survey.diagram.components.values()
+                  if c.kind == "wind_generator" and survey.graph.number[f"{c.id}.+"] in joined]
+        if not fed_by or any("rated_a" not in p or "nominal_v" not in p for p in fed_by):
+            return None
+        return float(sum(p["rated_a"] * p["nominal_v"] for p in fed_by))
+    return None
 
 
 def _output(part: Component, terminal: str, amperes: float | None, field: str) -> Output:

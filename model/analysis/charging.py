@@ -27,12 +27,14 @@ class Outlet:
 
 
 def outlets(graph: TerminalGraph) -> tuple[Outlet, ...]:
-    """Return the outputs of alternators, wind generators, chargers and controllers."""
+    """Return the outputs of alternators, wind generators, chargers and controllers in service."""
     return graph.once("outlets", lambda: tuple(_outlets(graph)))
 
 
 def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
     for part in graph.diagram.components.values():
+        if part.stored is True:
+            continue
         if part.kind in MACHINES:
             yield Outlet(part.id, graph.number[f"{part.id}.+"])
         elif part.kind in charging_kinds():
@@ -122,6 +124,13 @@ def regulator_of(diagram: Diagram, alternator: Component) -> Component | None:
         return named
     return next((part for part in diagram.components.values() if part.kind == "regulator"
                  and part.parameters.get("regulates") == alternator.id), None)
+
+
+def works_by_signal(graph: TerminalGraph, part: Component) -> bool:
+    """Say whether a part is a DC-DC charger that a wired signal of the running engine works."""
+    return part.kind == "dc_dc_charger" and (
+        graph.number[f"{part.id}.run"] not in graph.bare
+        or part.parameters.get("run_signal") == "wired")
 
 
 def is_lithium(battery: Component) -> bool | None:

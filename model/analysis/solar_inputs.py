@@ -38,23 +38,26 @@ def _inputs(graph: TerminalGraph) -> Iterator[SolarInput]:
     for part in components.values():
         if part.kind == "solar_controller":
             joined = reach(graph, [graph.number[f"{part.id}.pv+"]], always_closed)
-            arrays = sorted((c for c in components.values() if c.kind == "solar_array"
+            arrays = sorted((c for c in components.values()
+                             if c.kind == "solar_array" and c.stored is not True
                              and graph.number[f"{c.id}.+"] in joined), key=lambda c: c.id)
             if arrays:
                 yield SolarInput(part, tuple(arrays))
 
 
 def string_v(array: Component, field: str) -> float:
-    """Return the volts of an array's strings by a field of one panel. [V]."""
+    """Return the volts of an array's strings by a field of one panel, at least: a count that is not
+    stated is one. [V].
+    """
     return float(array.parameters[field] * array.parameters.get("series_count", 1))
 
 
 def array_a(array: Component) -> float:
-    """Return an array's short-circuit current. [A]."""
+    """Return an array's short-circuit current, likewise. [A]."""
     return float(array.parameters["panel_isc_a"] * array.parameters.get("parallel_count", 1))
 
 
 def array_w(array: Component) -> float:
-    """Return an array's power. [W]."""
+    """Return an array's power, likewise. [W]."""
     p = array.parameters
     return float(p["panel_w"] * p.get("series_count", 1) * p.get("parallel_count", 1))

@@ -1,1 +1,2 @@
-"""Checks of charging paths."""
+"""Checks of charging paths.
+"""

@@ -23,7 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.battery_model import BLOCK_V
-from model.analysis.charging import is_lithium
+from model.analysis.charging import is_lithium, works_by_signal
 from model.analysis.fed_by import fed_by
 from model.analysis.joinable import post_v
 from model.diagram import Component
@@ -68,8 +68,7 @@ def check(converter: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one converter by its signal, its thresholds, and what it takes from."""
     graph, p = survey.graph, converter.parameters
     banks = in_order(fed_by(graph, [graph.number[f"{converter.id}.in+"]]))
-    wired = graph.number[f"{converter.id}.run"] not in graph.bare
-    if not banks or wired or p.get("run_signal") == "wired" or _is_kept_full(banks, survey):
+    if not banks or works_by_signal(graph, converter) or _is_kept_full(banks, survey):
         return None
     where = (converter.id, *banks)
     names = {"converter": named(survey.diagram, [converter.id]),

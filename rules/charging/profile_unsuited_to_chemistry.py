@@ -15,10 +15,10 @@ The volts suit it, or the battery maker's own figures are recorded and they are 
 
 Limits.
 Volts above a stated limit are told by 3.4 alone, as is a source made for other nominal volts. An
-AGM battery may be equalised as far as its stated limit goes. A stage for equalising and compensation by
-temperature count when they are recorded. A relay that joins lithium and lead is 3.10's matter: what
-lies behind it is not compared, nor what lies behind a diode splitter that takes volts. Of other
-lithium cells than iron phosphate nothing is known.
+AGM battery may be equalised as far as its stated limit goes. A stage for equalising and
+compensation by temperature count when they are recorded. A relay that joins lithium and lead is
+3.10's matter: what lies behind it is not compared, nor what lies behind a diode splitter that takes
+volts. Of other lithium cells than iron phosphate nothing is known.
 """
 
 from __future__ import annotations
