@@ -1,2 +1,1 @@
-"""Checks of charging paths.
-"""
+"""Checks of charging paths."""
