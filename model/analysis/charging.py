@@ -95,6 +95,17 @@ def charging_way(
     return ()
 
 
+def nearest_charged(graph: TerminalGraph, node: int) -> tuple[str, tuple[Edge, ...]]:
+    """Return the battery that a terminal charges by the shortest way as switches usually stand, no
+    relay between, with that way; "" when there is none.
+    """
+    goals = charged_in(graph, node, {}, over_relays=False)
+    way = charging_way(graph, node, goals)
+    ends = {end for edge in way[-1:] for end in (edge.a, edge.b)}
+    return next(((battery, way) for n, battery in posts(graph).items()
+                 if n in ends and battery in goals), ("", ()))
+
+
 def behind_diode(graph: TerminalGraph, node: int, battery: str) -> bool:
     """Say whether a diode that takes volts stands between an output and a battery."""
     lossy = graph.once("splitters that take volts", lambda: frozenset(
