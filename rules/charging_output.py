@@ -19,11 +19,16 @@ _OUT = ("solar_controller", "wind_controller", "dc_dc_charger", "dc_dc_converter
 def alternator_output_a(diagram: Diagram, item: str) -> float | None:
     """Return an alternator's full output, or the recorded cap below it; None unknown. [A]."""
     part = diagram.components[item]
-    caps = [p["output_cap_a"] for p in (part.parameters, *_regulators(diagram, part))
-            if "output_cap_a" in p]
     rated_a = part.parameters.get("rated_a")
-    known = [float(a) for a in (*caps, rated_a) if a is not None]
+    known = [float(a) for a in (*output_caps_a(diagram, part), rated_a) if a is not None]
     return min(known, default=None)
+
+
+def output_caps_a(diagram: Diagram, alternator: Component) -> list[float]:
+    """Return the recorded caps on an alternator's output, its own and its regulators'. [A]."""
+    return [float(p["output_cap_a"])
+            for p in (alternator.parameters, *_regulators(diagram, alternator))
+            if "output_cap_a" in p]
 
 
 def _regulators(diagram: Diagram, alternator: Component) -> list[dict[str, float]]:
