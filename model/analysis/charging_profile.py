@@ -10,6 +10,7 @@ from model.analysis.charging import regulator_of
 from model.analysis.joinable import post_v
 from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
+from model.kinds import kind_of
 from model.kinds.storage import nominal_v
 
 _NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
@@ -18,7 +19,8 @@ _NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
 
 @dataclass(frozen=True, slots=True)
 class ChargingProfile:
-    """Volts of a source's stages, None unstated [V]; a float stage of 0 V is none at all.
+    """Volts of a source's stages, None unstated [V]; a float stage of 0 V is none at all. Whether
+    it `compensates` by temperature, None when it could and that is not said.
 
     `absorption_field` and `float_field` are the fields that state them ("T1.absorption_v"), ""
     when the source has no such stage.
@@ -27,7 +29,7 @@ class ChargingProfile:
     absorption_v: float | None
     float_v: float | None
     equalise_v: float | None
-    compensates: bool
+    compensates: bool | None
     absorption_field: str
     float_field: str
     equalise_field: str = ""
@@ -52,9 +54,11 @@ def charging_profile(diagram: Diagram, item: str) -> ChargingProfile:
     elif part.kind == "wind_generator":
         return ChargingProfile(None, None, None, False, "", "")
     p = setter.parameters
+    can_compensate = kind_of(setter).field("temperature_compensation") is not None
+    compensates = p.get("temperature_compensation") if can_compensate else False
     return ChargingProfile(
         p.get(field), p.get("float_v") if floats else None, p.get("equalise_v"),
-        p.get("temperature_compensation") is True, f"{setter.id}.{field}",
+        compensates, f"{setter.id}.{field}",
         f"{setter.id}.float_v" if floats else "", f"{setter.id}.equalise_v")
 
 

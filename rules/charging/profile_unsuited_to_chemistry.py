@@ -15,10 +15,10 @@ The volts suit it, or the battery maker's own figures are recorded and they are 
 
 Limits.
 Volts above a stated limit are told by 3.4 alone, as is a source made for other nominal volts. An
-AGM battery may be equalised as far as its stated limit goes. A stage for equalising and
-compensation by temperature count when they are recorded. A relay that joins lithium and lead is
-3.10's matter: what lies behind it is not compared, nor what lies behind a diode splitter that takes
-volts. Of other lithium cells than iron phosphate nothing is known.
+AGM battery may be equalised as far as its stated limit goes. A stage for equalising counts when it
+is recorded; compensation by temperature is asked towards lithium alone. A relay that joins lithium
+and lead is 3.10's matter: what lies behind it is not compared, nor what lies behind a diode
+splitter that takes volts. Of other lithium cells than iron phosphate nothing is known.
 """
 
 from __future__ import annotations
@@ -121,7 +121,7 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
             return Fault(message, (pair.source, pair.battery), figures, {
                 "source": named(survey.diagram, [pair.source]),
                 "battery": named(survey.diagram, [pair.battery])})
-    unknown = _unknown(battery, settings)
+    unknown = _unknown(battery, pair.source, settings)
     return Missing(unknown, (pair.source, pair.battery)) if unknown else None
 
 
@@ -203,13 +203,15 @@ def _of_float(float_v: float | None, limits: _Limits) -> Iterator[Breach]:
         yield "float_low", {"set_v": float_v, "limit_v": lowest}
 
 
-def _unknown(battery: Component, settings: ChargingProfile) -> tuple[str, ...]:
+def _unknown(battery: Component, source: str, settings: ChargingProfile) -> tuple[str, ...]:
     fields = [f"{battery.id}.{name}" for name in ("chemistry", "block_nominal_v")
               if name not in battery.parameters]
     if settings.absorption_v is None:
         fields.append(settings.absorption_field)
     if settings.float_v is None and settings.float_field:
         fields.append(settings.float_field)
+    if battery.parameters.get("chemistry") == "lfp" and settings.compensates is None:
+        fields.append(f"{source}.temperature_compensation")
     if battery.parameters.get("chemistry") == "agm" and settings.equalise_v and (
             "max_charge_v" not in battery.parameters):
         fields.append(f"{battery.id}.max_charge_v")

@@ -38,7 +38,7 @@ RULE = Rule(
     looks_at="each solar controller with its arrays",
     subjects=lambda survey: solar_inputs(survey.graph),
     messages={
-        "above": "{array} gives up to {cold_v} when it is cold; {controller} takes {most_v} at "
+        "above": "From {array} come up to {cold_v} when it is cold; {controller} takes {most_v} at "
                  "most.",
     },
     remedy="Fit fewer panels in series, or a controller for more volts.",

@@ -36,11 +36,11 @@ RULE = Rule(
     looks_at="each solar controller with its arrays",
     subjects=lambda survey: solar_inputs(survey.graph),
     messages={
-        "charge": "{array} gives about {hot_v} when it is hot; {controller} needs {needed_v} to "
+        "charge": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} to "
                   "fill {bank}.",
-        "start": "{array} gives about {hot_v} unloaded when it is hot; {controller} needs "
+        "start": "From {array} come about {hot_v} unloaded when it is hot; {controller} needs "
                  "{needed_v} to start on {bank}.",
-        "plain": "{array} gives about {hot_v} when it is hot; {controller} needs {needed_v} to "
+        "plain": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} to "
                  "charge {bank} at all.",
     },
     remedy="Fit more panels in series.",

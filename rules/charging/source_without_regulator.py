@@ -43,7 +43,7 @@ RULE = Rule(
                              if c.kind in ("solar_array", "wind_generator")
                              and c.stored is not True],
     messages={
-        "direct": "The output of {source} reaches {batteries} without a regulator.",
+        "direct": "What {source} can give reaches {batteries} without a regulator.",
     },
     remedy="Fit a regulator between them, with a fuse at the battery.",
     sources=("common_practice",),
