@@ -36,12 +36,12 @@ RULE = Rule(
     looks_at="each solar controller with its arrays",
     subjects=lambda survey: solar_inputs(survey.graph),
     messages={
-        "charge": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} to "
-                  "fill {bank}.",
+        "charge": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} "
+                  "to fill {bank}.",
         "start": "From {array} come about {hot_v} unloaded when it is hot; {controller} needs "
                  "{needed_v} to start on {bank}.",
-        "plain": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} to "
-                 "charge {bank} at all.",
+        "plain": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} "
+                 "to charge {bank} at all.",
     },
     remedy="Fit more panels in series.",
     sources=("controller_makers",),
