@@ -86,17 +86,17 @@ def _passed_on_a(survey: Survey, part: Component) -> float | None:
     """Return what a part can pass on at the nominal volts of its output: of its panels or its
     generator, or of what its input is limited to; None when that is not known. [A]
     """
-    p = part.parameters
     if part.kind == "dc_dc_charger":
-        volts, limit_a = [p.get("input_v"), p.get("output_v")], p.get("current_limit_a")
-        if limit_a is None or None in volts:
+        p = part.parameters
+        if not {"current_limit_a", "input_v", "output_v"} <= p.keys():
             return None
-        return float(limit_a * p["input_v"] * p.get("efficiency", 1) / p["output_v"])
+        return float(p["current_limit_a"] * p["input_v"] * p.get("efficiency", 1) / p["output_v"])
     watts = _fed_w(survey, part)
-    banks = charged(survey.graph, survey.graph.number[f"{part.id}.out+"]) if watts else ()
-    volts = [post_v(survey.graph, item) for item in banks]
-    least_v = min((v for v in volts if v is not None), default=None)
-    return None if watts is None or least_v is None or None in volts else watts / least_v
+    if watts is None:
+        return None
+    banks = charged(survey.graph, survey.graph.number[f"{part.id}.out+"])
+    volts = {post_v(survey.graph, item) for item in banks}
+    return min((watts / v for v in volts if v), default=None) if len(volts) == 1 else None
 
 
 def _fed_w(survey: Survey, part: Component) -> float | None:

@@ -15,9 +15,10 @@ The loss is within the limit, or the source senses at the battery. Where a regul
 way, only what lies behind counts.
 
 Limits.
-Rated output alone on the way, copper at 20 °C, to the nearest bank as switches usually stand.
-Contacts, fuses and shunts lose nothing here; what a diode splitter takes belongs to 3.6, the way of
-an alternator to a house bank farther away to 3.24.
+Rated output alone on the way, or less where panels, generator or input are known to give less;
+copper at 20 °C, to the nearest bank as switches usually stand. Contacts, fuses and shunts lose
+nothing here; what a diode splitter takes belongs to 3.6, the way of an alternator to a house bank
+farther away to 3.24.
 """
 
 from __future__ import annotations
