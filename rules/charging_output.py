@@ -95,8 +95,9 @@ def _passed_on_a(survey: Survey, part: Component) -> float | None:
     if watts is None:
         return None
     banks = charged(survey.graph, survey.graph.number[f"{part.id}.out+"])
-    volts = {post_v(survey.graph, item) for item in banks}
-    return min((watts / v for v in volts if v), default=None) if len(volts) == 1 else None
+    volts = [post_v(survey.graph, item) for item in banks]
+    known = [v for v in volts if v is not None]
+    return watts / min(known) if known and len(known) == len(volts) else None
 
 
 def _fed_w(survey: Survey, part: Component) -> float | None:
