@@ -27,12 +27,14 @@ class Outlet:
 
 
 def outlets(graph: TerminalGraph) -> tuple[Outlet, ...]:
-    """Return the outputs of alternators, wind generators, chargers and controllers."""
+    """Return the outputs of alternators, wind generators, chargers and controllers in service."""
     return graph.once("outlets", lambda: tuple(_outlets(graph)))
 
 
 def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
     for part in graph.diagram.components.values():
+        if part.stored is True:
+            continue
         if part.kind in MACHINES:
             yield Outlet(part.id, graph.number[f"{part.id}.+"])
         elif part.kind in charging_kinds():
@@ -93,6 +95,17 @@ def charging_way(
     return ()
 
 
+def nearest_charged(graph: TerminalGraph, node: int) -> tuple[str, tuple[Edge, ...]]:
+    """Return the battery that a terminal charges by the shortest way as switches usually stand, no
+    relay between, with that way; "" when there is none.
+    """
+    goals = charged_in(graph, node, {}, over_relays=False)
+    way = charging_way(graph, node, goals)
+    ends = {end for edge in way[-1:] for end in (edge.a, edge.b)}
+    return next(((battery, way) for n, battery in posts(graph).items()
+                 if n in ends and battery in goals), ("", ()))
+
+
 def behind_diode(graph: TerminalGraph, node: int, battery: str) -> bool:
     """Say whether a diode that takes volts stands between an output and a battery."""
     lossy = graph.once("splitters that take volts", lambda: frozenset(
@@ -122,6 +135,13 @@ def regulator_of(diagram: Diagram, alternator: Component) -> Component | None:
         return named
     return next((part for part in diagram.components.values() if part.kind == "regulator"
                  and part.parameters.get("regulates") == alternator.id), None)
+
+
+def works_by_signal(graph: TerminalGraph, part: Component) -> bool:
+    """Say whether a part is a DC-DC charger that a wired signal of the running engine works."""
+    return part.kind == "dc_dc_charger" and (
+        graph.number[f"{part.id}.run"] not in graph.bare
+        or part.parameters.get("run_signal") == "wired")
 
 
 def is_lithium(battery: Component) -> bool | None:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import inf
 
 from model.analysis.operating_point.returns import NO_TWIN
 from model.analysis.reach import came_from, way_back
 from model.diagram import Conductor
 from model.graph import Edge, TerminalGraph
 from model.tables import resistance_ohm_per_km
+
+Strands = tuple[Conductor, ...]
+"""Conductors side by side, from terminal to terminal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,7 @@ def out_and_back_ohm(graph: TerminalGraph, way: tuple[Edge, ...], battery: str) 
     wires = _wires(graph, way)
     home = _way_home(graph, source, battery)
     back = _wires(graph, home) if home is not None else [
-        wire for wire in wires if wire.purpose not in NO_TWIN]
+        strands for strands in wires if strands[0].purpose not in NO_TWIN]
     return _summed([*wires, *back])
 
 
@@ -60,19 +64,36 @@ def _way_home(graph: TerminalGraph, source: str, battery: str) -> tuple[Edge, ..
     return way_back(came, goal) if goal in came else None
 
 
-def _wires(graph: TerminalGraph, way: Iterable[Edge]) -> list[Conductor]:
-    return [graph.diagram.conductors[edge.owner] for edge in way if edge.role == "conductor"]
+def _wires(graph: TerminalGraph, way: Iterable[Edge]) -> list[Strands]:
+    return [_beside(graph, edge) for edge in way if edge.role == "conductor"]
 
 
-def _summed(wires: list[Conductor]) -> LeadOhm:
+def _beside(graph: TerminalGraph, edge: Edge) -> Strands:
+    """Return the conductors that join the same two terminals, the edge's own first."""
+    others = sorted({graph.edges[i].owner for i in graph.edges_at[edge.a]
+                     if graph.edges[i].role == "conductor" and graph.edges[i].owner != edge.owner
+                     and graph.edges[i].other(edge.a) == edge.b})
+    return tuple(graph.diagram.conductors[item] for item in (edge.owner, *others))
+
+
+def _summed(wires: list[Strands]) -> LeadOhm:
     missing: dict[str, None] = {}
     shares: dict[str, float] = {}
-    for wire in wires:
-        fields = [f"{wire.id}.{name}" for name in ("length_m", "size")
-                  if getattr(wire, name) is None]
-        missing.update(dict.fromkeys(fields))
-        if wire.size is not None and wire.length_m is not None:
-            per_km = resistance_ohm_per_km(wire.size, 20.0, wire.tinned is True).value
-            ohm = per_km * wire.length_m / 1000 / (wire.parallel_count or 1)
-            shares[wire.id] = shares.get(wire.id, 0.0) + ohm
+    for strands in wires:
+        missing.update(dict.fromkeys(
+            f"{wire.id}.{name}" for wire in strands for name in ("length_m", "size")
+            if getattr(wire, name) is None))
+        ohms = [_ohm(wire) for wire in strands]
+        if None not in ohms:
+            siemens = sum(1 / ohm if ohm else inf for ohm in ohms if ohm is not None)
+            first = strands[0].id
+            shares[first] = shares.get(first, 0.0) + 1 / siemens
     return LeadOhm(sum(shares.values()), tuple(missing), tuple(shares.items()))
+
+
+def _ohm(wire: Conductor) -> float | None:
+    """Return the resistance of a conductor; None when size or length is not stated. [ohm]"""
+    if wire.size is None or wire.length_m is None:
+        return None
+    per_km = resistance_ohm_per_km(wire.size, 20.0, wire.tinned is True).value
+    return per_km * wire.length_m / 1000 / (wire.parallel_count or 1)

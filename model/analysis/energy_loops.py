@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from model.analysis.banks import handle_of
 from model.analysis.charging import FROM_AC
+from model.analysis.heavy_loads import INVERTERS
 from model.analysis.reach import came_from, way_back
 from model.analysis.starter import is_emergency_link
 from model.analysis.usual_states import usual_states
@@ -23,7 +24,7 @@ def energy_loops(graph: TerminalGraph) -> tuple[tuple[Edge, ...], ...]:
     for charger in _chargers(graph):
         for state in usual_states(graph.diagram):
             way = _way_round(graph, charger, state.positions)
-            if way:
+            if way and not _is_held_off(graph, charger.owner, way):
                 found.setdefault(frozenset(_converters(way)), way)
     return tuple(found.values())
 
@@ -45,6 +46,13 @@ def _way_round(
 
     came = came_from(graph, [charger.b], passes)
     return (charger, *way_back(came, charger.a)) if charger.a in came else ()
+
+
+def _is_held_off(graph: TerminalGraph, charger: str, way: tuple[Edge, ...]) -> bool:
+    """Say whether a charger rests while the inverter that feeds it on its way round runs."""
+    held = graph.diagram.components[charger].parameters.get("held_off_by_inverter") is True
+    return held and any(
+        edge.role == "converter" and graph.kinds[edge.owner].slug in INVERTERS for edge in way)
 
 
 def _conducts(

@@ -8,7 +8,7 @@ direction.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from model.analysis.reach import Passes, came_from, reach, way_back
 from model.diagram import Diagram
@@ -75,3 +75,10 @@ def post_v(graph: TerminalGraph, battery: str, above: frozenset[str] = frozenset
             lower = post_v(graph, part, above | {battery})
             return None if own is None or lower is None else lower + own
     return own
+
+
+def at_highest_post(graph: TerminalGraph, batteries: Iterable[str]) -> list[str]:
+    """Return of a bank the batteries at its highest post: of those in series one for all."""
+    volts = {item: post_v(graph, item) for item in batteries}
+    highest_v = max((v for v in volts.values() if v is not None), default=None)
+    return [item for item, v in volts.items() if v == highest_v]

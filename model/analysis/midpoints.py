@@ -13,9 +13,13 @@ USES_ENERGY = ("load", "converter", "source")
 
 @dataclass(frozen=True, slots=True)
 class Midpoint:
-    """A midpoint: the battery below it, the parts on it that use or give energy, equalisers."""
+    """A midpoint: the battery below it, the parts on it that use or give energy, equalisers.
+
+    `below_count` is how many blocks of the battery lie below a tap, None at its post.
+    """
 
     battery: str
+    below_count: int | None
     users: tuple[str, ...]
     equalisers: tuple[str, ...]
 
@@ -30,7 +34,7 @@ def midpoints(graph: TerminalGraph) -> Iterator[Midpoint]:
             around = {graph.component_of[n] for n in reach(graph, own, always_closed)}
             kinds = graph.kinds
             yield Midpoint(
-                battery,
+                battery, _blocks_below(graph, battery, node),
                 tuple(sorted(item for item in around if kinds[item].role in USES_ENERGY
                              and kinds[item].slug != "monitor")),
                 tuple(sorted(item for item in around if kinds[item].slug == "equaliser")))
@@ -50,6 +54,13 @@ def _starts(graph: TerminalGraph) -> Iterator[tuple[str, int]]:
             if graph.names[node] == f"{other}.-" and other != part.id and (
                     graph.kinds[other].slug == "battery_bank"):
                 yield part.id, plus
+
+
+def _blocks_below(graph: TerminalGraph, battery: str, node: int) -> int | None:
+    """Return how many blocks lie below a tap, None at a post."""
+    taps = graph.diagram.components[battery].parameters.get("taps", ())
+    return next((tap.get("after_block", 1) for tap in taps
+                 if graph.names[node] == f"{battery}.tap_{tap['id']}"), None)
 
 
 def _drawn(edge: Edge, _node: int) -> bool:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.battery_model import BLOCK_V
 from model.analysis.charging import Outlet, charged_in, outlets
+from model.analysis.joinable import post_v
 from model.diagram import Component
 from model.graph import TerminalGraph
 
@@ -38,6 +40,11 @@ def _relays(graph: TerminalGraph) -> Iterator[RelayBetween]:
             a, b = (_side(graph, graph.number[f"{part.id}.{name}"]) for name in ("a+", "b+"))
             if a.batteries and b.batteries and not a.batteries & b.batteries:
                 yield RelayBetween(part, (a, b))
+
+
+def side_v(graph: TerminalGraph, side: Side) -> float:
+    """Return the nominal volts of a side; 12 V are taken where they are not stated. [V]."""
+    return max(post_v(graph, item) or BLOCK_V for item in side.batteries)
 
 
 def _side(graph: TerminalGraph, node: int) -> Side:

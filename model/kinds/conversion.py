@@ -22,7 +22,8 @@ from model.kinds.record import Field, Kind, Link, Parameters, Port
 STAGES = (
     number("absorption_v", "Absorption voltage", "V", "3.5 3.19"),
     number("float_v", "Float voltage", "V", "3.5", "0 when it has no float stage."),
-    yes_no("temperature_compensation", "Lowers its volts when warm", "3.5"),
+    yes_no("temperature_compensation", "Compensation by temperature", "3.5",
+           "It lowers its volts when the battery is warm."),
     yes_no("shares_control", "Shares sense or data with others", "3.13",
            "The chargers beside it share a battery sense, a data link or a common limit."),
 )

@@ -68,7 +68,7 @@ SOLAR_ARRAY = Kind(
         number("panel_isc_a", "Short-circuit current", "A", "1.22 3.17"),
         number("max_series_fuse_a", "Largest string fuse", "A", "1.22"),
         number("voc_temperature_coefficient_per_k", "Voltage change by temperature", "1/K", "3.16",
-               minimum=-1),
+               minimum=-0.02, maximum=0.02),
         choice("string_fuses", "Fuse on each string", "each none", "1.22"),
         yes_no("blocking_diodes", "Blocking diodes", "3.3"),
         number("tilt_deg", "Tilt", "deg", "11.1", maximum=90),

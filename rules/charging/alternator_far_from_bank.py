@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.charging import charged, charging_way
+from model.analysis.charging import charged, charging_way, nearest_charged
 from model.analysis.charging_lead import out_and_back_ohm
 from model.analysis.joinable import post_v
 from model.graph import Edge
@@ -54,10 +54,10 @@ def _chains(survey: Survey) -> Iterator[Chain]:
         node = graph.number[f"{part.id}.+"]
         ways = {item: charging_way(graph, node, [item]) for item in charged(graph, node)}
         ways = {item: way for item, way in ways.items() if way}
-        nearest = min((len(way) for way in ways.values()), default=0)
+        nearest, _ = nearest_charged(graph, node)
         for item in in_order(ways):
             if survey.diagram.components[item].parameters.get("duty") in HOUSE:
-                yield Chain(part.id, item, ways[item], len(ways[item]) == nearest)
+                yield Chain(part.id, item, ways[item], item == nearest)
 
 
 RULE = Rule(

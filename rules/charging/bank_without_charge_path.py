@@ -71,5 +71,8 @@ def _unfed_chargers(bank: Bank, survey: Survey) -> list[str]:
 
 
 def _supply(item: str, survey: Survey) -> str:
-    ac = survey.diagram.components[item].kind in ("shore_charger", "inverter_charger")
-    return "ac" if ac else "supply"
+    """Return the port by which a charger is supplied."""
+    part, kind = survey.diagram.components[item], survey.graph.kinds[item]
+    inputs = {link.a for link in kind.links(part.parameters) if link.role == "converter"}
+    return next(port.id for port in kind.ports(part.parameters)
+                if inputs & set(port.poles.values()))

@@ -9,26 +9,26 @@ Fails when.
 The sources that can run together give more than the bank may take.
 
 Passes when.
-They give less, or share a controller that limits them.
+They give less, or share a controller that limits them and the largest alone gives less.
 
 Limits.
-Ratings are summed: that a long thin lead keeps a source below its own is not counted on. With the
-engine running shore power is taken to be away, and the other way round; sun and wind count
-in both. An alternator with a regulator inside is no charger of a lead bank in this sense: the
-bank's own volts limit it. Sources behind a relay do not count. The stated limit of
-a lithium bank, and that of its management unit, belong to 6.7.
+Ratings are summed, a controller's only as far as its panels or its generator are known to give as
+much, a DC-DC charger's as far as its input allows; that a long thin lead keeps a source below its
+own is not counted on. With the engine running shore power is taken to be away, and the other way
+round: then DC-DC chargers that a run signal works rest. Sun and wind count in both. An alternator
+with a regulator inside is no charger of a lead bank in this sense: the bank's own volts limit it.
+Sources behind a relay do not count. The stated limit of a lithium bank, and that of its management
+unit, belong to 6.7.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from model.analysis.banks import Bank
-from model.analysis.charging import FROM_AC, Outlet, charged_in, is_lithium, outlets, regulator_of
-from model.analysis.joinable import post_v
+from model.analysis.charging import Outlet, charged_in, is_lithium, outlets, regulator_of
+from model.analysis.joinable import at_highest_post
+from model.analysis.management import unit_of
 from model.survey import Survey
-from rules.charging_output import Output, output_at
-from rules.ordering import in_order
+from rules.charging_sum import charging_sum
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -64,21 +64,20 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     sources = [outlet for outlet in outlets(survey.graph)
                if charged_in(survey.graph, outlet.node, {}, over_relays=False) & set(bank.batteries)
                and not _limits_itself(outlet, bank, survey)]
-    if _is_managed(bank, survey) or _is_shared(sources, survey):
+    if not sources or _is_managed(bank, survey):
         return None
-    most = [_most_a(item, survey, profile) for item in _strings(bank, survey)]
-    groups = [[output_at(survey, outlet) for outlet in group]
-              for group in _together(sources, survey)]
-    group = max(groups, key=_known_a)
+    most = [_most_a(item, survey, profile)
+            for item in at_highest_post(survey.graph, bank.batteries)]
+    sums = [charging_sum(survey, group) for group in _groups(sources, survey)]
+    given = max(sums, key=lambda one: one.given_a)
     unknown = (*(field for one in most if isinstance(one, tuple) for field in one),
-               *(field for output in group for field in output.missing))
-    given_a, most_a = _known_a(group), sum(one for one in most if isinstance(one, float))
-    names = in_order(output.source for output in group)
-    where = (*bank.batteries, *names)
-    if not any(isinstance(one, tuple) for one in most) and given_a > most_a:
-        return Fault("too_fast", where, {"given_a": given_a, "most_a": most_a},
+               *(field for one in sums for field in one.missing))
+    most_a = sum(one for one in most if isinstance(one, float))
+    where = (*bank.batteries, *given.sources)
+    if not any(isinstance(one, tuple) for one in most) and given.given_a > most_a:
+        return Fault("too_fast", where, {"given_a": given.given_a, "most_a": most_a},
                      {"bank": named(survey.diagram, bank.batteries),
-                      "sources": named(survey.diagram, names)})
+                      "sources": named(survey.diagram, given.sources)})
     return Missing(unknown, where) if unknown else None
 
 
@@ -92,33 +91,20 @@ def _limits_itself(outlet: Outlet, bank: Bank, survey: Survey) -> bool:
 def _is_managed(bank: Bank, survey: Survey) -> bool:
     """Say whether a lithium bank has a stated limit or a management unit."""
     parts = [survey.diagram.components[item] for item in bank.batteries]
-    return any(is_lithium(part) and {"max_charge_a", "management_unit"} & part.parameters.keys()
+    return any(is_lithium(part) and ("max_charge_a" in part.parameters
+                                     or unit_of(survey.diagram, part) is not None)
                for part in parts)
 
 
-def _is_shared(sources: list[Outlet], survey: Survey) -> bool:
-    """Say whether all sources share what controls them; an alternator's say is its regulator's."""
-    parts = [survey.diagram.components[outlet.source] for outlet in sources]
-    controls = [regulator_of(survey.diagram, part) or part for part in parts]
-    return all(part.parameters.get("shares_control") is True for part in controls)
-
-
-def _together(sources: list[Outlet], survey: Survey) -> Iterator[list[Outlet]]:
-    """Yield what charges with shore power, and what charges with the engine."""
-    for away in (("alternator",), FROM_AC):
-        yield [o for o in sources if survey.diagram.components[o.source].kind not in away]
-
-
-def _known_a(group: list[Output]) -> float:
-    """Return what sources give as far as it is known, those of several outputs once. [A]"""
-    return sum({out.source: out.amperes for out in group if out.amperes is not None}.values())
-
-
-def _strings(bank: Bank, survey: Survey) -> list[str]:
-    """Return the batteries at the bank's highest post: of those in series one for all."""
-    volts = {item: post_v(survey.graph, item) for item in bank.batteries}
-    highest_v = max((v for v in volts.values() if v is not None), default=None)
-    return [item for item in bank.batteries if volts[item] == highest_v]
+def _groups(sources: list[Outlet], survey: Survey) -> list[list[Outlet]]:
+    """Return what may give at once: all together, or each alone when they share what controls
+    them; an alternator's say is its regulator's.
+    """
+    parts = {outlet.source: survey.diagram.components[outlet.source] for outlet in sources}
+    controls = [regulator_of(survey.diagram, part) or part for part in parts.values()]
+    if any(part.parameters.get("shares_control") is not True for part in controls):
+        return [sources]
+    return [[outlet for outlet in sources if outlet.source == item] for item in parts]
 
 
 def _most_a(item: str, survey: Survey, profile: Profile) -> float | tuple[str, ...]:

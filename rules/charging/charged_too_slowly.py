@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from model.analysis.banks import Bank
 from model.analysis.charging import FROM_AC, charged, is_lithium, outlets
+from model.analysis.joinable import at_highest_post
 from model.survey import Survey
 from rules.charging_output import output_at
 from rules.profiles import Profile
@@ -64,7 +65,8 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     if unknown:
         return Missing(unknown, bank.batteries)
     charger_a, charger = max(known)
-    bank_ah = sum(part.parameters["capacity_ah"] for part in parts)
+    bank_ah = sum(survey.diagram.components[item].parameters["capacity_ah"]
+                  for item in at_highest_post(survey.graph, bank.batteries))
     least = profile["charger_min_percent"]
     if 100 * charger_a / bank_ah >= least.value:
         return None

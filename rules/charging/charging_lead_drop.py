@@ -11,25 +11,30 @@ The loss is above the limit: a small one for solar controllers and shore charger
 exact, a larger one for all others.
 
 Passes when.
-The loss is within the limit, or the source senses at the battery.
+The loss is within the limit, or the source senses at the battery. Where a regulator senses on the
+way, only what lies behind counts.
 
 Limits.
-Rated output alone on the way, copper at 20 °C, to the nearest bank as switches usually stand.
-Contacts, fuses and shunts lose nothing here; what a diode splitter takes belongs to 3.6, the way of
-an alternator to a house bank farther away to 3.24.
+Rated output alone on the way, or less where panels, generator or input are known to give less;
+copper at 20 °C, to the nearest bank as switches usually stand. Contacts, fuses and shunts lose
+nothing here; what a diode splitter takes belongs to 3.6, the way of an alternator to a house bank
+farther away to 3.24.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import accumulate
 
 from model.analysis.battery_model import BLOCK_V
-from model.analysis.charging import Outlet, charged_in, charging_way, outlets, regulator_of
+from model.analysis.charging import Outlet, nearest_charged, outlets, regulator_of
 from model.analysis.charging_lead import LeadOhm, out_and_back_ohm
 from model.analysis.copper import copper_mm2
 from model.analysis.joinable import post_v
-from model.analysis.regulator_sense import sense_node
+from model.analysis.regulator_sense import sense_node, sensed_point, supply_node
+from model.edits import apply as applied
+from model.graph import Edge
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.charging_output import output_at
@@ -44,7 +49,9 @@ EXACT = ("solar_controller", "shore_charger")
 
 @dataclass(frozen=True, slots=True)
 class Charging:
-    """An output, the battery nearest to it, and what the way there and back has."""
+    """An output, the battery nearest to it, and what the way there and back has; where a regulator
+    senses on that way, from there on.
+    """
 
     outlet: Outlet
     battery: str
@@ -54,12 +61,24 @@ class Charging:
 def _chargings(survey: Survey) -> Iterator[Charging]:
     graph = survey.graph
     for outlet in outlets(graph):
-        goals = charged_in(graph, outlet.node, {}, over_relays=False)
-        way = charging_way(graph, outlet.node, goals)
-        ends = {graph.names[node] for edge in way[-1:] for node in (edge.a, edge.b)}
-        for battery in sorted(goals):
-            if f"{battery}.+" in ends:
-                yield Charging(outlet, battery, out_and_back_ohm(graph, way, battery))
+        battery, way = nearest_charged(graph, outlet.node)
+        unseen = _unseen(survey, outlet, way)
+        if unseen:
+            yield Charging(outlet, battery, out_and_back_ohm(graph, unseen, battery))
+
+
+def _unseen(survey: Survey, outlet: Outlet, way: tuple[Edge, ...]) -> tuple[Edge, ...]:
+    """Return the part of a way that lies behind where an external regulator senses; nothing when it
+    senses elsewhere, which is 3.7's.
+    """
+    regulator = regulator_of(survey.diagram, survey.diagram.components[outlet.source])
+    sensing = None if regulator is None else sense_node(survey.graph, regulator.id)
+    if sensing is None:
+        return way
+    point = sensed_point(survey.graph, sensing, {}, way)
+    nodes = list(accumulate(way, lambda node, edge: edge.other(node), initial=outlet.node))
+    places = [place for place, node in enumerate(nodes) if node in point]
+    return way[max(places):] if places else ()
 
 
 RULE = Rule(
@@ -105,7 +124,7 @@ def check(charging: Charging, survey: Survey, profile: Profile) -> Answer:
         missing = charging.lead.missing
         return Missing(missing, (source, battery)) if missing else None
     if senses is None:
-        return Missing((f"{source}.sense",), (source, battery))
+        return Missing((_sense_field(source, survey),), (source, battery))
     share_v = dict(charging.lead.shares)[charging.lead.culprit] * output.amperes
     limit_name = "limit_percent" if figure.unit == "%" else "limit_v"
     return Fault("percent" if figure.unit == "%" else "volts", where,
@@ -127,15 +146,24 @@ def _limit(
 
 
 def _senses_at_battery(source: str, survey: Survey) -> bool | None:
-    """Say whether a source senses at the battery; None when its kind could and it is not said."""
+    """Say whether a source senses at the battery; None when its kind could and it is not said, or
+    when a regulator may sense by its supply. What a sense wire sees is left out before.
+    """
     part = survey.diagram.components[source]
     regulator = regulator_of(survey.diagram, part)
     if regulator is not None:
-        return sense_node(survey.graph, regulator.id) is not None
+        by_supply = supply_node(survey.graph, regulator.id) is not None
+        return None if by_supply and sense_node(survey.graph, regulator.id) is None else False
     sense = part.parameters.get("sense")
     if sense is None and kind_of(part).field("sense") is not None:
         return None
     return sense == "own_terminal"
+
+
+def _sense_field(source: str, survey: Survey) -> str:
+    """Return what would say where a source senses."""
+    regulator = regulator_of(survey.diagram, survey.diagram.components[source])
+    return f"{source if regulator is None else regulator.id}.sense"
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
@@ -151,7 +179,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
                        least_mm2=mm2 / strands * share_v / left_v * SPARE_COPPER)
         if size is not None:
             title = f"Lay {named(diagram, [wire])} in {size_words(size)}"
-            yield Fix(title, "choice", with_fields(diagram, title, wire, size=size))
+            edit = with_fields(diagram, title, wire, size=size)
+            after = Survey(applied(diagram, edit))
+            if not any(isinstance(check(charging, after, profile), Fault)
+                       for charging in _chargings(after) if charging.outlet.source == source):
+                yield Fix(title, "choice", edit)
     part = diagram.components[source]
     if kind_of(part).field("sense") is not None and regulator_of(diagram, part) is None:
         title = f"Sense {named(diagram, [source])} at {named(diagram, [battery])}"

@@ -12,7 +12,7 @@ what a resting battery has.
 
 Passes when.
 A run signal works it, or it starts and stops above those volts, or it takes from a house bank that
-sun, wind or shore power charge too.
+sun, wind or shore power charge too as the boat is lived in.
 
 Limits.
 Thresholds are compared as recorded; the drop of its input lead is left out.
@@ -23,9 +23,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.battery_model import BLOCK_V
-from model.analysis.charging import is_lithium
+from model.analysis.charging import is_lithium, works_by_signal
 from model.analysis.fed_by import fed_by
 from model.analysis.joinable import post_v
+from model.analysis.reach import live_passes, reach, source_nodes
+from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.survey import Survey
 from rules.fixing import with_fields
@@ -66,21 +68,34 @@ LASTING = ("sun", "wind", "shore", "generator")
 
 def check(converter: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one converter by its signal, its thresholds, and what it takes from."""
-    graph, p = survey.graph, converter.parameters
+    graph = survey.graph
     banks = in_order(fed_by(graph, [graph.number[f"{converter.id}.in+"]]))
-    wired = graph.number[f"{converter.id}.run"] not in graph.bare
-    if not banks or wired or p.get("run_signal") == "wired" or _is_kept_full(banks, survey):
+    if not banks or works_by_signal(graph, converter):
         return None
-    where = (converter.id, *banks)
-    names = {"converter": named(survey.diagram, [converter.id]),
-             "banks": named(survey.diagram, banks)}
+    answer = _judged(converter, banks, survey, profile)
+    if answer is None or not _is_kept_full(banks, survey):
+        return answer
+    duties = {item: survey.diagram.components[item].parameters.get("duty") for item in banks}
+    if "start" in duties.values():
+        return answer
+    unsaid = tuple(f"{item}.duty" for item, duty in duties.items() if duty is None)
+    return Missing(unsaid, (converter.id, *banks)) if unsaid else None
+
+
+def _judged(
+    converter: Component, banks: list[str], survey: Survey, profile: Profile
+) -> Answer:
+    """Judge what would make it stop."""
+    p = converter.parameters
     given = [p[name] for name in THRESHOLDS if name in p]
-    if len(given) < len(THRESHOLDS):
-        if p.get("run_signal") is None:
-            unsaid = [name for name in ("run_signal", *THRESHOLDS) if name not in p]
-            return Missing(tuple(f"{converter.id}.{name}" for name in unsaid), where)
-        return Fault("unbounded", where, {}, names)
-    return _compared(converter, banks, survey, profile)
+    if len(given) == len(THRESHOLDS):
+        return _compared(converter, banks, survey, profile)
+    where = (converter.id, *banks)
+    if p.get("run_signal") is None:
+        unsaid = [name for name in ("run_signal", *THRESHOLDS) if name not in p]
+        return Missing(tuple(f"{converter.id}.{name}" for name in unsaid), where)
+    return Fault("unbounded", where, {}, {"converter": named(survey.diagram, [converter.id]),
+                                          "banks": named(survey.diagram, banks)})
 
 
 def _compared(
@@ -109,12 +124,14 @@ def _compared(
 
 
 def _is_kept_full(banks: list[str], survey: Survey) -> bool:
-    """Say whether the banks are no start batteries and have a source besides the engine's."""
-    if any(survey.diagram.components[item].parameters.get("duty") == "start" for item in banks):
-        return False
-    sources = {survey.graph.kinds[item].source for bank in survey.banks
-               if set(bank.batteries) & set(banks) for item in survey.charge_sources[bank.id]}
-    return any(source.kind in LASTING for source in sources if source is not None)
+    """Say whether sun, wind or shore power comes to the banks in some usual state."""
+    graph = survey.graph
+    goals = {graph.number[f"{item}.+"] for item in banks}
+    starts = [node for item, kind in graph.kinds.items() if kind.source is not None
+              and kind.source.kind in LASTING and survey.diagram.components[item].stored is not True
+              for node in source_nodes(graph, item)]
+    return any(goals & reach(graph, starts, live_passes(graph, state.positions))
+               for state in usual_states(survey.diagram))
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

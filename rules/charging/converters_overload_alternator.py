@@ -10,7 +10,8 @@ Converters and running loads together ask for more than the alternator gives hot
 at idle is a caution.
 
 Passes when.
-It can give as much, or its external regulator limits it by temperature.
+It can give as much, or its external regulator limits it by temperature; where that is not drawn,
+the alternator's own record says whether a sensor is there.
 
 Limits.
 Each alternator is taken alone, as when one engine runs. Loads are those that run for long, as
@@ -26,7 +27,7 @@ from model.analysis.design_current import CONTINUOUS
 from model.analysis.fed_by import fed_by, fed_loads
 from model.diagram import Component
 from model.survey import Survey
-from rules.charging_output import alternator_output_a
+from rules.charging_output import output_caps_a
 from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -62,15 +63,16 @@ RULE = Rule(
 def check(alternator: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one alternator by what is asked of it."""
     converters = _converters(alternator, survey)
-    regulator = regulator_of(survey.diagram, alternator)
-    senses = False if regulator is None else regulator.parameters.get("temperature_sensor")
-    sensor = "" if regulator is None else f"{regulator.id}.temperature_sensor"
+    regulating = regulator_of(survey.diagram, alternator) or alternator
+    senses = regulating.parameters.get("temperature_sensor")
+    if alternator.parameters.get("regulation") == "internal" and regulating is alternator:
+        senses = False
     if not converters or senses is True:
         return None
     asked = {part.id: _input_a(part, profile) for part in converters}
-    rated_a = alternator_output_a(survey.diagram, alternator.id)
     unknown = [field for value in asked.values() if isinstance(value, tuple) for field in value]
     where = (alternator.id, *in_order(asked))
+    rated_a = alternator.parameters.get("rated_a")
     if rated_a is None:
         return Missing((*unknown, f"{alternator.id}.rated_a"), where)
     if unknown:
@@ -78,10 +80,10 @@ def check(alternator: Component, survey: Survey, profile: Profile) -> Answer:
     asked_a = sum(a for a in asked.values() if isinstance(a, float)) + _loads_a(alternator, survey)
     for message, field in (("hot", "hot_fraction"), ("idle", "idle_fraction")):
         share = alternator.parameters.get(field, profile.value(f"alternator_{message}_ratio"))
-        given_a = round(share * rated_a, 3)
+        given_a = min([round(share * rated_a, 3), *output_caps_a(survey.diagram, alternator)])
         if asked_a > given_a:
             if senses is None:
-                return Missing((sensor,), where)
+                return Missing((f"{regulating.id}.temperature_sensor",), where)
             return Fault(message, where, {"asked_a": asked_a, "given_a": given_a}, {
                 "alternator": named(survey.diagram, [alternator.id]),
                 "converters": named(survey.diagram, in_order(asked))},
@@ -124,8 +126,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     diagram, (item, *converters) = survey.diagram, finding.where
     alternator = diagram.components[item]
     share = alternator.parameters.get("idle_fraction", profile.value("alternator_idle_ratio"))
-    rated_a = alternator_output_a(diagram, item) or 0.0
-    left_a = float(int(share * rated_a - _loads_a(alternator, survey)))
+    given_a = min([share * alternator.parameters["rated_a"], *output_caps_a(diagram, alternator)])
+    left_a = float(int(given_a - _loads_a(alternator, survey)))
     if len(converters) == 1 and left_a > 0:
         title = (f"Limit {named(diagram, converters)} to {quantity('a', left_a, diagram)} at its "
                  "input")

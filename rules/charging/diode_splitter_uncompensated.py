@@ -6,7 +6,8 @@ A silicon diode takes 0.6 to 1.0 V. An alternator that senses its own output the
 batteries behind the diodes to more than four fifths.
 
 Fails when.
-The diodes take more than next to nothing, and the alternator senses at itself.
+The diodes take more than next to nothing, and the alternator senses at itself, or its regulator
+where no diode is between.
 
 Passes when.
 It senses at a bank behind the splitter, or the splitter loses next to nothing.
@@ -22,8 +23,9 @@ from collections.abc import Iterator
 
 from model.analysis.charging import regulator_of
 from model.analysis.reach import always_closed, reach
-from model.analysis.regulator_sense import sense_node
+from model.analysis.regulator_sense import sense_node, sensed_point, supply_node
 from model.diagram import Component
+from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.profiles import Profile
@@ -46,7 +48,7 @@ RULE = Rule(
     remedy="Sense at the house bank, or fit a splitter of low loss or a relay.",
     sources=("splitter_makers", "common_practice"),
     quiet={
-        "sensed": "the regulator senses at a battery",
+        "sensed": "the regulator senses at a battery behind the splitter",
         "low_loss": "the splitter is of transistors, or loses next to nothing",
         "charger": "a charger feeds it, not an alternator",
     },
@@ -70,8 +72,9 @@ def check(splitter: Component, survey: Survey, profile: Profile) -> Answer:
     if drop_v is not None and drop_v <= profile.value("splitter_loss_max_v"):
         return None
     if drop_v is None or not at_itself:
-        fields = [f"{item}.sense" for item in unsaid] if not at_itself else []
-        return Missing((*([f"{splitter.id}.type"] if drop_v is None else []), *fields),
+        fields = [_sense_field(item, survey) for item in unsaid] if not at_itself else []
+        kind = "drop_v" if "type" in splitter.parameters else "type"
+        return Missing((*([f"{splitter.id}.{kind}"] if drop_v is None else []), *fields),
                        (splitter.id, *at_itself, *unsaid))
     return Fault("loses", (splitter.id, *at_itself), {"drop_v": drop_v}, {
         "splitter": named(survey.diagram, [splitter.id]),
@@ -91,9 +94,27 @@ def _senses_itself(alternator: Component, survey: Survey) -> bool | None:
     """Say whether the machine's own output is what is regulated; None when that is not stated."""
     regulator = regulator_of(survey.diagram, alternator)
     if regulator is not None:
-        return sense_node(survey.graph, regulator.id) is None
+        return _regulated_at_itself(alternator, regulator, survey.graph)
     sense = alternator.parameters.get("sense")
     return None if sense is None else sense == "machine"
+
+
+def _regulated_at_itself(
+    alternator: Component, regulator: Component, graph: TerminalGraph
+) -> bool | None:
+    """Say whether a regulator senses where no diode parts it from its alternator; None when it may
+    be by its supply.
+    """
+    sensing = sense_node(graph, regulator.id)
+    if sensing is None:
+        return None if supply_node(graph, regulator.id) is not None else True
+    return graph.number[f"{alternator.id}.+"] in sensed_point(graph, sensing, {})
+
+
+def _sense_field(alternator: str, survey: Survey) -> str:
+    """Return what would say where an alternator is sensed."""
+    regulator = regulator_of(survey.diagram, survey.diagram.components[alternator])
+    return f"{alternator if regulator is None else regulator.id}.sense"
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

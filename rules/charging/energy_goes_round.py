@@ -14,9 +14,9 @@ Passes when.
 There is one direction only.
 
 Limits.
-That two units are interlocked is not known to the drawing: accept the finding there, with the
-interlock as the reason. Emergency links are left out. A charger that an inverter of another bank
-feeds belongs to 9.7.
+A charger that is recorded as held off while the inverter runs takes nothing from it. Other
+interlocks are not known to the drawing: accept the finding there, with the interlock as the reason.
+Emergency links are left out. A charger that an inverter of another bank feeds belongs to 9.7.
 """
 
 from __future__ import annotations
@@ -50,6 +50,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "emergency": "only an emergency link closes the loop",
+        "held_off": "the charger is held off while the inverter of the loop runs",
     },
     fix="sometimes",
 )

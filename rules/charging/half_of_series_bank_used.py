@@ -12,15 +12,17 @@ Passes when.
 Only balancing gear and monitors do, or an equaliser is there that is rated for all of it.
 
 Limits.
-What is drawn is counted with its full current, as if all ran at once. The fuse of a monitor's lead
+What is drawn is counted with its full current, as if all ran at once; power at the volts of the
+part, else at those of the midpoint. The fuse of a monitor's lead
 belongs to 1.16.
 """
 
 from __future__ import annotations
 
-from model.analysis.battery_model import BLOCK_V
+from model.analysis.joinable import post_v
 from model.analysis.midpoints import Midpoint, midpoints
 from model.diagram import Component
+from model.kinds import kind_of
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -65,9 +67,10 @@ def check(midpoint: Midpoint, survey: Survey, profile: Profile) -> Answer:
         return Fault("used", where, {}, names)
     components = survey.diagram.components
     ratings = {item: components[item].parameters.get("rated_a") for item in equalisers}
-    drains = {item: _drain_a(components[item]) for item in users}
+    drains = {item: _drain_a(components[item], _midpoint_v(midpoint, survey)) for item in users}
     unknown = [*(f"{item}.rated_a" for item, a in ratings.items() if a is None),
-               *(f"{item}.current_a" for item, a in drains.items() if a is None)]
+               *(_unstated(components[item], midpoint.battery)
+                 for item, a in drains.items() if a is None)]
     if unknown:
         return Missing(tuple(unknown), where)
     rated_a = sum(a for a in ratings.values() if a is not None)
@@ -77,9 +80,28 @@ def check(midpoint: Midpoint, survey: Survey, profile: Profile) -> Answer:
     return Fault("exceeds", where, {"drain_a": drain_a, "rated_a": rated_a}, names)
 
 
-def _drain_a(user: Component) -> float | None:
+def _drain_a(user: Component, midpoint_v: float | None) -> float | None:
     """Return what a part draws or gives at most, None when nothing says it. [A]"""
     p = user.parameters
     amperes = next((p[name] for name in RATINGS if name in p), None)
     watts = next((p[name] for name in POWERS if name in p), None)
-    return amperes if amperes is not None or watts is None else watts / BLOCK_V
+    volts = p.get("nominal_v", p.get("input_v", midpoint_v))
+    if amperes is None and watts is not None and volts is not None:
+        return float(watts / volts)
+    return amperes
+
+
+def _midpoint_v(midpoint: Midpoint, survey: Survey) -> float | None:
+    """Return the nominal volts of a midpoint: of the post, or of the blocks below a tap. [V]"""
+    p = survey.diagram.components[midpoint.battery].parameters
+    if midpoint.below_count is None:
+        return post_v(survey.graph, midpoint.battery)
+    return midpoint.below_count * p["block_nominal_v"] if "block_nominal_v" in p else None
+
+
+def _unstated(user: Component, battery: str) -> str:
+    """Return the field that would say what a part draws or gives."""
+    if any(name in user.parameters for name in POWERS):
+        return f"{battery}.block_nominal_v"
+    names = (name for name in (*RATINGS, *POWERS) if kind_of(user).field(name) is not None)
+    return f"{user.id}.{next(names, RATINGS[0])}"

@@ -14,10 +14,11 @@ Passes when.
 The volts suit it, or the battery maker's own figures are recorded and they are kept.
 
 Limits.
-Volts above a stated limit are told by 3.4 alone. A stage for equalising and compensation by
-temperature count when they are recorded. A relay that joins lithium and lead is 3.10's matter: what
-lies behind it is not compared, nor what lies behind a diode splitter that takes volts. Of other
-lithium cells than iron phosphate nothing is known.
+Volts above a stated limit are told by 3.4 alone, as is a source made for other nominal volts. An
+AGM battery may be equalised as far as its stated limit goes. A stage for equalising counts when it
+is recorded; compensation by temperature is asked towards lithium alone. A relay that joins lithium
+and lead is 3.10's matter: what lies behind it is not compared, nor what lies behind a diode
+splitter that takes volts. Of other lithium cells than iron phosphate nothing is known.
 """
 
 from __future__ import annotations
@@ -27,7 +28,13 @@ from dataclasses import dataclass, replace
 
 from model.analysis.battery_model import BLOCK_V
 from model.analysis.charging import behind_diode, charged, is_lithium, outlets
-from model.analysis.charging_profile import ChargingProfile, charging_profile, stated_v
+from model.analysis.charging_profile import (
+    ChargingProfile,
+    above_limit,
+    charging_profile,
+    source_nominal_field,
+    stated_v,
+)
 from model.analysis.joinable import post_v
 from model.diagram import Component
 from model.edits import apply as applied
@@ -106,7 +113,7 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
     battery = survey.diagram.components[pair.battery]
     settings = charging_profile(survey.diagram, pair.source)
     volts, chemistry = post_v(survey.graph, battery.id), battery.parameters.get("chemistry", "")
-    if chemistry == "other_lithium":
+    if chemistry == "other_lithium" or _is_made_for_others(pair.source, volts, survey):
         return None
     if volts is not None:
         limits = _Limits(survey.graph, battery.id, profile, chemistry, volts / BLOCK_V)
@@ -114,8 +121,16 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
             return Fault(message, (pair.source, pair.battery), figures, {
                 "source": named(survey.diagram, [pair.source]),
                 "battery": named(survey.diagram, [pair.battery])})
-    unknown = _unknown(battery, settings)
+    unknown = _unknown(battery, pair.source, settings)
     return Missing(unknown, (pair.source, pair.battery)) if unknown else None
+
+
+def _is_made_for_others(source: str, bank_v: float | None, survey: Survey) -> bool:
+    """Say whether a source is made for other nominal volts than the bank has: 3.4's cause."""
+    part = survey.diagram.components[source]
+    source_v = part.parameters.get(source_nominal_field(part))
+    return (part.parameters.get("wide_range") is not True and source_v is not None
+            and bank_v is not None and source_v != bank_v)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +156,11 @@ class _Limits:
         """Return the maker's own figure. [V]"""
         return stated_v(self.graph, self.battery, field)
 
+    def exceeded_by(self, set_v: float) -> bool:
+        """Say whether volts are above the maker's limit: that is 3.4's."""
+        most_v = self.stated("max_charge_v")
+        return most_v is not None and set_v > most_v
+
 
 Breach = tuple[str, dict[str, float | Sourced]]
 
@@ -148,7 +168,8 @@ Breach = tuple[str, dict[str, float | Sourced]]
 def _breaches(settings: ChargingProfile, limits: _Limits) -> Iterator[Breach]:
     yield from _of_absorption(settings.absorption_v, limits)
     yield from _of_float(settings.float_v, limits)
-    if limits.chemistry in NEVER_EQUALISED and settings.equalise_v:
+    if limits.chemistry in NEVER_EQUALISED and settings.equalise_v and not limits.exceeded_by(
+            settings.equalise_v):
         yield "equalises", {"set_v": settings.equalise_v}
     if limits.chemistry == "lfp" and settings.compensates:
         yield "compensates", {}
@@ -172,23 +193,28 @@ def _of_float(float_v: float | None, limits: _Limits) -> Iterator[Breach]:
     if not float_v:
         return
     if maker_v is not None:
-        if float_v > maker_v:
+        if float_v > maker_v and not limits.exceeded_by(float_v):
             yield "float_high", {"set_v": float_v, "limit_v": maker_v}
         return
     highest, lowest = limits.usual(FLOAT_HIGHEST), limits.usual(FLOAT_LOWEST)
-    if highest is not None and float_v > highest.value:
+    if highest is not None and float_v > highest.value and not limits.exceeded_by(float_v):
         yield "float_high", {"set_v": float_v, "limit_v": highest}
     if lowest is not None and float_v < lowest.value:
         yield "float_low", {"set_v": float_v, "limit_v": lowest}
 
 
-def _unknown(battery: Component, settings: ChargingProfile) -> tuple[str, ...]:
+def _unknown(battery: Component, source: str, settings: ChargingProfile) -> tuple[str, ...]:
     fields = [f"{battery.id}.{name}" for name in ("chemistry", "block_nominal_v")
               if name not in battery.parameters]
     if settings.absorption_v is None:
         fields.append(settings.absorption_field)
     if settings.float_v is None and settings.float_field:
         fields.append(settings.float_field)
+    if battery.parameters.get("chemistry") == "lfp" and settings.compensates is None:
+        fields.append(f"{source}.temperature_compensation")
+    if battery.parameters.get("chemistry") == "agm" and settings.equalise_v and (
+            "max_charge_v" not in battery.parameters):
+        fields.append(f"{battery.id}.max_charge_v")
     return tuple(fields)
 
 
@@ -206,16 +232,10 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     edit = with_fields(diagram, title, item, **{name: value})
     after = Survey(applied(diagram, edit))
     pairs = [pair for pair in _pairs(after) if pair.source == source]
-    if not any(isinstance(check(pair, after, profile), Fault) or _is_above(pair, after)
+    if not any(isinstance(check(pair, after, profile), Fault)
+               or (above_limit(after.graph, source, pair.battery) or ("",))[0] == field
                for pair in pairs):
         yield Fix(title, "choice", edit)
-
-
-def _is_above(pair: Pair, survey: Survey) -> bool:
-    """Say whether a source is set to more than its battery's maker allows."""
-    set_v = charging_profile(survey.diagram, pair.source).absorption_v
-    most_v = stated_v(survey.graph, pair.battery, "max_charge_v")
-    return set_v is not None and most_v is not None and set_v > most_v
 
 
 _SWITCHED_OFF = {"equalises": "equalise_v", "compensates": "temperature_compensation"}

@@ -15,29 +15,27 @@ It senses at the bank that the alternator charges, with no contact between.
 
 Limits.
 One switch is moved at a time, from each usual state; relays that volts work are taken open and
-closed. A regulator that senses before a diode belongs to 3.6, what a lead loses to 3.19. Built-in
+closed. Where only the supply is drawn, and the bank it comes from differs, the sense wire is asked
+for. A regulator that senses before a diode belongs to 3.6, what a lead loses to 3.19. Built-in
 regulators sense at the machine.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import partial
 
 from model.analysis.banks import handle_of
-from model.analysis.charging import by_volts, charged_in, posts
-from model.analysis.reach import reach
-from model.analysis.regulator_sense import sense_node
+from model.analysis.charging import charged_in, posts
+from model.analysis.regulator_sense import is_dead, sense_node, sensed_point, supply_node
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.edits import apply as applied
-from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rewiring import other_end
-from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 Positions = Mapping[str, str]
@@ -60,7 +58,8 @@ RULE = Rule(
     sources=("regulator_tests", "common_practice"),
     quiet={
         "same_bank": "it senses at the bank that the alternator is wired to",
-        "unwired": "no sense wire is drawn: it senses at the machine",
+        "unwired": "neither sense wire nor supply is drawn: it senses at the machine",
+        "dead": "a switch that takes the regulator's supply away stops its alternator",
     },
     fix="sometimes",
 )
@@ -68,11 +67,16 @@ RULE = Rule(
 
 def check(regulator: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one regulator by the states in which it senses elsewhere; another bank first."""
-    alternator = _alternator(regulator, survey)
-    sensing = sense_node(survey.graph, regulator.id)
-    if alternator is None or sensing is None:
+    alternator, graph = _alternator(regulator, survey), survey.graph
+    sensing, supply = sense_node(graph, regulator.id), supply_node(graph, regulator.id)
+    point = supply if sensing is None else sensing
+    if point is None:
         return None
-    apart = list(_apart(alternator, sensing, survey))
+    if alternator is None:
+        return Missing((f"{regulator.id}.regulates",), (regulator.id,))
+    apart = list(_apart(regulator.id, alternator, point, survey))
+    if apart and sensing is None:
+        return Missing((f"{regulator.id}.sense",), (regulator.id, alternator))
     apart.sort(key=lambda found: not found[3])
     for switch, position, charged, sensed in apart:
         return Fault(
@@ -101,7 +105,7 @@ def _alternator(regulator: Component, survey: Survey) -> str | None:
 Apart = tuple[tuple[str, ...], str, frozenset[str], frozenset[str]]
 
 
-def _apart(alternator: str, sensing: int, survey: Survey) -> Iterator[Apart]:
+def _apart(regulator: str, alternator: str, sensing: int, survey: Survey) -> Iterator[Apart]:
     """Yield the switches and positions in which it charges and senses apart: with the batteries
     charged, and those sensed.
     """
@@ -109,17 +113,11 @@ def _apart(alternator: str, sensing: int, survey: Survey) -> Iterator[Apart]:
     start = graph.number[f"{alternator}.+"]
     for item, position, positions in _states(survey):
         charged = charged_in(graph, start, positions, over_relays=False)
-        joined = reach(graph, [sensing], partial(_joins, graph, positions))
+        joined = sensed_point(graph, sensing, positions)
         sensed = frozenset(posts(graph)[n] for n in joined & posts(graph).keys())
-        if charged and start not in joined and not sensed & charged:
+        if charged and start not in joined and not sensed & charged and not is_dead(
+                graph, regulator, positions):
             yield item, position, charged, sensed
-
-
-def _joins(graph: TerminalGraph, positions: Positions, edge: Edge, _node: int) -> bool:
-    """Say whether both ends of an edge are one point for a sense wire."""
-    if edge.role in ("load", "source", "converter", "diode") or by_volts(graph, edge):
-        return False
-    return graph.is_closed(edge, positions)
 
 
 def _states(survey: Survey) -> Iterator[tuple[tuple[str, ...], str, Positions]]:

@@ -14,23 +14,26 @@ Passes when.
 The source is strong enough, or the relay waits before it opens or is worked by a signal.
 
 Limits.
-The strongest source of a side counts, alone. Copper at 20 °C; contacts lose nothing.
+The strongest source of a side counts, alone, of each side that is charged and that the relay
+senses. Copper at 20 °C; contacts lose nothing.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from model.analysis.battery_model import BLOCK_V
 from model.analysis.charging import charging_way
 from model.analysis.charging_lead import LeadOhm, out_ohm
 from model.analysis.fed_by import fed_loads
-from model.analysis.heavy_loads import heavy_a
-from model.analysis.relays_between_banks import RelayBetween, Side, relays_between
+from model.analysis.heavy_loads import heavy_a, heavy_field, is_heavy
+from model.analysis.relays_between_banks import RelayBetween, Side, relays_between, side_v
+from model.diagram import Component
 from model.survey import Survey
 from rules.charging_output import output_at
 from rules.ordering import in_order
-from rules.profiles import Profile
+from rules.profiles import Figure, Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
@@ -53,6 +56,7 @@ RULE = Rule(
     sources=("relay_makers",),
     quiet={
         "delay": "the relay waits before it acts",
+        "senses": "it senses the other side alone",
         "signal": "the relay is worked by a signal, not by volts",
     },
     figures=("relay_source_min_percent", "relay_lead_drop_max_v"),
@@ -60,19 +64,25 @@ RULE = Rule(
 
 
 def check(between: RelayBetween, survey: Survey, profile: Profile) -> Answer:
-    """Judge one relay: by the side that is charged, when one alone is."""
-    p = between.relay.parameters
+    """Judge one relay from each side that is charged and that it may sense."""
+    relay, p = between.relay, between.relay.parameters
     if p.get("run_signal_only") is True or p.get("close_delay_s"):
         return None
-    charged = [side for side in between.sides if side.charging]
-    if len(charged) != 1:
-        return None
-    near = charged[0]
-    far = next(side for side in between.sides if side is not near)
-    answer = _judged(between.relay.id, near, far, survey, profile)
-    if isinstance(answer, Fault) and "close_delay_s" not in p:
-        return Missing((f"{between.relay.id}.close_delay_s",), answer.where)
-    return answer
+    near = [side for side in between.sides if side.charging and _is_sensed(side, relay, survey)]
+    answers = [_judged(relay.id, side, far, survey, profile) for side in near
+               for far in between.sides if far is not side]
+    faults = [answer for answer in answers if isinstance(answer, Fault)]
+    unsaid = [] if "close_delay_s" in p else ["close_delay_s"]
+    unsaid += ["senses"] if len(faults) < len(answers) and "senses" not in p else []
+    if faults and unsaid:
+        return Missing(tuple(f"{relay.id}.{name}" for name in unsaid), faults[0].where)
+    return faults[0] if faults else next((a for a in answers if a is not None), None)
+
+
+def _is_sensed(side: Side, relay: Component, survey: Survey) -> bool:
+    """Say whether a relay may close because a side is charged."""
+    terminal = survey.graph.names[side.node].rpartition(".")[2]
+    return relay.parameters.get("senses") in (None, "both", terminal.removesuffix("+"))
 
 
 def _judged(relay: str, near: Side, far: Side, survey: Survey, profile: Profile) -> Answer:
@@ -89,7 +99,7 @@ def _judged(relay: str, near: Side, far: Side, survey: Survey, profile: Profile)
     names = {"relay": named(survey.diagram, [relay]), "source": named(survey.diagram, [source]),
              "banks": named(survey.diagram, sizes)}
     where, figures = (relay, source, *sizes), {"source_a": source_a}
-    share, most_v = profile["relay_source_min_percent"], profile["relay_lead_drop_max_v"]
+    share, most_v = profile["relay_source_min_percent"], _most_v(far, survey, profile)
     if 100 * source_a / bank_ah < share.value:
         return Fault("weak", where, {**figures, "share_percent": share, "bank_ah": bank_ah}, names)
     lead = _lead(near, far, survey)
@@ -100,7 +110,14 @@ def _judged(relay: str, near: Side, far: Side, survey: Survey, profile: Profile)
     if load_a > source_a:
         return Fault("load", (*where, load), {**figures, "load_a": load_a},
                      {**names, "load": named(survey.diagram, [load])})
-    return Missing(lead.missing, where) if lead.missing else None
+    unsaid = (*lead.missing, *_unstated(far, survey))
+    return Missing(unsaid, where) if unsaid else None
+
+
+def _most_v(far: Side, survey: Survey, profile: Profile) -> Figure:
+    """Return what the relay's lead may lose, at the nominal volts of the banks. [V]"""
+    figure, blocks = profile["relay_lead_drop_max_v"], side_v(survey.graph, far) / BLOCK_V
+    return figure if blocks == 1 else replace(figure, value=figure.value * blocks)
 
 
 def _lead(near: Side, far: Side, survey: Survey) -> LeadOhm:
@@ -112,6 +129,14 @@ def _lead(near: Side, far: Side, survey: Survey) -> LeadOhm:
 def _heavy(far: Side, survey: Survey) -> Iterator[tuple[float, str]]:
     """Yield what heavy loads on a side draw, as far as it is stated. [A]"""
     for item in fed_loads(survey.graph, far.batteries, {}):
-        load_a = heavy_a(survey.diagram.components[item], BLOCK_V)
+        load_a = heavy_a(survey.diagram.components[item], side_v(survey.graph, far))
         if load_a is not None:
             yield load_a, item
+
+
+def _unstated(far: Side, survey: Survey) -> list[str]:
+    """Return the fields that would say what heavy loads on a side draw."""
+    loads = (survey.diagram.components[item]
+             for item in in_order(fed_loads(survey.graph, far.batteries, {})))
+    return [heavy_field(load) for load in loads
+            if is_heavy(load) and heavy_a(load, side_v(survey.graph, far)) is None]

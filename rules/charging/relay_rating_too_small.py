@@ -24,11 +24,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from model.analysis.battery_model import BLOCK_V
 from model.analysis.design_current import WORKING
 from model.analysis.fed_by import fed_loads
-from model.analysis.heavy_loads import heavy_a
-from model.analysis.relays_between_banks import RelayBetween, relays_between
+from model.analysis.heavy_loads import heavy_a, heavy_field, is_heavy
+from model.analysis.relays_between_banks import RelayBetween, relays_between, side_v
 from model.analysis.through_current import by_edges
 from model.survey import Survey
 from rules.fixing import with_fields
@@ -68,23 +67,25 @@ def check(between: RelayBetween, survey: Survey, profile: Profile) -> Answer:
     rated_a = relay.parameters.get("rated_a")
     if rated_a is None:
         return Missing((f"{relay.id}.rated_a",), (relay.id, *in_order(drawn))) if drawn else None
-    for load in sorted(in_order(drawn), key=lambda item: -drawn[item]):
-        if drawn[load] > rated_a:
-            current_a = _through(relay.id, load, drawn[load], survey)
+    known = {load: load_a for load, load_a in drawn.items() if load_a is not None}
+    for load in sorted(in_order(known), key=lambda item: -known[item]):
+        if known[load] > rated_a:
+            current_a = _through(relay.id, load, known[load], survey)
             if current_a > rated_a:
                 return Fault("pulled", (relay.id, load),
                              {"current_a": current_a, "rated_a": rated_a},
                              {"relay": named(survey.diagram, [relay.id]),
                               "load": named(survey.diagram, [load])})
-    return None
+    unknown = [load for load in in_order(drawn) if load not in known]
+    return Missing(tuple(heavy_field(survey.diagram.components[load]) for load in unknown),
+                   (relay.id, *unknown)) if unknown else None
 
 
-def _drawn(between: RelayBetween, survey: Survey) -> dict[str, float]:
-    """Return what the heavy loads on both sides draw, as far as it is stated. [A]"""
-    loads = {load for side in between.sides
-             for load in fed_loads(survey.graph, side.batteries, {})}
-    amperes = {load: heavy_a(survey.diagram.components[load], BLOCK_V) for load in loads}
-    return {load: a for load, a in amperes.items() if a}
+def _drawn(between: RelayBetween, survey: Survey) -> dict[str, float | None]:
+    """Return what the heavy loads on both sides draw, None where it is not stated. [A]"""
+    components = survey.diagram.components
+    return {load: heavy_a(components[load], side_v(survey.graph, side)) for side in between.sides
+            for load in fed_loads(survey.graph, side.batteries, {}) if is_heavy(components[load])}
 
 
 def _through(relay: str, load: str, load_a: float, survey: Survey) -> float:

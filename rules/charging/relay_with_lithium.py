@@ -24,16 +24,14 @@ from collections.abc import Iterator
 
 from model.analysis.battery_model import BLOCK_V
 from model.analysis.charging import is_lithium
-from model.analysis.joinable import post_v
-from model.analysis.relays_between_banks import RelayBetween, Side, relays_between
+from model.analysis.charging_profile import stated_v
+from model.analysis.relays_between_banks import RelayBetween, Side, relays_between, side_v
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
-
-SENSING = ("close_above_v", "open_below_v", "senses")
 
 RULE = Rule(
     slug="relay_with_lithium",
@@ -46,8 +44,6 @@ RULE = Rule(
     messages={
         "never_opens": "{relay} opens below {open_v}, and {lithium} rests at {rest_v}: it stays "
                        "closed and feeds {lead}.",
-        "unstated": "{relay} joins {lithium} and {lead} by volts; {lithium} rests at {rest_v}, "
-                    "above what such relays open at ({usual_v}).",
     },
     remedy="Fit a converter in its place, or drive the relay from the engine-run signal.",
     sources=("lithium_installers",),
@@ -55,7 +51,7 @@ RULE = Rule(
         "signal": "the relay is worked by the engine-run signal",
         "opens": "the relay opens above the volts at which the lithium bank rests",
     },
-    figures=("lithium_rest_v", "relay_opens_v"),
+    figures=("lithium_rest_v",),
     fix="always",
 )
 
@@ -75,17 +71,15 @@ def check(between: RelayBetween, survey: Survey, profile: Profile) -> Answer:
     if _has_lithium(one, survey) == _has_lithium(other, survey):
         return None
     lithium, lead = (one, other) if _has_lithium(one, survey) else (other, one)
-    blocks = _blocks(lithium, survey)
-    rest_v = _rest_v(lithium, survey, profile, blocks)
-    open_v = p.get("open_below_v")
-    if open_v is not None and open_v >= rest_v:
+    rest_v, open_v = _rest_v(lithium, survey, profile), p.get("open_below_v")
+    if open_v is None:
+        fields = [name for name in ("open_below_v", "run_signal_only") if name not in p]
+        return Missing(tuple(f"{relay.id}.{name}" for name in fields), (relay.id,))
+    if open_v >= rest_v:
         return None
-    if not any(name in p for name in ("run_signal_only", *SENSING)):
-        return Missing((f"{relay.id}.run_signal_only",), (relay.id,))
-    figures = {"rest_v": rest_v, **({"usual_v": profile.value("relay_opens_v") * blocks}
-                                    if open_v is None else {"open_v": open_v})}
-    return Fault("unstated" if open_v is None else "never_opens",
-                 (relay.id, *in_order(lithium.batteries), *in_order(lead.batteries)), figures,
+    return Fault("never_opens",
+                 (relay.id, *in_order(lithium.batteries), *in_order(lead.batteries)),
+                 {"rest_v": rest_v, "open_v": open_v},
                  {"relay": named(survey.diagram, [relay.id]),
                   "lithium": named(survey.diagram, in_order(lithium.batteries)),
                   "lead": named(survey.diagram, in_order(lead.batteries))})
@@ -95,16 +89,12 @@ def _has_lithium(side: Side, survey: Survey) -> bool:
     return any(is_lithium(survey.diagram.components[item]) for item in side.batteries)
 
 
-def _blocks(side: Side, survey: Survey) -> float:
-    """Return of how many times 12 V a side is."""
-    return max(post_v(survey.graph, item) or BLOCK_V for item in side.batteries) / BLOCK_V
-
-
-def _rest_v(side: Side, survey: Survey, profile: Profile, blocks: float) -> float:
+def _rest_v(side: Side, survey: Survey, profile: Profile) -> float:
     """Return at how many volts a lithium side rests: as stated, else as is usual. [V]"""
-    stated = [survey.diagram.components[item].parameters.get("rest_v") for item in side.batteries]
-    known = [float(volts) for volts in stated if volts is not None]
-    return min(known, default=profile.value("lithium_rest_v") * blocks)
+    stated = [stated_v(survey.graph, item, "rest_v") for item in side.batteries]
+    known = [volts for volts in stated if volts is not None]
+    usual_v = profile.value("lithium_rest_v") * side_v(survey.graph, side) / BLOCK_V
+    return round(min(known, default=usual_v), 3)
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

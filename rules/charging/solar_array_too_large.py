@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from model.analysis.charging import charged
 from model.analysis.joinable import post_v
-from model.analysis.solar_inputs import SolarInput, array_a, array_w, solar_inputs
+from model.analysis.solar_inputs import Row, SolarInput, array_a, array_w, solar_inputs
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -63,15 +63,20 @@ def check(given: SolarInput, survey: Survey, profile: Profile) -> Answer:
 
 def _of_current(given: SolarInput, survey: Survey) -> Answer:
     most_a = given.controller.parameters.get("max_input_a")
-    unknown = given.unknown("panel_isc_a")
-    if most_a is None or unknown:
-        own = (f"{given.controller.id}.max_input_a",) if most_a is None else ()
-        return Missing((*own, *unknown), given.where)
-    short_a = sum(array_a(array) for array in given.arrays)
+    unknown = given.unknown("panel_isc_a", "parallel_count")
+    if most_a is None:
+        return Missing((f"{given.controller.id}.max_input_a", *unknown), given.where)
+    short_a = sum(_row_a(row) for row in given.rows)
     if short_a <= most_a:
-        return None
+        return Missing(unknown, given.where) if unknown else None
     return Fault("input", given.where, {"short_a": short_a, "most_a": most_a},
                  _names(given, survey))
+
+
+def _row_a(row: Row) -> float:
+    """Return the short-circuit current of a row as far as it is stated: of its largest array. [A]
+    """
+    return max((array_a(array) for array in row if "panel_isc_a" in array.parameters), default=0)
 
 
 def _of_power(given: SolarInput, survey: Survey, profile: Profile) -> Answer:
@@ -80,7 +85,7 @@ def _of_power(given: SolarInput, survey: Survey, profile: Profile) -> Answer:
     if p.get("oversizing_allowed") is True or not banks:
         return None
     bank_v, rated_a = post_v(survey.graph, banks[0]), p.get("rated_output_a")
-    unknown = [*given.unknown("panel_w")]
+    unknown = [*given.unknown("panel_w", "series_count", "parallel_count")]
     unknown += [f"{given.controller.id}.rated_output_a"] if rated_a is None else []
     unknown += [f"{banks[0]}.block_nominal_v"] if bank_v is None else []
     if unknown:

@@ -13,14 +13,14 @@ It stays below; where the panels' temperature coefficient and the coldest place 
 those.
 
 Limits.
-Arrays drawn one after the other in series are not summed: draw them as one array.
+Arrays one after the other are summed where the minus of one is joined to the plus of the next.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.solar_inputs import SolarInput, solar_inputs, string_v
+from model.analysis.solar_inputs import Row, SolarInput, row_v, solar_inputs
 from model.diagram import Component
 from model.edits import apply as applied
 from model.survey import Survey
@@ -38,7 +38,7 @@ RULE = Rule(
     looks_at="each solar controller with its arrays",
     subjects=lambda survey: solar_inputs(survey.graph),
     messages={
-        "above": "{array} gives up to {cold_v} when it is cold; {controller} takes {most_v} at "
+        "above": "From {array} come up to {cold_v} when it is cold; {controller} takes {most_v} at "
                  "most.",
     },
     remedy="Fit fewer panels in series, or a controller for more volts.",
@@ -54,36 +54,39 @@ RULE = Rule(
 def check(given: SolarInput, survey: Survey, profile: Profile) -> Answer:
     """Judge one controller by its array of the most volts."""
     most_v = given.controller.parameters.get("max_input_v")
-    unknown = given.unknown("panel_voc_v")
-    known = [(_cold_v(array, survey, profile), array.id) for array in given.arrays
-             if "panel_voc_v" in array.parameters]
+    unknown = given.unknown("panel_voc_v", "series_count")
     if most_v is None:
         return Missing((f"{given.controller.id}.max_input_v", *unknown), given.where)
-    cold_v, array = max(known, default=(0.0, ""))
+    cold_v, row = max((_cold_v(row, survey, profile), tuple(array.id for array in row))
+                       for row in given.rows)
     if cold_v > most_v:
-        return Fault("above", (given.controller.id, array), {"cold_v": cold_v, "most_v": most_v}, {
-            "array": named(survey.diagram, [array]),
+        return Fault("above", (given.controller.id, *row), {"cold_v": cold_v, "most_v": most_v}, {
+            "array": named(survey.diagram, row),
             "controller": named(survey.diagram, [given.controller.id])})
     return Missing(unknown, given.where) if unknown else None
 
 
-def _cold_v(array: Component, survey: Survey, profile: Profile) -> float:
-    """Return an array's open-circuit volts in the cold: by its coefficient, else as is usual. [V]
-    """
+def _cold_v(row: Row, survey: Survey, profile: Profile) -> float:
+    """Return the open-circuit volts of a row in the cold, as far as they are stated. [V]"""
+    return round(sum(row_v((array,), "panel_voc_v") * _cold_ratio(array, survey, profile)
+                     for array in row if "panel_voc_v" in array.parameters), 3)
+
+
+def _cold_ratio(array: Component, survey: Survey, profile: Profile) -> float:
+    """Return what the cold raises an array's volts by: its coefficient, else as is usual."""
     per_k = array.parameters.get("voc_temperature_coefficient_per_k")
     coldest_c = survey.diagram.boat.lowest_temperature_c
-    ratio = profile.value("solar_cold_ratio")
     if per_k is not None and coldest_c is not None:
-        ratio = 1 + abs(per_k) * (profile.value("panel_test_c") - coldest_c)
-    return round(string_v(array, "panel_voc_v") * ratio, 3)
+        return float(1 + abs(per_k) * (profile.value("panel_test_c") - coldest_c))
+    return profile.value("solar_cold_ratio")
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer as many panels in series as the controller takes, where one array is too much."""
-    diagram, array = survey.diagram, finding.where[1]
+    diagram, (_, array, *others) = survey.diagram, finding.where
     series = diagram.components[array].parameters.get("series_count", 1)
     fewer = int(finding.figures["most_v"] / (finding.figures["cold_v"] / series))
-    if fewer < 1:
+    if fewer < 1 or others:
         return
     title = f"Put {fewer} panels of {named(diagram, [array])} in series"
     edit = with_fields(diagram, title, array, series_count=fewer)

@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from model.analysis.charging import charged
 from model.analysis.charging_profile import charging_profile, rest_at_post_v
-from model.analysis.solar_inputs import SolarInput, solar_inputs, string_v
+from model.analysis.solar_inputs import SolarInput, row_v, solar_inputs
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -36,12 +36,12 @@ RULE = Rule(
     looks_at="each solar controller with its arrays",
     subjects=lambda survey: solar_inputs(survey.graph),
     messages={
-        "charge": "{array} gives about {hot_v} when it is hot; {controller} needs {needed_v} to "
-                  "fill {bank}.",
-        "start": "{array} gives about {hot_v} unloaded when it is hot; {controller} needs "
+        "charge": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} "
+                  "to fill {bank}.",
+        "start": "From {array} come about {hot_v} unloaded when it is hot; {controller} needs "
                  "{needed_v} to start on {bank}.",
-        "plain": "{array} gives about {hot_v} when it is hot; {controller} needs {needed_v} to "
-                 "charge {bank} at all.",
+        "plain": "From {array} come about {hot_v} when it is hot; {controller} needs {needed_v} "
+                 "to charge {bank} at all.",
     },
     remedy="Fit more panels in series.",
     sources=("controller_makers",),
@@ -103,12 +103,15 @@ def _rest_v(banks: list[str], survey: Survey) -> float:
 def _short(
     message: str, field: str, needed_v: float, given: SolarInput, banks: list[str],
     survey: Survey, profile: Profile,
-) -> Fault | None:
-    """Report the array of the fewest volts, if they are too few when hot."""
+) -> Answer:
+    """Report the row of the fewest volts, if they are too few when hot."""
     ratio = profile.value("solar_hot_ratio")
-    hot_v, array = min((round(string_v(a, field) * ratio, 3), a.id) for a in given.arrays)
+    hot_v, row = min((round(row_v(one, field) * ratio, 3), tuple(array.id for array in one))
+                     for one in given.rows)
     if hot_v >= round(needed_v, 3):
         return None
-    return Fault(message, (given.controller.id, array), {"hot_v": hot_v, "needed_v": needed_v}, {
-        "array": named(survey.diagram, [array]), "bank": named(survey.diagram, banks),
+    if unknown := given.unknown("series_count"):
+        return Missing(unknown, given.where)
+    return Fault(message, (given.controller.id, *row), {"hot_v": hot_v, "needed_v": needed_v}, {
+        "array": named(survey.diagram, row), "bank": named(survey.diagram, banks),
         "controller": named(survey.diagram, [given.controller.id])})

@@ -1,13 +1,14 @@
 """What it checks.
-The nominal voltage of each charging source, and the volts it is set to, against the batteries it
-charges without a converter between.
+The nominal voltage of each charging source, and the volts of its stages, against the batteries it
+charges without a converter between. A DC-DC converter that is wired to a battery is such a source.
 
 Why it matters.
 A 24 V source on a 12 V bank boils it within the hour and destroys what hangs on it; a source set
 above what the maker allows does the same more slowly.
 
 Fails when.
-The nominal voltages differ, or the source is set to more than the battery's stated limit.
+The nominal voltages differ, or a stage of the source is set to more than the battery's stated
+limit.
 
 Passes when.
 They agree, or a converter is between.
@@ -15,7 +16,8 @@ They agree, or a converter is between.
 Limits.
 Where banks of different volts are joined by contacts that is the cause, and 2.8 speaks. A limit
 that nobody stated is not guessed here: 3.5 compares with what is usual for the chemistry. Behind a
-diode splitter that takes volts the limit is not compared.
+diode splitter that takes volts the limit is not compared. Flooded batteries are equalised above
+their limit on purpose.
 """
 
 from __future__ import annotations
@@ -23,20 +25,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.charging import behind_diode, charged, outlets
-from model.analysis.charging_profile import charging_profile, stated_v
+from model.analysis.charging import Outlet, behind_diode, charged, outlets
+from model.analysis.charging_profile import above_limit, source_nominal_field
 from model.analysis.joinable import joinable, post_v
-from model.diagram import Component
 from model.edits import apply as applied
+from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, quantity
-
-NOMINAL_FIELDS = {"alternator": "nominal_v", "wind_generator": "nominal_v",
-                  "inverter_charger": "input_v"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +49,20 @@ class Supply:
 
 
 def _supplies(survey: Survey) -> Iterator[Supply]:
-    for outlet in outlets(survey.graph):
+    for outlet in _outlets(survey.graph):
         batteries = in_order(charged(survey.graph, outlet.node))
         if batteries:
             direct = tuple(item for item in batteries
                            if not behind_diode(survey.graph, outlet.node, item))
             yield Supply(outlet.source, tuple(batteries), direct)
+
+
+def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
+    """Yield what charges batteries, and what does when it is wired to one."""
+    yield from outlets(graph)
+    for part in graph.diagram.components.values():
+        if part.kind == "dc_dc_converter" and part.stored is not True:
+            yield Outlet(part.id, graph.number[f"{part.id}.out+"])
 
 
 RULE = Rule(
@@ -69,6 +76,7 @@ RULE = Rule(
     messages={
         "nominal": "{source} is made for {source_v} and charges {battery} of {bank_v}.",
         "above": "{source} is set to {set_v}; {battery} stands {most_v} at most.",
+        "equalises": "{source} equalises at {set_v}; {battery} stands {most_v} at most.",
     },
     remedy="Fit a converter between them, or the source that suits the bank; set it to the "
            "battery maker's limit.",
@@ -91,7 +99,7 @@ def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
     part = survey.diagram.components[supply.source]
     if part.parameters.get("wide_range") is True:
         return None
-    field = _nominal_field(part)
+    field = source_nominal_field(part)
     source_v = part.parameters.get(field)
     stated = {item: post_v(survey.graph, item) for item in supply.batteries}
     banks_v = {item: volts for item, volts in stated.items() if volts is not None}
@@ -108,20 +116,22 @@ def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
     return None
 
 
-def _nominal_field(part: Component) -> str:
-    return NOMINAL_FIELDS.get(part.kind, "output_v")
-
-
-def _above(supply: Supply, survey: Survey) -> Fault | None:
-    set_v = charging_profile(survey.diagram, supply.source).absorption_v
-    if set_v is None:
-        return None
+def _above(supply: Supply, survey: Survey) -> Fault | Missing | None:
+    unsaid: list[str] = []
     for item in supply.direct:
-        most_v = stated_v(survey.graph, item, "max_charge_v")
-        if most_v is not None and set_v > most_v:
-            return Fault("above", (supply.source, item), {"set_v": set_v, "most_v": most_v},
-                         _names(survey, supply.source, item))
-    return None
+        above = above_limit(survey.graph, supply.source, item)
+        if above is None:
+            continue
+        field, set_v, most_v = above
+        equalises = field.endswith(".equalise_v")
+        if equalises and "chemistry" not in survey.diagram.components[item].parameters:
+            unsaid.append(item)
+            continue
+        return Fault(
+            "equalises" if equalises else "above", (supply.source, item),
+            {"set_v": set_v, "most_v": most_v}, _names(survey, supply.source, item))
+    fields = tuple(f"{item}.chemistry" for item in unsaid)
+    return Missing(fields, (supply.source, *unsaid)) if unsaid else None
 
 
 def _names(survey: Survey, source: str, battery: str) -> dict[str, str]:
@@ -133,12 +143,14 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     diagram, source = survey.diagram, finding.where[0]
     if finding.message_id == "nominal":
         item = source
-        name, value = _nominal_field(diagram.components[source]), finding.figures["bank_v"]
+        name, value = source_nominal_field(diagram.components[source]), finding.figures["bank_v"]
         title = f"Fit a source of {quantity('v', value, diagram)} as {named(diagram, [source])}"
     else:
-        item, _, name = charging_profile(diagram, source).absorption_field.partition(".")
-        value = finding.figures["most_v"]
-        title = f"Set {named(diagram, [item])} to {quantity('v', value, diagram)}"
+        above = above_limit(survey.graph, source, finding.where[1])
+        item, _, name = above[0].partition(".") if above is not None else ("", "", "")
+        value = finding.figures["most_v"] if name != "equalise_v" else 0
+        title = (f"Set {named(diagram, [item])} to {quantity('v', value, diagram)}" if value
+                 else f"Set the equalising of {named(diagram, [item])} to off")
     edit = with_fields(diagram, title, item, **{name: value})
     after = Survey(applied(diagram, edit))
     if not any(isinstance(check(supply, after, profile), Fault)

@@ -9,7 +9,8 @@ It has neither a diversion load, nor a brake, nor a switch that shorts it; or a 
 takes its load away and nothing stops it first.
 
 Passes when.
-It can be stopped, or a diversion load takes what is too much and nothing parts it.
+It can be stopped, or a diversion load or a controller built in takes what is too much and nothing
+parts it.
 
 Limits.
 That the stop is used before the lead is opened is a matter of the hand. A diversion load counts
@@ -50,7 +51,7 @@ RULE = Rule(
            "lead is opened.",
     sources=("wind_makers",),
     quiet={
-        "built_in": "its controller with a brake is built in",
+        "built_in": "its controller is built in, and no switch parts it from the battery",
         "stopped": "a brake or a switch that shorts it stops it",
     },
     fix="always",
@@ -61,9 +62,10 @@ def check(generator: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one generator by what stops it, then by where its power goes."""
     p = generator.parameters
     stop, switches = p.get("stop_by"), _switches(generator, survey)
-    if p.get("regulation") == "built_in" or stop not in (None, "none"):
+    if stop not in (None, "none"):
         return None
-    dumps = True if _has_dump(generator, survey) else p.get("dump_load")
+    is_held = p.get("regulation") == "built_in" or _has_dump(generator, survey)
+    dumps = True if is_held else p.get("dump_load")
     if dumps is True and not switches:
         return None
     unknown = [f"{generator.id}.stop_by"] if stop is None else []

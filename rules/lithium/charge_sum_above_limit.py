@@ -13,7 +13,8 @@ Passes when.
 It is below both.
 
 Limits.
-Ratings are summed, those behind relays too. Lead, and lithium without a stated limit, belong to
+Ratings are summed as in 3.13, those behind relays too: the larger of what comes with the engine
+and what comes with shore power. Lead, and lithium without a stated limit, belong to
 3.13.
 """
 
@@ -23,8 +24,7 @@ from model.analysis.charging import charged, outlets
 from model.analysis.management import lithium_batteries, unit_of
 from model.diagram import Component
 from model.survey import Survey
-from rules.charging_output import Output, output_at
-from rules.ordering import in_order
+from rules.charging_sum import charging_sum
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -53,28 +53,25 @@ RULE = Rule(
 def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one battery."""
     unit = unit_of(survey.diagram, battery)
-    given = [output_at(survey, outlet) for outlet in outlets(survey.graph)
-             if battery.id in charged(survey.graph, outlet.node)]
+    reaching = [outlet for outlet in outlets(survey.graph)
+                if battery.id in charged(survey.graph, outlet.node)]
     held = set() if unit is None else set(unit.parameters.get("limits", ()))
-    if {output.source for output in given} <= held:
+    if {outlet.source for outlet in reaching} <= held:
         return None
-    limit_a = _limit_a(battery, unit)
-    sources = in_order({output.source for output in given})
-    where = (battery.id, *sources)
-    asked = [field for output in given for field in output.missing]
+    limit_a, given = _limit_a(battery, unit), charging_sum(survey, reaching)
+    where, given_a, asked = (battery.id, *given.sources), given.given_a, given.missing
     if limit_a is None:
         return Missing((f"{battery.id}.max_charge_a", *asked), where)
-    given_a = _sum_a(given)
     packs = battery.parameters.get("parallel_count", 1)
     left_a = limit_a * (packs - 1) / packs if packs > 1 else limit_a
     names = {"battery": named(survey.diagram, [battery.id]),
-             "sources": named(survey.diagram, sources)}
+             "sources": named(survey.diagram, given.sources)}
     if given_a > limit_a:
         return Fault("above", where, {"given_a": given_a, "limit_a": limit_a}, names)
     if given_a > left_a:
         return Fault("lost", where, {"given_a": given_a, "limit_a": round(left_a, 1)}, names,
                      severity="caution")
-    return Missing(tuple(asked), where) if asked else None
+    return Missing(asked, where) if asked else None
 
 
 def _limit_a(battery: Component, unit: Component | None) -> float | None:
@@ -82,7 +79,3 @@ def _limit_a(battery: Component, unit: Component | None) -> float | None:
               None if unit is None else unit.parameters.get("charge_limit_a")]
     return min((float(limit) for limit in stated if limit is not None), default=None)
 
-
-def _sum_a(given: list[Output]) -> float:
-    """Return what sources give as far as it is known, those of several outputs once. [A]."""
-    return sum({o.source: o.amperes for o in given if o.amperes is not None}.values())

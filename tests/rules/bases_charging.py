@@ -89,7 +89,8 @@ def converted() -> Diagram:
     boat.wire("W33", "G2.+", "F5.a", "50 mm2", **NEAR)
     boat.wire("W32", "F5.b", "G5.+", "50 mm2", **run(2))
     boat.part("T5", "dc_dc_charger", input_v=12, output_v=12, rated_output_a=30, isolated=False,
-              run_signal="wired", absorption_v=14.2, float_v=13.5)
+              run_signal="wired", absorption_v=14.2, float_v=13.5,
+               temperature_compensation=False)
     for n, at, to in ((6, "G2.+", "T5.in+"), (7, "G1.+", "T5.out+")):
         boat.fuse(f"F{n}", 60, **DEVICE)
         boat.wire(f"W{n}1", at, f"F{n}.a", "25 mm2", **NEAR)

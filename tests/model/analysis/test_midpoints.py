@@ -20,8 +20,9 @@ def test_each_tap_is_a_midpoint_with_its_own_users() -> None:
     boat.load("E1").part("A1", "equaliser").part("P1", "monitor")
     boat.wire("W1", "G1.tap_a", "E1.+").wire("W2", "G1.tap_b", "A1.mid")
     boat.wire("W3", "G1.tap_b", "P1.+")
-    found = [(point.users, point.equalisers) for point in midpoints(Survey(boat.diagram()).graph)]
-    assert found == [(("E1",), ()), ((), ("A1",))]
+    found = [(point.below_count, point.users, point.equalisers)
+             for point in midpoints(Survey(boat.diagram()).graph)]
+    assert found == [(1, ("E1",), ()), (2, (), ("A1",))]
 
 
 def test_a_common_negative_is_no_midpoint() -> None:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from model.analysis.regulator_sense import sense_node
-from model.analysis.relays_between_banks import relays_between
+from model.analysis.relays_between_banks import relays_between, side_v
 from model.survey import Survey
 from tests.boat_builder import Boat
 
@@ -26,10 +25,8 @@ def test_a_relay_that_is_bridged_or_leads_nowhere_is_none() -> None:
     assert relays_between(Survey(bare.diagram()).graph) == ()
 
 
-def test_a_regulator_senses_by_its_sense_wire_else_by_its_supply() -> None:
-    boat = Boat().battery("G1").part("A5", "regulator")
-    assert sense_node(Survey(boat.diagram()).graph, "A5") is None
-    graph = Survey(boat.wire("W1", "G1.+", "A5.supply").diagram()).graph
-    assert sense_node(graph, "A5") == graph.number["A5.supply"]
-    graph = Survey(boat.wire("W2", "G1.+", "A5.sense").diagram()).graph
-    assert sense_node(graph, "A5") == graph.number["A5.sense"]
+def test_the_volts_of_a_side_are_those_of_its_posts() -> None:
+    boat = relayed().battery("G1", series_count=2).part("G2", "battery_bank")
+    graph = Survey(boat.diagram()).graph
+    (found,) = relays_between(graph)
+    assert [side_v(graph, side) for side in found.sides] == [24, 12]  # 2 x 12; 12 not stated

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from model.analysis.heavy_loads import heavy_a
-from model.analysis.solar_inputs import array_a, array_w, solar_inputs, string_v
+from model.analysis.heavy_loads import heavy_a, heavy_field, is_heavy
+from model.analysis.solar_inputs import array_a, array_w, row_v, solar_inputs
 from model.survey import Survey
 from tests.boat_builder import Boat
 
@@ -23,9 +23,32 @@ def test_an_array_is_its_panels_in_series_and_side_by_side() -> None:
     diagram = Boat().part("G6", "solar_array", panel_w=100, panel_isc_a=6, panel_voc_v=22,
                           series_count=3, parallel_count=2).diagram()
     array = diagram.components["G6"]
-    assert string_v(array, "panel_voc_v") == 66  # 3 x 22
+    assert row_v((array,), "panel_voc_v") == 66  # 3 x 22
     assert array_a(array) == 12  # 2 x 6
     assert array_w(array) == 600  # 6 x 100
+
+
+def test_arrays_one_on_the_other_are_one_row() -> None:
+    boat = Boat().part("T2", "solar_controller")
+    boat.part("G6", "solar_array", panel_voc_v=22, series_count=1)
+    boat.part("G7", "solar_array", panel_voc_v=20, series_count=2).part("G8", "solar_array")
+    boat.wire("W1", "G6.+", "T2.pv+").wire("W2", "G7.+", "G6.-").wire("W3", "G8.+", "T2.pv+")
+    (found,) = solar_inputs(Survey(boat.diagram()).graph)
+    assert [[array.id for array in row] for row in found.rows] == [["G6", "G7"], ["G8"]]
+    assert row_v(found.rows[0], "panel_voc_v") == 62  # 22 + 2 x 20
+
+
+def test_what_is_stored_is_at_no_input() -> None:
+    boat = Boat().part("T2", "solar_controller").part("G6", "solar_array", stored=True)
+    assert solar_inputs(Survey(boat.wire("W1", "G6.+", "T2.pv+").diagram()).graph) == ()
+
+
+@pytest.mark.parametrize(("kind", "field"), [
+    ("windlass", "E1.current_a"), ("inverter", "E1.rated_w")])
+def test_what_would_tell_what_a_heavy_load_draws(kind: str, field: str) -> None:
+    part = Boat().part("E1", kind).diagram().components["E1"]
+    assert is_heavy(part)
+    assert heavy_field(part) == field
 
 
 @pytest.mark.parametrize(("kind", "fields", "expected"), [
