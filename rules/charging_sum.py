@@ -1,4 +1,4 @@
-"""What charges a battery at once: with shore power, or with the engine."""
+"""What charges a battery at once: with shore power, with the engine, or with both."""
 
 from __future__ import annotations
 
@@ -26,7 +26,16 @@ def charging_sum(survey: Survey, outlets: Iterable[Outlet]) -> ChargingSum:
     """Return the larger of what comes with shore power and what comes with the engine; sun and
     wind count in both.
     """
-    groups = [_by_source(survey, group) for group in _together(survey, list(outlets))]
+    return _largest(survey, list(_together(survey, list(outlets))))
+
+
+def sum_of_all(survey: Survey, outlets: Iterable[Outlet]) -> ChargingSum:
+    """Return what all sources give at once: an engine may be run on shore power."""
+    return _largest(survey, [list(outlets)])
+
+
+def _largest(survey: Survey, apart: list[list[Outlet]]) -> ChargingSum:
+    groups = [_by_source(survey, group) for group in apart]
     sums = [sum(_source_a(survey, own) for own in group.values()) for group in groups]
     given_a = max(sums)
     missing = in_order(field for group in groups for own in group.values()

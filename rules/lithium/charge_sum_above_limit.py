@@ -13,9 +13,9 @@ Passes when.
 It is below both.
 
 Limits.
-Ratings are summed as in 3.13, those behind relays too: the larger of what comes with the engine
-and what comes with shore power. Lead, and lithium without a stated limit, belong to
-3.13.
+Ratings of all sources are summed, those behind relays too: an engine that is run on shore power
+gives all at once, and a management unit that then opens unloads the alternator. Lead, and lithium
+without a stated limit, belong to 3.13.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from model.analysis.charging import charged, outlets
 from model.analysis.management import lithium_batteries, unit_of
 from model.diagram import Component
 from model.survey import Survey
-from rules.charging_sum import charging_sum
+from rules.charging_sum import sum_of_all
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -58,7 +58,7 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     held = set() if unit is None else set(unit.parameters.get("limits", ()))
     if {outlet.source for outlet in reaching} <= held:
         return None
-    limit_a, given = _limit_a(battery, unit), charging_sum(survey, reaching)
+    limit_a, given = _limit_a(battery, unit), sum_of_all(survey, reaching)
     where, given_a, asked = (battery.id, *given.sources), given.given_a, given.missing
     if limit_a is None:
         return Missing((f"{battery.id}.max_charge_a", *asked), where)

@@ -7,7 +7,7 @@ import pytest
 from model.analysis.charging import outlets
 from model.survey import Survey
 from rules.charging_output import output_at
-from rules.charging_sum import charging_sum
+from rules.charging_sum import charging_sum, sum_of_all
 from tests.boat_builder import Boat
 
 
@@ -29,6 +29,12 @@ def test_shore_power_and_engine_count_apart_and_the_sun_with_both(
     survey = Survey(boat_of(rated_a=rated_a).diagram())
     found = charging_sum(survey, outlets(survey.graph))
     assert (found.sources, found.given_a, found.missing) == (sources, given_a, ())
+
+
+def test_an_engine_run_on_shore_power_gives_on_top() -> None:
+    survey = Survey(boat_of(rated_a=30).diagram())
+    found = sum_of_all(survey, outlets(survey.graph))
+    assert (found.sources, found.given_a) == (("G5", "T1", "T2"), 90)  # 40 + 20 + 30
 
 
 def test_what_is_missing_of_either_is_named() -> None:
