@@ -20,7 +20,7 @@ strings alone.
 from __future__ import annotations
 
 from model.analysis.banks import Bank
-from model.analysis.joinable import joined_ways, post_v
+from model.analysis.joinable import joined_for_good, post_v
 from model.kinds.storage import is_same_nominal
 from model.survey import Survey
 from rules.profiles import Profile
@@ -55,8 +55,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     known = {item: value for item, value in volts.items() if value is not None}
     names = {"batteries": named(survey.diagram, bank.batteries)}
     for item, value in known.items():
-        beside = {known[other] for other, way in joined_ways(graph, item, {}).items()
-                  if all(edge.role != "contact" for edge in way)}
+        beside = {known[other] for other in joined_for_good(graph, item)}
         if not all(is_same_nominal(value, other) for other in beside):
             both: dict[str, float | Sourced] = {
                 "low_v": min(value, *beside), "high_v": max(value, *beside)}
