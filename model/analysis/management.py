@@ -45,3 +45,16 @@ def opened(graph: TerminalGraph, contactors: Roles, role: str = "") -> dict[str,
     return {edge.handle: off_position(graph, edge) for item in contactors
             for edge in graph.edges_of.get(item, ()) if edge.handle is not None
             and role in ("", contactors[item])}
+
+
+# The unit's own limit for each limit of the battery that it may keep.
+UNIT_LIMITS = {"max_charge_a": "charge_limit_a", "max_discharge_a": "discharge_limit_a"}
+
+
+def stated_limit(diagram: Diagram, battery: Component, field: str) -> float | None:
+    """Return a limit of a battery, the one its external unit keeps where it states none itself."""
+    own: float | None = battery.parameters.get(field)
+    unit = unit_of(diagram, battery)
+    if own is not None or unit is None:
+        return own
+    return unit.parameters.get(UNIT_LIMITS.get(field, ""))
