@@ -12,7 +12,8 @@ It has one.
 
 Limits.
 Words count as the same when one begins with the first letters of the other ("Nav" and
-"Navigation"). Ways without a label are named by 12.3, ways that feed nothing drawn are not judged.
+"Navigation"). What a converter on the way feeds counts; where another supply feeds too, the way
+ends. Ways without a label are named by 12.3, ways that feed nothing drawn are not judged.
 """
 
 from __future__ import annotations
@@ -68,12 +69,12 @@ def _labelled_ways(survey: Survey) -> Iterator[LabelledWay]:
 def _fed(
     graph: TerminalGraph, panel: str, starts: list[int], otherwise: set[int]
 ) -> list[str]:
-    """Return the loads that a way feeds, past the panel itself. Where something else feeds too the
-    way ends: what lies there is not the panel's.
+    """Return the loads that a way feeds, past the panel itself, those behind a converter too.
+
+    Where something else feeds too the way ends: what lies there is not the panel's.
     """
     found = reach(graph, starts, lambda edge, node: (
-        edge.owner != panel and node not in otherwise
-        and edge.role not in ("load", "source", "converter")))
+        edge.owner != panel and edge.role != "load" and node not in otherwise))
     return in_order(set(loads_at(graph, found)))
 
 
