@@ -85,6 +85,13 @@ class TerminalGraph:
         """Return the numbers of a component's terminals."""
         return self._nodes_by_component.get(component, [])
 
+    @cached_property
+    def neighbours(self) -> list[list[tuple[int, Edge]]]:
+        """Return for each terminal the terminals next to it, each with the edge that leads there.
+        """
+        return [[(self.edges[number].other(node), self.edges[number]) for number in numbers]
+                for node, numbers in enumerate(self.edges_at)]
+
     def once(self, name: str, make: Callable[[], T]) -> T:
         """Return what an analysis works out for this network, and keeps for the next question."""
         if name not in self._kept:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import handle_of, is_main_switch, off_position
-from model.analysis.fed_by import fed_by, fed_loads
+from model.analysis.fed_by import fed_by, fed_loads, way_from_battery
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
@@ -44,12 +44,21 @@ def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[st
     return fed_loads(graph, batteries, in_use(graph))
 
 
+def cutting(graph: TerminalGraph, node: int) -> tuple[Edge, ...]:
+    """Return the contacts and devices that each by itself leave a terminal without feed, with all
+    circuits in use; nothing where nothing feeds it.
+
+    Whatever cuts it stands in any way there is, so one way is enough to look along.
+    """
+    return tuple(edge for edge in way_from_battery(graph, node, in_use(graph))
+                 if edge.role in ("contact", "overcurrent") and not feeding_in_use(
+                     graph, [node], {str(edge.handle): off_position(graph, edge)}))
+
+
 def killers(graph: TerminalGraph, node: int) -> frozenset[str]:
     """Return the hand switches of circuits that each by itself leave a terminal without feed."""
-    if not feeding_in_use(graph, [node]):
-        return frozenset()
-    return frozenset(handle for handle, off in hand_switches(graph).items()
-                     if not feeding_in_use(graph, [node], {handle: off}))
+    return frozenset(str(edge.handle) for edge in cutting(graph, node)
+                     if edge.handle in hand_switches(graph))
 
 
 def _between_banks(graph: TerminalGraph, edge: Edge) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import reach
+from model.analysis.reach import Passes, came_from, reach, way_back
 from model.graph import Edge, TerminalGraph
 
 
@@ -17,15 +17,27 @@ def fed_by(
     graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str] | None = None
 ) -> frozenset[str]:
     """Return the batteries that feed any of these terminals."""
-    standing = positions or {}
+    reached = reach(graph, nodes, _backwards(graph, positions or {}))
+    return frozenset(graph.component_of[node] for node in reached if _is_post(graph, node))
 
-    def passes(edge: Edge, node: int) -> bool:
-        return not (edge.one_way and edge.b != node) and _feeds(graph, edge, standing)
 
-    return frozenset(
-        graph.component_of[node] for node in reach(graph, nodes, passes)
-        if graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
-        and not graph.names[node].endswith(".-"))
+def way_from_battery(
+    graph: TerminalGraph, node: int, positions: Mapping[str, str]
+) -> tuple[Edge, ...]:
+    """Return the shortest way from a terminal back to a battery that feeds it, if one does."""
+    came = came_from(graph, [node], _backwards(graph, positions))
+    post = next((at for at in came if _is_post(graph, at)), None)
+    return () if post is None else way_back(came, post)
+
+
+def _backwards(graph: TerminalGraph, positions: Mapping[str, str]) -> Passes:
+    return lambda edge, node: not (edge.one_way and edge.b != node) and (
+        _feeds(graph, edge, positions))
+
+
+def _is_post(graph: TerminalGraph, node: int) -> bool:
+    return graph.diagram.components[graph.component_of[node]].kind == "battery_bank" and (
+        not graph.names[node].endswith(".-"))
 
 
 def fed_without(graph: TerminalGraph, device: Edge, other: Edge) -> bool:

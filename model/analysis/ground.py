@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Literal
 
+from model.analysis.negatives import minus_posts
 from model.analysis.reach import reach
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
 
 GROUND = ("engine_block", "earth_plate", "hull_bond", "bonding_bus")
+CARRYING = ("load", "source", "converter")
 EARTHING = frozenset({"bonding", "case_ground", "lightning"})
 
 
@@ -18,19 +22,93 @@ def ground_parts(graph: TerminalGraph) -> list[Component]:
             and part.parameters.get("capacitor_only") is not True]
 
 
-def grounds(edge: Edge) -> bool:
-    """Say whether an edge belongs to negatives, earths and bonding."""
+def grounds(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether an edge joins negatives, earths and bonding, as switches usually stand."""
     if edge.role == "conductor":
         return edge.core in ("-", "E")
-    return edge.role == "join"
+    return edge.role in ("join", "contact", "overcurrent") and graph.is_closed(edge, {})
 
 
 def grounded(graph: TerminalGraph, nodes: Iterable[int], without: str = "") -> set[int]:
     """Return what terminals are joined to by negatives, earths and bonding, one part left out."""
-    return reach(graph, nodes, lambda edge, _: grounds(edge) and edge.owner != without)
+    return reach(graph, nodes, lambda edge, _: grounds(graph, edge) and edge.owner != without)
 
 
 def reaches_ground(graph: TerminalGraph, nodes: Iterable[int], without: str = "") -> bool:
     """Say whether terminals are joined to the boat's ground, one part left out."""
     own = {node for part in ground_parts(graph) for node in graph.nodes_of(part.id)}
     return bool(grounded(graph, nodes, without) & own)
+
+
+@dataclass(frozen=True, slots=True)
+class WayHome:
+    """By what current comes home, and the edges by which it leaves the negatives.
+
+    "negative" is a proper way: over negatives alone. "hull" and "bonding" say what current cannot
+    do without, `over` the conductors and parts where it enters them. "" is no way that is drawn.
+    """
+
+    by: Literal["negative", "hull", "bonding", ""]
+    over: tuple[str, ...] = ()
+
+
+def ways_home(graph: TerminalGraph) -> Mapping[str, WayHome]:
+    """Return how the current of each load, source and converter comes from its minus to a battery.
+    """
+    return graph.once("ways_home", lambda: {
+        part.id: way_home(graph, graph.number[f"{part.id}.-"])
+        for part in graph.diagram.components.values()
+        if graph.kinds[part.id].role in CARRYING and f"{part.id}.-" in graph.number})
+
+
+def way_home(graph: TerminalGraph, minus: int) -> WayHome:
+    """Return how current comes from a minus to a battery.
+
+    Where no way to a battery is drawn, the conductors at the minus itself decide.
+    """
+    hull, bonding = _hull(graph), _bonding(graph)
+    plain = _negatives(graph, minus, hull | bonding)
+    if minus_posts(graph, plain):
+        return WayHome("negative")
+    over = {"hull": _entries(graph, plain, hull), "bonding": _entries(graph, plain, bonding)}
+    if minus_posts(graph, _negatives(graph, minus, bonding)):
+        return WayHome("hull", over["hull"])
+    if minus_posts(graph, _negatives(graph, minus, frozenset())):
+        return WayHome("bonding", over["bonding"])
+    drawn = {graph.edges[i].owner for i in graph.edges_at[minus]
+             if graph.edges[i].role in ("conductor", "join")}
+    for by in ("hull", "bonding"):
+        if drawn and drawn <= set(over[by]):
+            return WayHome(by, over[by])
+    return WayHome("")
+
+
+def _hull(graph: TerminalGraph) -> frozenset[str]:
+    return frozenset(part.id for part in graph.diagram.components.values()
+                     if part.kind == "hull_bond")
+
+
+def _bonding(graph: TerminalGraph) -> frozenset[str]:
+    """Return what is no return conductor: earths and bonding, plates and bonding buses."""
+    return frozenset(wire.id for wire in graph.diagram.conductors.values()
+                     if wire.purpose in EARTHING or "E" in wire.cores) | frozenset(
+        part.id for part in graph.diagram.components.values()
+        if part.kind in ("bonding_bus", "earth_plate"))
+
+
+def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> set[int]:
+    return reach(graph, [minus], lambda edge, _: (
+        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
+
+
+def _entries(
+    graph: TerminalGraph, nodes: Iterable[int], into: frozenset[str]
+) -> tuple[str, ...]:
+    """Return the owners of the edges that lead from some terminals into some parts and wires."""
+    return tuple(sorted({edge.owner for node in nodes
+                         for edge in (graph.edges[i] for i in graph.edges_at[node])
+                         if grounds(graph, edge) and into & _met(graph, edge)}))
+
+
+def _met(graph: TerminalGraph, edge: Edge) -> set[str]:
+    return {edge.owner, graph.component_of[edge.a], graph.component_of[edge.b]}

@@ -37,9 +37,7 @@ def reach(graph: TerminalGraph, start: Iterable[int], passes: Passes) -> set[int
     stack = list(seen)
     while stack:
         node = stack.pop()
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            after = edge.b if edge.a == node else edge.a
+        for after, edge in graph.neighbours[node]:
             if after not in seen and passes(edge, node):
                 seen.add(after)
                 stack.append(after)
@@ -53,9 +51,7 @@ def came_from(
     came: dict[int, Edge | None] = dict.fromkeys(start)
     order = list(came)
     for node in order:
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            after = edge.other(node)
+        for after, edge in graph.neighbours[node]:
             if after not in came and passes(edge, node):
                 came[after] = edge
                 order.append(after)
@@ -82,8 +78,11 @@ def live_passes(graph: TerminalGraph, positions: Positions) -> Passes:
 
 def stiff_passes(graph: TerminalGraph, positions: Positions) -> Passes:
     """Return the test of stiff reach: live reach without converters."""
-    live = live_passes(graph, positions)
-    return lambda edge, node: edge.role != "converter" and live(edge, node)
+    def passes(edge: Edge, node: int) -> bool:
+        if edge.role in ("load", "source", "converter") or (edge.one_way and edge.a != node):
+            return False
+        return edge.handle is None or graph.is_closed(edge, positions)
+    return passes
 
 
 def always_closed(edge: Edge, node: int) -> bool:

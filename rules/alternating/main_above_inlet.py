@@ -24,8 +24,10 @@ from dataclasses import dataclass
 from model.analysis.alternating import ac_sources, first_devices, inlets, nearest_devices
 from model.graph import Edge
 from model.survey import Survey
+from rules.fixing import with_fields
+from rules.new_device import largest_rating_a
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -62,6 +64,7 @@ RULE = Rule(
     remedy="Fit a smaller breaker.",
     sources=("abyc_e11",),
     quiet={"sharing": "the inverter-charger's own limit at its input is set lower"},
+    fix="sometimes",
 )
 
 
@@ -81,3 +84,12 @@ def check(limited: Limited, survey: Survey, profile: Profile) -> Answer:
     return Fault("above", where, {"rated_a": rated_a, "limit_a": limit_a}, {
         "device": named(survey.diagram, [limited.edge.item]),
         "part": named(survey.diagram, [limited.part])}) if rated_a > limit_a else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the largest device that the part stands."""
+    diagram, device = survey.diagram, finding.where[0]
+    rated_a = largest_rating_a(finding.figures["limit_a"])
+    if rated_a:
+        title = f"Fit {rated_a:g} A as {named(diagram, [device])}"
+        yield Fix(title, "mechanical", with_fields(diagram, title, device, rated_a=rated_a))

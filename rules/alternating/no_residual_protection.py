@@ -17,11 +17,15 @@ What an isolating transformer feeds is not fed from the quay, and is not looked 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.alternating import AcSource, consumers, inlets, terminal, unguarded
 from model.survey import Survey
+from rules.fixing import inserted
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import NEAR_M
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -38,6 +42,7 @@ RULE = Rule(
     sources=("abyc_e11_leak", "iso_ac"),
     quiet={"transformer": "an isolating transformer parts it from the quay"},
     figures=("leak_trip_ma",),
+    fix="sometimes",
 )
 
 
@@ -55,3 +60,18 @@ def check(inlet: AcSource, survey: Survey, profile: Profile) -> Answer:
         return None
     unsaid = in_order(past.unsaid)
     return Missing(tuple(f"{item}.residual_ma" for item in unsaid), (inlet.part.id, *unsaid))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a residual-current breaker behind the inlet, rated as the inlet."""
+    diagram, inlet = survey.diagram, finding.where[0]
+    cables = [wire for wire in diagram.conductors.values() if "L" in wire.cores
+              and inlet in {end.component for end in wire.ends()}]
+    if len(cables) == 1:
+        (cable,) = cables
+        (at,) = [f"{e.component}.{e.terminal}" for e in cable.ends() if e.component == inlet]
+        title = f"Fit a residual-current breaker in {named(diagram, [cable.id])}"
+        yield Fix(title, "choice", inserted(
+            diagram, title, cable.id, at, "residual_current_breaker", NEAR_M,
+            rated_a=diagram.components[inlet].parameters.get("rated_a"),
+            residual_ma=int(finding.figures["limit_ma"]), poles_opened="L_and_N"))

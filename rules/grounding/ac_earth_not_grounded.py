@@ -6,7 +6,8 @@ A fault from 230 V to the 12 V side or to metal in the water then finds no way b
 people have drowned beside such boats.
 
 Fails when.
-No conductor leads from the earth of an inlet or source to the boat's ground.
+No conductor leads from the earth of an inlet or source to the boat's ground, or what it leads to
+is not the ground that the DC negative is tied to.
 
 Passes when.
 One does.
@@ -21,9 +22,14 @@ from collections.abc import Iterator
 
 from model.analysis.alternating import AcSource, ac_sources, fed_from
 from model.analysis.ground import ground_parts, grounded, reaches_ground
+from model.analysis.negatives import earthing, minus_posts
+from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import connected
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rewiring import terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.tying import BONDING, ground_terminal, leads_of, size_of_thickest
 from rules.wording import named
 
 
@@ -34,8 +40,14 @@ def _feeding(survey: Survey) -> Iterator[AcSource]:
         fed = {graph.component_of[node] for node in fed_from(graph, source.live)}
         consumers = [i for i in fed if parts[i].kind in (
             "ac_load", "ac_socket", "shore_charger", "inverter_charger", "ac_panel")]
-        if any(item != source.part.id for item in consumers):
+        if any(item != source.part.id and not _needs_no_earth(parts[item]) for item in consumers):
             yield source
+
+
+def _needs_no_earth(consumer: Component) -> bool:
+    """Say whether a consumer is portable and double insulated: no earth is taken aboard to it."""
+    facts = consumer.parameters
+    return facts.get("portable") is True and facts.get("double_insulated") is True
 
 
 RULE = Rule(
@@ -44,10 +56,12 @@ RULE = Rule(
     title="AC safety earth not joined to the DC negative / boat ground",
     topic="grounding",
     severity="danger",
-    looks_at="each source of AC that feeds something",
+    looks_at="each source of AC that feeds more than portable, double-insulated gear",
     subjects=_feeding,
     messages={
         "apart": "The earth of {source} is not joined to the boat's ground.",
+        "other": "The earth of {source} is joined to a ground that no conductor joins to the DC "
+                 "negative, which is grounded elsewhere.",
         "nowhere": "The earth of {source} is joined neither to a ground nor to the DC negative, "
                    "and no ground is drawn.",
     },
@@ -55,17 +69,38 @@ RULE = Rule(
     sources=("abyc_e11", "shock_cases"),
     quiet={"portable": "only portable, double-insulated gear is used",
            "transformer": "the inlet feeds an isolating transformer, whose own earth counts"},
+    fix="sometimes",
 )
 
 
 def check(source: AcSource, survey: Survey, profile: Profile) -> Answer:
     """Judge one source."""
+    message = "" if "portable_ac_only" in survey.diagram.boat.aboard else _lack(source, survey)
+    return Fault(message, (source.part.id,), {},
+                 {"source": named(survey.diagram, [source.part.id])}) if message else None
+
+
+def _lack(source: AcSource, survey: Survey) -> str:
+    """Return what the earth of a source lacks, "" for nothing."""
     graph = survey.graph
-    if "portable_ac_only" in survey.diagram.boat.aboard or reaches_ground(graph, [source.earth]):
-        return None
-    drawn = bool(ground_parts(graph))
-    if not drawn and any(graph.names[node].endswith("-")
-                         for node in grounded(graph, [source.earth])):
-        return None
-    return Fault("apart" if drawn else "nowhere", (source.part.id,), {},
-                 {"source": named(survey.diagram, [source.part.id])})
+    joined = grounded(graph, [source.earth])
+    if not ground_parts(graph):
+        return "" if any(graph.names[node].endswith("-") for node in joined) else "nowhere"
+    if not reaches_ground(graph, [source.earth]):
+        return "apart"
+    tied = {item for bank in survey.banks for item in bank.batteries
+            if reaches_ground(graph, [graph.number[f"{item}.-"]])
+            and earthing(survey, item)[0] != "insulated"}
+    return "other" if tied.isdisjoint(minus_posts(graph, joined)) and tied else ""
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a green conductor from its earth to the ground that the DC negative is tied to."""
+    diagram, graph, (item,) = survey.diagram, survey.graph, finding.where
+    source = next(one for one in ac_sources(graph) if one.part.id == item)
+    ground = ground_terminal(survey)
+    if ground is not None:
+        title = f"Join the earth of {named(diagram, [item])} to {ground}"
+        size = size_of_thickest(leads_of(survey, item, "E"))
+        yield Fix(title, "choice", connected(
+            diagram, title, terminal_name(graph, source.earth), ground, **BONDING, **size))

@@ -23,8 +23,10 @@ from collections.abc import Iterator
 from model.analysis.ground import ground_parts, grounded
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import connected
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.tying import BONDING, ground_terminal
 from rules.wording import named
 
 Pair = tuple[Component, Component]
@@ -49,6 +51,7 @@ RULE = Rule(
     remedy="Join them, or have the boat surveyed for corrosion.",
     sources=("abyc_e2",),
     quiet={"joined": "a conductor joins them"},
+    fix="sometimes",
 )
 
 
@@ -60,3 +63,13 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
         return None
     return Fault("apart", (one.id, other.id), {}, {
         "one": named(survey.diagram, [one.id]), "other": named(survey.diagram, [other.id])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a bonding conductor between the two."""
+    diagram, (one, other) = survey.diagram, finding.where
+    ends = [ground_terminal(survey, {p.id for p in ground_parts(survey.graph)} - {item})
+            for item in (one, other)]
+    if ends[0] is not None and ends[1] is not None:
+        title = f"Join {ends[0]} and {ends[1]}"
+        yield Fix(title, "choice", connected(diagram, title, ends[0], ends[1], **BONDING))

@@ -1,12 +1,13 @@
 """What it checks.
-The way home of each load: whether it is a proper negative.
+The way home of what draws or gives current: whether it is a proper negative.
 
 Why it matters.
 Bonding wires are thin, and end on fittings in the water. Current in them heats the wire and eats
 the seacock.
 
 Fails when.
-The only conductors at a load's negative are bonding, or lead to a bonding bus or an earth plate.
+Every way from the minus of a load, source or converter to a battery runs over bonding or an earth
+plate. Where no way to a battery is drawn: all that is joined to its minus is such.
 
 Passes when.
 It has a negative of its own.
@@ -19,20 +20,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.ground import EARTHING
-from model.diagram import Component, Conductor
+from model.analysis.ground import WayHome, ways_home
 from model.survey import Survey
+from rules.fixing import moved, negative_home, together, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rewiring import other_end
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
-NO_RETURN = ("bonding_bus", "earth_plate")
-
-
-def _returned(survey: Survey) -> Iterator[Component]:
-    for edge in survey.graph.edges:
-        if edge.role == "load":
-            yield survey.diagram.components[edge.owner]
+Returned = tuple[str, WayHome]
 
 
 RULE = Rule(
@@ -41,28 +37,33 @@ RULE = Rule(
     title="Bonding conductor carries load current",
     topic="grounding",
     severity="danger",
-    looks_at="each load whose return is drawn",
-    subjects=_returned,
-    messages={"bonding": "{load} has no way home but {wires}, which is no return conductor."},
+    looks_at="each load, source and converter whose return is drawn",
+    subjects=lambda survey: ways_home(survey.graph).items(),
+    messages={"bonding": "{part} has no way home but {wires}, which is no return conductor."},
     remedy="Run a return conductor to the negative bus.",
     sources=("abyc_e11", "abyc_e2"),
+    fix="sometimes",
 )
 
 
-def check(load: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one load."""
-    graph, wires = survey.graph, survey.diagram.conductors
-    ends = {edge.b for edge in graph.edges_of[load.id] if edge.role == "load"}
-    home = [wires[graph.edges[i].owner] for node in ends for i in graph.edges_at[node]
-            if graph.edges[i].role == "conductor"]
-    if not home or not all(_is_bonding(wire, load, survey) for wire in home):
-        return None
-    ids = [wire.id for wire in home]
-    return Fault("bonding", (load.id, *ids), {}, {
-        "load": named(survey.diagram, [load.id]), "wires": named(survey.diagram, ids)})
+def check(returned: Returned, survey: Survey, profile: Profile) -> Answer:
+    """Judge one part."""
+    item, way = returned
+    return Fault("bonding", (item, *way.over), {}, {
+        "part": named(survey.diagram, [item]),
+        "wires": named(survey.diagram, way.over)}) if way.by == "bonding" else None
 
 
-def _is_bonding(wire: Conductor, load: Component, survey: Survey) -> bool:
-    far = [end.component for end in wire.ends() if end.component != load.id]
-    return wire.purpose in EARTHING or any(
-        survey.diagram.components[item].kind in NO_RETURN for item in far)
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lead the conductor at its minus to the negative bus instead."""
+    diagram, (part, *items) = survey.diagram, finding.where
+    wires = [wire for item in items if (wire := diagram.conductors.get(item)) is not None
+             and part in {end.component for end in wire.ends()}]
+    home = negative_home(survey, part, wires[0]) if len(wires) == 1 else None
+    if home is not None:
+        (wire,) = wires
+        title = f"Lead {named(diagram, [wire.id])} to {home}"
+        yield Fix(title, "choice", together(
+            diagram, title,
+            lambda d: moved(d, title, wire.id, other_end(wire, f"{part}.-"), home),
+            lambda d: with_fields(d, title, wire.id, cores=("-",), purpose="power", colour=None)))

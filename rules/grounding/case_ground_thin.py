@@ -12,7 +12,7 @@ Passes when.
 It is at most one size below.
 
 Limits.
-A conductor of the purpose "case ground" that ends at the part is taken for it.
+A conductor of the purpose "case ground" or "bonding" that ends at the part is taken for it.
 """
 
 from __future__ import annotations
@@ -24,11 +24,13 @@ from dataclasses import dataclass
 from model.analysis.copper import known_copper_mm2, one_size_below_mm2
 from model.diagram import Component, Conductor
 from model.survey import Survey
+from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
 
 CASED = ("inverter", "inverter_charger", "shore_charger")
+CASE_GROUNDS = ("case_ground", "bonding")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ def _cased(survey: Survey) -> Iterator[Cased]:
         if part.kind in CASED:
             wires = [wire for wire in survey.diagram.conductors.values()
                      if part.id in (wire.start.component, wire.finish.component)]
-            yield Cased(part, tuple(w for w in wires if w.purpose == "case_ground"),
+            yield Cased(part, tuple(w for w in wires if w.purpose in CASE_GROUNDS),
                         tuple(w for w in wires if "+" in w.cores))
 
 
@@ -66,6 +68,7 @@ RULE = Rule(
     sources=("abyc_e11", "surveyors"),
     quiet={"double": "it is double insulated", "fuse": "the fuse before it protects the case's "
            "conductor too"},
+    fix="sometimes",
 )
 
 
@@ -102,3 +105,13 @@ def _is_protected(
     carried_a = survey.ampacity_range(wire, profile.ampacity_table).low_a
     known = [bounds[1] for bounds in before if bounds is not None]
     return carried_a is not None and max(known, default=math.inf) <= carried_a
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the size that is asked for, for every ground of the case."""
+    diagram, (wire, *parts) = survey.diagram, finding.where
+    size = thicker(survey, wire, profile, least_mm2=finding.figures.get("limit_mm2", 0.0)) if (
+        parts) else None
+    if size is not None:
+        title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
+        yield Fix(title, "mechanical", with_fields(diagram, title, wire, size=size))

@@ -20,21 +20,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.load_supply import live_when_off
 from model.diagram import Conductor
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
+from rules.safety_loads import pumps
 from rules.wording import named
-
-WET_ROLES = ("bilge_pump_automatic", "water_alarm")
 
 
 def _wires_to_water(survey: Survey) -> Iterator[Conductor]:
-    wet = {part.id for part in survey.diagram.components.values()
-           if part.kind == "float_switch" or part.parameters.get("role") in WET_ROLES
-           or (part.kind == "bilge_pump" and "role" not in part.parameters)}
+    """Yield the conductors that a battery keeps live in the bilge with everything switched off."""
+    graph, live = survey.graph, live_when_off(survey.graph)
+    wet = set(pumps(survey, "bilge_pump_automatic", "water_alarm")) | {
+        part.id for part in survey.diagram.components.values()
+        if part.kind == "float_switch" and part.stored is not True}
     for wire in survey.diagram.conductors.values():
-        if wet & {end.component for end in wire.ends()}:
+        ends = {end.component for end in wire.ends()}
+        if wet & ends and any({edge.a, edge.b} & live for edge in graph.edges_of.get(wire.id, ())):
             yield wire
 
 

@@ -12,16 +12,20 @@ Passes when.
 A negative conductor is joined, or it returns by its case.
 
 Limits.
-Machines whose return is not recorded are left to 4.8.
+Machines whose return is not recorded are left to 4.8. Where returns are implied, nothing is judged.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.negatives import is_drawn
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import connected, negative_home
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.tying import leads_of, size_of_thickest
 from rules.wording import named
 
 RULE = Rule(
@@ -36,12 +40,25 @@ RULE = Rule(
     messages={"none": "{machine} is isolated from the engine, and no negative is joined to it."},
     remedy="Run a negative conductor from it to the main negative.",
     sources=("common_practice",),
-    quiet={"case": "it returns by its case"},
+    quiet={"case": "it returns by its case", "implied": "the negatives are not drawn"},
+    fix="sometimes",
 )
 
 
 def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one machine."""
-    drawn = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
+    returns_drawn = any(s.returns == "drawn" for s in survey.diagram.systems.values())
+    joined = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
     return Fault("none", (machine.id,), {}, {"machine": named(survey.diagram, [machine.id])}) if (
-        machine.return_by == "isolated" and not drawn) else None
+        returns_drawn and machine.return_by == "isolated" and not joined) else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a negative as thick as its positive, to the main negative."""
+    diagram, (item,) = survey.diagram, finding.where
+    feeds = leads_of(survey, item, "+")
+    home = negative_home(survey, item, feeds[0]) if feeds else None
+    if home is not None:
+        title = f"Run a negative from {named(diagram, [item])} to {home}"
+        yield Fix(title, "mechanical", connected(
+            diagram, title, f"{item}.-", home, cores=("-",), **size_of_thickest(feeds)))

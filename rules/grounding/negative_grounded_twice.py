@@ -24,12 +24,14 @@ from model.analysis.cycles import blocks
 from model.analysis.ground import ground_parts, grounds
 from model.graph import TerminalGraph
 from model.survey import Survey
+from rules.fixing import without
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
 Ring = tuple[str, ...]
+SECOND_TIES = ("earth_plate", "bonding_bus", "hull_bond")
 
 
 def _rings(survey: Survey) -> Iterator[Ring]:
@@ -43,7 +45,7 @@ def _rings(survey: Survey) -> Iterator[Ring]:
             edge = graph.edges[number]
             wire = diagram.conductors.get(edge.owner)
             counts = wire is None or wire.purpose != "case_ground"
-            if grounds(edge) and counts and not away & _parts(graph, number):
+            if grounds(graph, edge) and counts and not away & _parts(graph, number):
                 yield number, edge.other(node)
 
     for block in blocks(range(len(graph.names)), neighbours):
@@ -72,6 +74,7 @@ RULE = Rule(
     quiet={"twins": "it is the ring of twin engines with their link",
            "earths": "it is of AC earths alone: 7.5 judges what passes an isolator by",
            "capacitor": "a capacitor parts the radio's ground plate"},
+    fix="sometimes",
 )
 
 
@@ -83,7 +86,18 @@ def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
     engines = [i for i in own if survey.diagram.components[i].kind == "engine_block"]
     negative = any("-" in survey.diagram.conductors[item].cores for item in ring)
     beside = {frozenset(e.component for e in survey.diagram.conductors[i].ends()) for i in ring}
-    if not negative or not own or len(engines) > 1 or len(beside) == 1 or passed <= set(own):
+    twins = len(engines) > 1 and engines == own
+    if not negative or not own or twins or len(beside) == 1 or passed <= set(own):
         return None
     return Fault("ring", ring, {}, {"wires": named(survey.diagram, ring),
                                     "grounds": named(survey.diagram, own)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to take away each conductor of the ring that ends at a plate or at bonding."""
+    diagram = survey.diagram
+    kept = {part.id for part in diagram.components.values() if part.kind not in SECOND_TIES}
+    for item in finding.where:
+        if not {end.component for end in diagram.conductors[item].ends()} <= kept:
+            title = f"Take away {named(diagram, [item])}"
+            yield Fix(title, "choice", without(diagram, title, [item]))

@@ -16,11 +16,15 @@ That the conductor reaches ground is not followed.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.negatives import is_drawn
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import connected
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import BONDING, ground_terminal
 from rules.wording import named
 
 RULE = Rule(
@@ -36,6 +40,7 @@ RULE = Rule(
     remedy="Bond fill, hose and tank.",
     sources=("cfr_static", "abyc_h24"),
     quiet={"diesel": "it holds diesel", "plastic": "it is not of metal"},
+    fix="sometimes",
 )
 
 
@@ -49,3 +54,12 @@ def check(tank: Component, survey: Survey, profile: Profile) -> Answer:
                   if value is None)
     return Missing(asked, (tank.id,)) if asked else Fault(
         "bare", (tank.id,), {}, {"tank": named(survey.diagram, [tank.id])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a bonding conductor to the main ground."""
+    diagram, (tank,) = survey.diagram, finding.where
+    ground = ground_terminal(survey)
+    if ground is not None:
+        title = f"Bond {named(diagram, [tank])} to {ground}"
+        yield Fix(title, "mechanical", connected(diagram, title, f"{tank}.n", ground, **BONDING))

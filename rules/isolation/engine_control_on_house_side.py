@@ -21,12 +21,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import is_main_switch, off_position
-from model.analysis.fed_by import fed_by, starters_fed
+from model.analysis.circuit_switches import feeding_in_use
+from model.analysis.fed_by import starters_fed
 from model.diagram import Component
 from model.survey import Survey
+from rules.always_fed import from_start_bank
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rewiring import lead_from, switched_point, to_post
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
@@ -73,25 +74,18 @@ def _killing(load: Component, survey: Survey) -> list[str]:
     """Return the main switches that make a load dead and leave a starter fed."""
     graph = survey.graph
     node = graph.number[f"{load.id}.+"]
-    if not fed_by(graph, [node]):
+    if not feeding_in_use(graph, [node]):
         return []
     found = []
     for edge in graph.edges:
         if edge.handle is None or not is_main_switch(graph, edge.owner):
             continue
         off = {edge.handle: off_position(graph, edge)}
-        if not fed_by(graph, [node], off) and any(starters_fed(graph, off).values()):
+        if not feeding_in_use(graph, [node], off) and any(starters_fed(graph, off).values()):
             found.append(edge.owner)
     return in_order(found)
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to feed it from what feeds the starter, with a fuse of its own."""
-    load = finding.where[0]
-    lead = lead_from(survey, survey.graph.number[f"{load}.+"])
-    cranking = frozenset().union(*starters_fed(survey.graph).values())
-    bank = next((b for b in survey.banks if set(b.batteries) & cranking), None)
-    if lead is not None and bank is not None:
-        target = switched_point(survey, bank)
-        title = f"Feed {named(survey.diagram, [load])} from {target}"
-        yield Fix(title, "choice", to_post(survey, profile, title, lead, target))
+    yield from from_start_bank(survey, profile, finding.where[0])

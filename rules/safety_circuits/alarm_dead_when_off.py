@@ -16,11 +16,14 @@ Alarms on which nothing is drawn that feeds them are not judged.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.load_supply import has_power_when_off, live_when_on
 from model.diagram import Component
 from model.survey import Survey
+from rules.always_fed import from_battery
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.safety_loads import with_roles
 from rules.wording import named
 
@@ -38,6 +41,7 @@ RULE = Rule(
     remedy="Move it to the bus that stays live, with a small fuse.",
     sources=("iso_switch", "common_practice"),
     quiet={"own": "it has a battery of its own"},
+    fix="sometimes",
 )
 
 
@@ -51,3 +55,8 @@ def check(alarm: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{alarm.id}.own_battery",), (alarm.id,))
     return None if own else Fault(
         "dead", (alarm.id,), {}, {"alarm": named(survey.diagram, [alarm.id])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to feed it from a battery that feeds it now, with a fuse of its own."""
+    yield from from_battery(survey, profile, finding.where[0])

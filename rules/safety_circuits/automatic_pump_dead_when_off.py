@@ -22,9 +22,10 @@ from collections.abc import Iterator
 
 from model.analysis.load_supply import has_power_when_off, live_when_on
 from model.survey import Survey
+from rules.always_fed import from_battery
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.safety_loads import pumps
 from rules.wording import named
 
@@ -55,6 +56,7 @@ RULE = Rule(
         "trailer": "the boat is kept on a trailer or ashore",
         "second": "a second automatic pump is live",
     },
+    fix="sometimes",
 )
 
 
@@ -69,3 +71,9 @@ def check(together: Pumps, survey: Survey, profile: Profile) -> Answer:
     asked = (*(("boat.kept",) if kept is None else ()), *(f"{pump}.role" for pump in unsaid))
     return Missing(asked, together) if asked else Fault(
         "dead", together, {}, {"pumps": named(survey.diagram, together)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to feed each from a battery that feeds it now, with a fuse of its own."""
+    for pump in finding.where:
+        yield from from_battery(survey, profile, pump)

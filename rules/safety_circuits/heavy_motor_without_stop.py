@@ -18,8 +18,8 @@ Within reach means from the helm or the foredeck; only the owner knows.
 
 from __future__ import annotations
 
-from model.analysis.banks import is_isolating, off_position
-from model.analysis.circuit_switches import feeding_in_use
+from model.analysis.banks import is_isolating
+from model.analysis.circuit_switches import cutting, feeding_in_use
 from model.analysis.unswitched import SAYS
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -54,18 +54,18 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
     graph, node = survey.graph, survey.graph.number[f"{motor.id}.+"]
     if not feeding_in_use(graph, [node]):
         return None
-    cutting = [edge for edge in graph.edges if _cuts(graph, edge, node)]
+    stops = cutting(graph, node)
     stop, names = motor.parameters.get("stop_within_reach"), {
         "motor": named(survey.diagram, [motor.id])}
     if stop is not None:
-        return None if any(stop in (edge.item, edge.owner) for edge in cutting) else Fault(
+        return None if any(stop in (edge.item, edge.owner) for edge in stops) else Fault(
             "elsewhere", (motor.id, stop), {}, {**names, "stop": named(survey.diagram, [stop])})
-    switches = tuple(in_order({edge.item for edge in cutting if is_isolating(graph, edge)}))
+    switches = tuple(in_order({edge.item for edge in stops if is_isolating(graph, edge)}))
     facts = [survey.diagram.components[item.partition(".")[0]].parameters for item in switches]
     if any(fact.get("within_reach") is True or fact.get("remote") not in (None, "none")
            for fact in facts):
         return None
-    unsaid = tuple(in_order({field for edge in cutting if (field := _unsaid(graph, edge))}))
+    unsaid = tuple(in_order({field for edge in stops if (field := _unsaid(graph, edge))}))
     if unsaid:
         return Missing(unsaid, (motor.id, *switches))
     if any(fact.get("within_reach") is None for fact in facts):
@@ -74,17 +74,10 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
                  {**names, "switches": named(survey.diagram, switches)})
 
 
-def _cuts(graph: TerminalGraph, edge: Edge, node: int) -> bool:
-    """Say whether opening a contact or device takes a terminal off every battery."""
-    return edge.handle is not None and edge.role in ("contact", "overcurrent") and (
-        not feeding_in_use(graph, [node], {edge.handle: off_position(graph, edge)}))
-
-
 def _unsaid(graph: TerminalGraph, edge: Edge) -> str:
     """Return the field that would say whether a hand opens an edge, "" when it is known."""
     kind = edge.device.get("device", graph.diagram.components[edge.owner].kind)
     field = SAYS.get(kind, "")
     facts = edge.device if edge.role == "overcurrent" else (
         graph.diagram.components[edge.owner].parameters)
-    return "" if not field or field in facts or is_isolating(graph, edge) else (
-        f"{edge.item}.{field}")
+    return "" if not field or field in facts else f"{edge.item}.{field}"

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from model.analysis.load_supply import sharing
 from model.survey import Survey
 from rules.always_on import current_a
-from rules.motors import MOTOR_KINDS, is_short_time_motor
+from rules.motors import MOTOR_KINDS
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -47,7 +47,7 @@ def _shared(survey: Survey) -> Iterator[SharedSteering]:
     parts = survey.diagram.components
     for device, loads in sharing(survey.graph).items():
         motors = tuple(in_order(load for load in loads if load not in steering and (
-            {parts[load].kind, role_of(parts[load])} & MOTORS or is_short_time_motor(parts[load]))))
+            {parts[load].kind, role_of(parts[load])} & MOTORS)))
         if motors:
             yield from (SharedSteering(device, load, motors) for load in loads if load in steering)
 

@@ -166,7 +166,7 @@ def _charging(yard: Yard) -> None:
     yard.fused(9, "G2.+", "T1.2+", 50, "10 mm2", 1.5)
     yard.minus("N8", "T1.-", "X2.s10", "16 mm2", 1.5)
     yard.part("G5", "alternator", rated_a=90, nominal_v=12, driven_by="M2", regulation="internal",
-              set_v=14.4)
+              return_by="isolated", set_v=14.4)
     yard.fused(10, "X3.s6", "G5.+", 150, "50 mm2", 2.5, engine_space_m=1, sheath="whole")
     yard.minus("N10", "G5.-", "X2.s11", "50 mm2", 2, engine_space_m=1)
     yard.part("K1", "voltage_sensing_relay", rated_a=160, close_above_v=13.3, open_below_v=12.8,

@@ -1,0 +1,40 @@
+"""Fixes that feed a load from elsewhere, with a fuse of its own: from a battery past every main
+switch, or from the start bank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.analysis.circuit_switches import feeding_in_use, in_use
+from model.analysis.fed_by import starters_fed
+from model.analysis.load_supply import batteries_when_off
+from model.survey import Survey
+from rules.ordering import in_order
+from rules.profiles import Profile
+from rules.rewiring import lead_from, switched_point, to_post
+from rules.rule import Fix
+from rules.wording import named
+
+
+def from_battery(survey: Survey, profile: Profile, load: str) -> Iterator[Fix]:
+    """Offer to lead what feeds a load to the first battery that feeds it now.
+
+    Nothing where its plus is fed with everything off already: what is cut then is its minus.
+    """
+    node = survey.graph.number[f"{load}.+"]
+    lead, feeding = lead_from(survey, node), in_order(feeding_in_use(survey.graph, [node]))
+    if lead is not None and feeding and not batteries_when_off(survey.graph, load):
+        title = f"Feed {named(survey.diagram, [load])} from {named(survey.diagram, feeding[:1])}"
+        yield Fix(title, "choice", to_post(survey, profile, title, lead, f"{feeding[0]}.+"))
+
+
+def from_start_bank(survey: Survey, profile: Profile, load: str) -> Iterator[Fix]:
+    """Offer to lead what feeds a load to what feeds a starter, behind its main switch."""
+    lead = lead_from(survey, survey.graph.number[f"{load}.+"])
+    fed = starters_fed(survey.graph, in_use(survey.graph))
+    cranking = frozenset().union(*fed.values())
+    bank = next((b for b in survey.banks if set(b.batteries) & cranking), None)
+    if lead is not None and bank is not None:
+        target = switched_point(survey, bank)
+        title = f"Feed {named(survey.diagram, [load])} from {target}"
+        yield Fix(title, "choice", to_post(survey, profile, title, lead, target))
