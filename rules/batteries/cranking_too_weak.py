@@ -13,7 +13,7 @@ It covers both.
 
 Limits.
 Batteries joined as main switches usually stand are summed, with the solenoid that cranks closed.
-Standards of rating are not converted, and an engine whose need is not written down is not asked.
+Standards of rating are not converted. What the engine needs is asked where the engine is drawn.
 """
 
 from __future__ import annotations
@@ -73,4 +73,7 @@ def check(cranked: tuple[str, tuple[str, ...]], survey: Survey, profile: Profile
     if drawn_a is not None and drawn_a > limit_a:
         return Fault("starter", where, {
             "drawn_a": drawn_a, "rated_a": rated_a, "limit_a": limit_a}, names)
-    return Missing((f"{starter}.cranking_a",), where) if drawn_a is None else None
+    asked = [f"{starter}.cranking_a"] if drawn_a is None else []
+    if engine is not None and needed_a is None:
+        asked.append(f"{engine.id}.cranking_need_a")
+    return Missing(tuple(asked), where) if asked else None
