@@ -18,14 +18,16 @@ def is_always_on(load: Component) -> bool | None:
     return None if role is None and load.kind == "bilge_pump" else False
 
 
-def current_a(load: Component) -> float | None:
-    """Return the current a load draws, from whichever of its fields says so. [A]."""
+def current_a(load: Component, network_v: float | None = None) -> float | None:
+    """Return the current a load draws, from whichever of its fields says so; its watts at the
+    volts [V] of its network where it states none. [A].
+    """
     fields = load.parameters
     for name in ("cranking_a", "current_a"):
         if name in fields:
             return float(fields[name])
     watts = fields.get("power_w", fields.get("rated_w"))
-    volts = fields.get("nominal_v", fields.get("input_v"))
+    volts = fields.get("nominal_v", fields.get("input_v", network_v))
     if watts is not None and volts:
         return float(watts) / float(volts)
     if fields.get("resistance_ohm") and volts:

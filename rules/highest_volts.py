@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.kinds.storage import nominal_v
+from model.kinds.storage import is_same_nominal, nominal_v
 from model.survey import Survey
 from rules.profiles import Profile
 
@@ -12,7 +12,7 @@ def highest_charging_v(nominal: float, survey: Survey, profile: Profile) -> tupl
     stated = [
         component.parameters["max_charge_v"] for component in survey.diagram.components.values()
         if component.kind == "battery_bank" and "max_charge_v" in component.parameters
-        and nominal_v(component.parameters) == nominal
+        and is_same_nominal(nominal_v(component.parameters) or 0, nominal)
     ]
     if stated:
         return max(stated), False

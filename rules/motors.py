@@ -14,6 +14,15 @@ def is_short_time_motor(load: Component) -> bool:
     return load.kind in SHORT_TIME or load.parameters.get("role") in SHORT_TIME
 
 
+def runs_for_moments(load: Component, at_most_s: float) -> bool:
+    """Say whether a load runs for so short a time [s], by its fields or as what it is."""
+    fields = load.parameters
+    if "run_s" in fields:
+        return bool(fields["run_s"] <= at_most_s)
+    return fields.get("intermittent") is True or fields.get("role") == "glow_plug" or (
+        is_short_time_motor(load))
+
+
 def runs_for_hours(load: Component, from_h: float) -> bool | None:
     """Say whether a load runs for so many hours on end [h]; None when nothing tells."""
     fields = load.parameters

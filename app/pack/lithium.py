@@ -6,6 +6,7 @@ from app.drawing.wording import designation, figure
 from app.pack.schedules import UNKNOWN
 from app.pack.tables import Column, Row, Table
 from app.reports import CAUTION
+from model.analysis.management import stated_limit
 from model.diagram import Component, Diagram
 from model.kinds import kind_of
 
@@ -25,7 +26,8 @@ def lithium_table(diagram: Diagram) -> Table | None:
                *(Column(f"{title}, {unit}", 0.08) for _, unit, title in LIMITS),
                Column("When its management shuts down", 0.3))
     rows = tuple(Row((designation(part), part.name or kind_of(part).title,
-                      *(figure(part.parameters.get(name), "") or UNKNOWN for name, _, _ in LIMITS),
+                      *(figure(stated_limit(diagram, part, name), "") or UNKNOWN
+                        for name, _, _ in LIMITS),
                       _shutdown(diagram, part)), part.id) for part in batteries)
     return Table("Lithium batteries", columns, rows,
                  "The management opens without asking when a limit is passed: light and "

@@ -21,7 +21,7 @@ class Bank:
 
 
 def banks(graph: TerminalGraph, potentials: list[Potential]) -> tuple[Bank, ...]:
-    """Return the banks; a bank is named by its first battery."""
+    """Return the banks in service; a bank is named by its first battery."""
     groups: list[tuple[set[str], set[int]]] = []
 
     def passes(edge: Edge, node: int) -> bool:
@@ -30,7 +30,7 @@ def banks(graph: TerminalGraph, potentials: list[Potential]) -> tuple[Bank, ...]
         return edge.role == "overcurrent" and not is_isolating(graph, edge)
 
     for component in graph.diagram.components.values():
-        if component.kind != "battery_bank":
+        if component.kind != "battery_bank" or component.stored is True:
             continue
         own = {n for n in graph.nodes_of(component.id) if potentials[n].side != "-"}
         merged_ids, merged_nodes = {component.id}, reach(graph, own, passes)

@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import handle_of, is_main_switch, off_position
-from model.analysis.fed_by import fed_by, way_from_battery
+from model.analysis.fed_by import fed_by, fed_loads, way_from_battery
+from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
-BETWEEN_BANKS = ("battery_switch", "selector_switch", "emergency_link", "voltage_sensing_relay")
+BETWEEN_BANKS = ("battery_switch", "selector_switch", "voltage_sensing_relay")
 
 
 def in_use(graph: TerminalGraph) -> Mapping[str, str]:
@@ -38,6 +39,11 @@ def feeding_in_use(
     return fed_by(graph, nodes, {**in_use(graph), **(opened or {})})
 
 
+def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[str]:
+    """Return the loads that batteries feed with all circuits in use."""
+    return fed_loads(graph, batteries, in_use(graph))
+
+
 def cutting(graph: TerminalGraph, node: int) -> tuple[Edge, ...]:
     """Return the contacts and devices that each by itself leave a terminal without feed, with all
     circuits in use; nothing where nothing feeds it.
@@ -56,7 +62,7 @@ def killers(graph: TerminalGraph, node: int) -> frozenset[str]:
 
 
 def _between_banks(graph: TerminalGraph, edge: Edge) -> bool:
-    return is_main_switch(graph, edge.owner) or (
+    return is_main_switch(graph, edge.owner) or is_emergency_link(graph, edge.owner) or (
         graph.diagram.components[edge.owner].kind in BETWEEN_BANKS)
 
 

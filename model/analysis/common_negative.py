@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from model.analysis.negatives import is_drawn, negative_reach
+from model.analysis.systems import systems_of
 
 if TYPE_CHECKING:
     from model.survey import Survey
@@ -35,6 +36,6 @@ def _foot(survey: Survey, battery: str) -> str:
 def _is_drawn_system(survey: Survey, battery: str) -> bool:
     volts = survey.potentials[survey.graph.number[f"{battery}.+"]].nominal_v
     systems = list(survey.diagram.systems.values())
-    own = [s for s in systems if s.nominal_v == volts] or systems
+    own = systems_of(survey.diagram, [volts]) or systems
     return bool(own) and all(system.returns == "drawn" for system in own)
 

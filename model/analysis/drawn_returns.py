@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.returns import NEEDS_MINUS, draws_returns, is_bare
 from model.analysis.runs import is_dc_power
+from model.analysis.systems import systems_of
 from model.analysis.voltage_drop import PANELS
 from model.graph import Edge
 from model.kinds import kind_of
@@ -71,9 +72,7 @@ def _is_drawn_system(survey: Survey, node: int) -> bool:
     """Say whether a terminal's volts are those of systems that draw their returns."""
     if draws_returns(survey.diagram):
         return True
-    volts = survey.potentials[node].nominal_v
-    own = [system for system in survey.diagram.systems.values()
-           if volts and system.nominal_v == abs(volts)]
+    own = systems_of(survey.diagram, [survey.potentials[node].nominal_v])
     return bool(own) and all(system.returns == "drawn" for system in own)
 
 

@@ -34,11 +34,17 @@ def joined_ways(
         and not _by_volts(graph, edge)))
 
 
+def joined_for_good(graph: TerminalGraph, battery: str) -> frozenset[str]:
+    """Return the batteries that stand side by side with one, no contact between."""
+    return frozenset(other for other, way in joined_ways(graph, battery, {}).items()
+                     if all(edge.role != "contact" for edge in way))
+
+
 def _ways(
     graph: TerminalGraph, battery: str, passes: Passes
 ) -> Mapping[str, tuple[Edge, ...]]:
     posts = {graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
-             if c.kind == "battery_bank" and c.id != battery}
+             if c.kind == "battery_bank" and c.id != battery and c.stored is not True}
     start = graph.number[f"{battery}.+"]
     came = came_from(graph, [start], lambda edge, node: node not in posts and passes(edge, node))
     return {posts[node]: way_back(came, node) for node in came if node in posts}

@@ -10,6 +10,8 @@ from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
 
 Roles = Mapping[str, str]
+# The unit's own limit for each limit of the battery that it may keep.
+UNIT_LIMITS = {"max_charge_a": "charge_limit_a", "max_discharge_a": "discharge_limit_a"}
 
 
 def lithium_batteries(diagram: Diagram) -> list[Component]:
@@ -17,6 +19,15 @@ def lithium_batteries(diagram: Diagram) -> list[Component]:
     return [part for part in diagram.components.values()
             if part.kind == "battery_bank" and part.stored is not True
             and part.parameters.get("chemistry") in LITHIUM]
+
+
+def stated_limit(diagram: Diagram, battery: Component, field: str) -> float | None:
+    """Return a limit of a battery, the one its external unit keeps where it states none itself."""
+    own: float | None = battery.parameters.get(field)
+    unit = unit_of(diagram, battery)
+    if own is not None or unit is None:
+        return own
+    return unit.parameters.get(UNIT_LIMITS.get(field, ""))
 
 
 def unit_of(diagram: Diagram, battery: Component) -> Component | None:

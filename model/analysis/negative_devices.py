@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from model.analysis.systems import systems_of
 from model.diagram import DcSystem
 from model.graph import TerminalGraph
 
@@ -67,5 +68,4 @@ def _loads(graph: TerminalGraph, start: int, device: str) -> tuple[str, ...] | N
 
 def _system(survey: Survey, loads: Iterable[str]) -> DcSystem | None:
     volts = {survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v for item in loads}
-    return next((system for system in survey.diagram.systems.values()
-                 if system.nominal_v in volts), None)
+    return next(iter(systems_of(survey.diagram, volts)), None)

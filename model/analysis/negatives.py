@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at
 from model.analysis.isolation_devices import by_hand
 from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.systems import systems_of
 from model.analysis.unswitched import BARS, has_main_switch, loads_behind_ways, unswitched
 from model.graph import Edge, TerminalGraph
 
@@ -165,10 +166,9 @@ def earthing(survey: Survey, part: str) -> tuple[Earthing | None, str]:
 
     The system is that of the part's nominal volts; without one, the first.
     """
-    volts = {abs(v) for n in survey.graph.nodes_of(part)
-             if (v := survey.potentials[n].nominal_v)}
+    volts = {survey.potentials[n].nominal_v for n in survey.graph.nodes_of(part)}
     systems = list(survey.diagram.systems.values())
-    own = [s for s in systems if s.nominal_v in volts] or systems
+    own = systems_of(survey.diagram, volts) or systems
     unsaid = next((s for s in own if s.earthing is None), None)
     if unsaid is not None:
         return None, unsaid.id

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from model.analysis.systems import systems_of
 from model.diagram import Diagram, Mode
 from model.graph import Edge, TerminalGraph
 from model.kinds.record import EnergySource
+from model.kinds.storage import nominal_v
 
 Positions = Mapping[str, str]
 Passes = Callable[[Edge, int], bool]
@@ -110,10 +112,7 @@ def source_nodes(graph: TerminalGraph, component: str) -> list[int]:
 
 def _is_insulated(diagram: Diagram, component: str) -> bool:
     """Say whether a battery can only be of an insulated system: the one of its own volts."""
-    volts = diagram.components[component].parameters.get("block_nominal_v")
-    series = diagram.components[component].parameters.get("series_count", 1)
-    systems = [s for s in diagram.systems.values()
-               if volts is not None and s.nominal_v == volts * series]
+    systems = systems_of(diagram, [nominal_v(diagram.components[component].parameters)])
     return bool(systems) and all(system.earthing == "insulated" for system in systems)
 
 

@@ -15,6 +15,7 @@ from model.kinds.building import (
     text,
     yes_no,
 )
+from model.kinds.protection import FUSE_CLASSES
 from model.kinds.record import Field, Handle, Kind, Link, Parameters, Port
 
 STUD_COUNT = 6
@@ -71,6 +72,7 @@ WAY_COLUMNS = (
     text("id", "Way"),
     text("label", "Label"),
     choice("device", "Device", "breaker fuse fuse_and_switch none"),
+    choice("class", "Class of its fuse", FUSE_CLASSES),
     number("rated_a", "Rated current", "A"),
     number("rated_dc_v", "Rated DC voltage", "V"),
     number("interrupt_a", "Interrupting rating", "A"),

@@ -19,6 +19,8 @@ from model.kinds.building import (
 )
 from model.kinds.record import Handle, Kind, Link, Parameters
 
+FUSE_CLASSES = "blade bolted terminal class_t cartridge glass"
+
 DEVICE_FIELDS = (
     number("rated_a", "Rated current", "A", "1.4 1.5 1.6", first=True),
     number("rated_dc_v", "Rated DC voltage", "V", "1.8", first=True),
@@ -36,8 +38,7 @@ DEVICE_FIELDS = (
 FUSE = Kind(
     "fuse", "Fuse", "F", "protection", "Melts when the current is too high for too long.",
     (
-        choice("class", "Class",
-               "blade bolted terminal class_t cartridge glass", "1.7 1.15", first=True),
+        choice("class", "Class", FUSE_CLASSES, "1.7 1.15", first=True),
         *DEVICE_FIELDS,
         choice("speed", "Speed", "fast slow", "1.17"),
         number("holder_rated_a", "Holder rating", "A", "1.26"),

@@ -42,6 +42,17 @@ def nominal_v(parameters: Mapping[str, object]) -> float | None:
     return float(block) * series
 
 
+# Labels of one nominal voltage: 12.8 V of lithium stands in 12 V systems, 51.2 V in 48 V.
+# The nearest other system, 36 V beside 48 V, is a third away. Common practice, no source.
+LABEL_RATIO = 1.1
+
+
+def is_same_nominal(one_v: float, other_v: float) -> bool:
+    """Say whether two nominal voltages are of one system, whatever a battery's label counts."""
+    low_v, high_v = sorted((abs(one_v), abs(other_v)))
+    return high_v <= low_v * LABEL_RATIO
+
+
 BATTERY_BANK = Kind(
     "battery_bank", "Battery bank", "G", "storage",
     "One battery, or equal blocks joined in series and parallel.",

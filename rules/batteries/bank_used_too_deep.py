@@ -11,15 +11,16 @@ Passes when.
 It takes less.
 
 Limits.
-Only loads with a current and minutes a day count, so that the true day is larger. Until minutes are
-written for one load of the bank nothing is asked. What comes in belongs to the energy day.
+Only loads with minutes a day count, so that the true day is larger. Until minutes are written for
+one load of the bank nothing is asked. A load counts whether its switch or relay usually stands open
+or closed. What comes in belongs to the energy day.
 """
 
 from __future__ import annotations
 
 from model.analysis.banks import Bank
 from model.survey import Survey
-from rules.daily_use import daily_ah
+from rules.daily_use import daily_use
 from rules.left_alone import unsized, usable_ah
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -43,14 +44,14 @@ RULE = Rule(
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
-    taken_ah = daily_ah(bank.batteries, survey)
-    if not taken_ah:
+    use = daily_use(bank.batteries, survey)
+    if not (use.taken_ah or use.unsaid):
         return None
     asked = unsized(bank.batteries, survey)
     if asked:
-        return Missing(asked, bank.batteries)
+        return Missing((*asked, *use.unsaid), bank.batteries)
     may_give_ah = usable_ah(bank.batteries, survey, profile)
-    if taken_ah <= may_give_ah:
-        return None
-    return Fault("deep", bank.batteries, {"taken_ah": taken_ah, "usable_ah": may_give_ah},
-                 {"bank": named(survey.diagram, bank.batteries)})
+    if use.taken_ah > may_give_ah:
+        return Fault("deep", bank.batteries, {"taken_ah": use.taken_ah, "usable_ah": may_give_ah},
+                     {"bank": named(survey.diagram, bank.batteries)})
+    return Missing(use.unsaid, bank.batteries) if use.unsaid else None

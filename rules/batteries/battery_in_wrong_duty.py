@@ -6,23 +6,26 @@ The thin plates of a start battery die of deep cycles within a season; the thick
 battery give too little for a starter in the cold.
 
 Fails when.
-A start battery that is the boat's only one gives more than the figure's share in a day, or a
-starter is fed by nothing but a small battery made for the house.
+A start battery that is the boat's only one, or that cranks nothing, gives more than the figure's
+share in a day, or a starter is fed by nothing but a small battery made for the house.
 
 Passes when.
 The type fits what it does, or is made for both.
 
 Limits.
-With a second bank aboard, house loads on the start battery belong to 2.16. The day is counted by
-the minutes written down.
+With a second bank aboard, house loads on the battery that cranks belong to 2.16. The day is counted
+by the minutes written down. What a battery is made for is asked where that settles it.
 """
 
 from __future__ import annotations
 
 from model.analysis.banks import Bank
+from model.analysis.circuit_switches import in_use
 from model.analysis.fed_by import starters_fed
 from model.survey import Survey
-from rules.daily_use import daily_ah
+from rules.daily_use import daily_use
+from rules.left_alone import capacity_ah
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -51,22 +54,30 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
     parts = [survey.diagram.components[item] for item in bank.batteries]
     duties = {part.parameters.get("duty") for part in parts}
-    capacities = [part.parameters.get("capacity_ah") for part in parts]
-    taken_ah = daily_ah(bank.batteries, survey)
-    cranked = [starter for starter, fed in starters_fed(survey.graph).items()
-               if fed and fed <= set(bank.batteries)]
-    cycles = duties == {"start"} and len(survey.banks) == 1 and taken_ah > 0
-    cranks = duties == {"house"} and cranked
+    use = daily_use(bank.batteries, survey)
+    fed_by = starters_fed(survey.graph, in_use(survey.graph))
+    cranked = in_order(starter for starter, fed in fed_by.items()
+                       if fed and fed <= set(bank.batteries))
+    cycles = duties <= {"start", None} and (use.taken_ah > 0 or bool(use.unsaid)) and (
+        len(survey.banks) == 1 or not any(fed & set(bank.batteries) for fed in fed_by.values()))
+    cranks = duties <= {"house", None} and bool(cranked)
     if not cycles and not cranks:
         return None
-    if None in capacities:
-        return Missing(tuple(f"{p.id}.capacity_ah" for p in parts), bank.batteries)
-    whole_ah = float(sum(ah for ah in capacities if ah is not None))
+    unsized = tuple(f"{p.id}.capacity_ah" for p in parts if "capacity_ah" not in p.parameters)
+    if unsized:
+        return Missing(unsized, bank.batteries)
+    whole_ah = capacity_ah(bank.batteries, survey)
     names = {"bank": named(survey.diagram, bank.batteries),
              "starters": named(survey.diagram, cranked)}
     limit_ah = round(whole_ah * profile.value("start_depth_ratio"), 1)
-    if cycles and taken_ah > limit_ah:
-        return Fault("cycles", bank.batteries, {"taken_ah": taken_ah, "limit_ah": limit_ah}, names)
-    if cranks and whole_ah < profile.value("small_cranking_ah"):
+    too_deep = cycles and use.taken_ah > limit_ah
+    too_small = cranks and whole_ah < profile.value("small_cranking_ah")
+    if None in duties and (too_deep or too_small):
+        return Missing(tuple(f"{p.id}.duty" for p in parts if "duty" not in p.parameters),
+                       bank.batteries)
+    if too_deep:
+        return Fault("cycles", bank.batteries,
+                     {"taken_ah": use.taken_ah, "limit_ah": limit_ah}, names)
+    if too_small:
         return Fault("cranks", (*bank.batteries, *cranked), {"capacity_ah": whole_ah}, names)
-    return None
+    return Missing(use.unsaid, bank.batteries) if cycles and use.unsaid else None

@@ -12,11 +12,13 @@ Passes when.
 It covers both.
 
 Limits.
-Batteries joined as things usually stand are summed. Standards of rating are not converted.
+Batteries joined as main switches usually stand are summed, with the solenoid that cranks closed.
+Standards of rating are not converted. What the engine needs is asked where the engine is drawn.
 """
 
 from __future__ import annotations
 
+from model.analysis.circuit_switches import in_use
 from model.analysis.fed_by import starters_fed
 from model.survey import Survey
 from rules.ordering import in_order
@@ -33,7 +35,8 @@ RULE = Rule(
     looks_at="each starter with the batteries that feed it",
     subjects=lambda survey: [
         (starter, tuple(in_order(batteries)))
-        for starter, batteries in starters_fed(survey.graph).items() if batteries],
+        for starter, batteries in starters_fed(survey.graph, in_use(survey.graph)).items()
+        if batteries],
     messages={
         "engine": "{batteries} crank with {rated_a}; the engine of {starter} needs {needed_a}.",
         "starter": "{starter} draws {drawn_a}; {batteries} crank with {rated_a}, and {limit_a} of "
@@ -70,4 +73,7 @@ def check(cranked: tuple[str, tuple[str, ...]], survey: Survey, profile: Profile
     if drawn_a is not None and drawn_a > limit_a:
         return Fault("starter", where, {
             "drawn_a": drawn_a, "rated_a": rated_a, "limit_a": limit_a}, names)
-    return Missing((f"{starter}.cranking_a",), where) if drawn_a is None else None
+    asked = [f"{starter}.cranking_a"] if drawn_a is None else []
+    if engine is not None and needed_a is None:
+        asked.append(f"{engine.id}.cranking_need_a")
+    return Missing(tuple(asked), where) if asked else None

@@ -8,7 +8,7 @@ Fails when.
 What stays live takes more than the figure's share of the bank in the weeks that the boat lies idle.
 
 Passes when.
-It takes less, or the sun or the shore charges the bank.
+It takes less, or the sun or the shore charges the bank with its main switch off.
 
 Limits.
 Bilge pumps are judged by 10.4. What switched-off gear draws counts where it is written down.
@@ -17,11 +17,11 @@ Bilge pumps are judged by 10.4. What switched-off gear draws counts where it is 
 from __future__ import annotations
 
 from model.analysis.banks import Bank
-from model.analysis.fed_by import fed_loads
+from model.analysis.circuit_switches import loads_in_use
 from model.analysis.load_supply import live_when_off
 from model.survey import Survey
 from rules.always_on import current_a, is_always_on
-from rules.left_alone import is_charged
+from rules.left_alone import capacity_ah, is_charged
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.safety_loads import role_of
@@ -57,8 +57,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     if weeks is None or asked:
         return Missing((*(["boat.weeks_idle"] if weeks is None else []), *asked), bank.batteries)
     taken_ah = round(drawn_a * weeks * profile.value("week_h"), 1)
-    limit_ah = round(sum(part.parameters["capacity_ah"] for part in parts)
-                     * profile.value("idle_loss_ratio"), 1)
+    limit_ah = round(capacity_ah(bank.batteries, survey) * profile.value("idle_loss_ratio"), 1)
     if taken_ah > limit_ah:
         return Fault("drained", bank.batteries, {"taken_ah": taken_ah, "limit_ah": limit_ah},
                      {"bank": named(survey.diagram, bank.batteries)})
@@ -68,7 +67,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
 def _drains(bank: Bank, survey: Survey) -> dict[str, float | None]:
     """Return what each load that stays live takes from a bank, pumps apart. [A]."""
     found = {}
-    for item in fed_loads(survey.graph, bank.batteries, {}):
+    for item in loads_in_use(survey.graph, bank.batteries):
         load = survey.diagram.components[item]
         if survey.graph.number[f"{item}.+"] not in live_when_off(survey.graph):
             continue

@@ -6,26 +6,29 @@ A lead battery that is asked for too much gives a fraction of its capacity, and 
 the electronics drop out.
 
 Fails when.
-A lasting load draws more than the figure's share of the capacity, or a motor of short times more
+A lasting load draws more than the figure's share of the capacity, or one that runs for moments more
 than so many times the capacity.
 
 Passes when.
 They draw less.
 
 Limits.
-Loads are judged one by one, not summed. Lithium belongs to 6.8.
+Loads are judged one by one, not summed. Moments are what windlasses, winches and thrusters run for,
+and loads that are recorded as running so briefly. Lithium belongs to 6.8.
 """
 
 from __future__ import annotations
 
+from model.analysis.bank_strings import over_strings
 from model.analysis.banks import Bank
 from model.analysis.charging import charged
-from model.analysis.fed_by import fed_loads
+from model.analysis.circuit_switches import loads_in_use
 from model.analysis.parallel_batteries import LITHIUM
 from model.diagram import Component
 from model.survey import Survey
-from rules.always_on import current_a
-from rules.motors import is_short_time_motor
+from rules.daily_use import current_field, drawn_a
+from rules.motors import is_short_time_motor, runs_for_moments
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -50,43 +53,53 @@ RULE = Rule(
     remedy="Fit a larger bank.",
     sources=("battery_makers",),
     quiet={"alternator": "it is a motor of short times, and an alternator charges the bank"},
-    figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio"),
+    figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio", "moments_s"),
 )
 
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank by the load that is farthest over what it bears."""
-    loads = [survey.diagram.components[item] for item in fed_loads(survey.graph, bank.batteries, {})
+    loads = [survey.diagram.components[item]
+             for item in in_order(loads_in_use(survey.graph, bank.batteries))
              if survey.diagram.components[item].kind != "starter"]
-    drawn = {load.id: amps for load in loads if (amps := current_a(load)) is not None}
-    if not drawn:
+    if not loads:
         return None
     parts = [survey.diagram.components[item] for item in bank.batteries]
     asked = [f"{part.id}.{name}" for part in parts for name in ("capacity_ah", "chemistry")
              if name not in part.parameters]
     if asked:
         return Missing(tuple(asked), bank.batteries)
-    limits = {load.id: _limit_a(load, parts, profile) for load in loads}
-    over = {item: amps / limits[item] for item, amps in drawn.items() if amps > limits[item]
-            and not _is_helped(survey.diagram.components[item], bank, survey)}
+    judged = [load for load in loads if not _is_helped(load, bank, survey)]
+    limits = {load.id: _limit_a(load, parts, survey, profile) for load in judged}
+    drawn = {item: amps for item in limits if (amps := drawn_a(item, survey)) is not None}
+    over = {item: amps / limits[item] for item, amps in drawn.items() if amps > limits[item]}
     if not over:
-        return None
+        asked = [current_field(item, survey) for item, limit_a in limits.items()
+                 if item not in drawn and not _is_fused_below(item, limit_a, survey)]
+        return Missing(tuple(asked), bank.batteries) if asked else None
     worst = max(over, key=lambda item: over[item])
-    short = is_short_time_motor(survey.diagram.components[worst])
+    short = runs_for_moments(survey.diagram.components[worst], profile.value("moments_s"))
     return Fault("short" if short else "lasting", (worst, *bank.batteries),
                  {"drawn_a": round(drawn[worst], 1), "limit_a": round(limits[worst], 1)},
                  {"load": named(survey.diagram, [worst]),
                   "bank": named(survey.diagram, bank.batteries)})
 
 
-def _limit_a(load: Component, parts: list[Component], profile: Profile) -> float:
+def _limit_a(
+    load: Component, parts: list[Component], survey: Survey, profile: Profile
+) -> float:
     """Return what the batteries bear of such a load. [A]."""
-    if is_short_time_motor(load):
-        ratio = profile.value("short_load_ratio")
-        return float(sum(part.parameters["capacity_ah"] for part in parts)) * ratio
-    return float(sum(
-        part.parameters["capacity_ah"] * profile.value(SHARES[part.parameters["chemistry"]])
-        for part in parts))
+    short = runs_for_moments(load, profile.value("moments_s"))
+    each = {part.id: part.parameters["capacity_ah"] * profile.value(
+        "short_load_ratio" if short else SHARES[part.parameters["chemistry"]]) for part in parts}
+    return over_strings(survey.graph, each, each)
+
+
+def _is_fused_below(load: str, limit_a: float, survey: Survey) -> bool:
+    """Say whether a fuse or breaker before a load lets no more through than the bank bears."""
+    node = survey.graph.number[f"{load}.+"]
+    bounds = survey.largest_before(node)
+    return node not in survey.unfused_reach and bounds is not None and bounds[1] <= limit_a
 
 
 def _is_helped(load: Component, bank: Bank, survey: Survey) -> bool:

@@ -12,8 +12,8 @@ Passes when.
 They leave at opposite ends, or each battery has equal leads to bars.
 
 Limits.
-Banks of as many blocks as the figure and more are looked at. Of a bank drawn as one part the
-take-off is asked for.
+Banks of as many blocks as the figure and more are looked at. Thin leads, such as a tracker's, do
+not count. Of a bank drawn as one part, or whose negative is not drawn, the take-off is asked for.
 """
 
 from __future__ import annotations
@@ -21,39 +21,64 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.parallel_batteries import side_by_side
+from model.analysis.bank_strings import below
+from model.analysis.leads import OTHER_PURPOSES
+from model.analysis.reach import reach
 from model.survey import Survey
+from model.units import area_mm2
+from rules.batteries_aboard import batteries_aboard
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 
 @dataclass(frozen=True, slots=True)
+class TakeOff:
+    """At which batteries of a group the thick conductors of a pole leave it, and the conductors of
+    unknown size that leave elsewhere."""
+
+    batteries: frozenset[str]
+    unsized: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Parallel:
-    """Batteries side by side, how many blocks they are, and from which conductors leave."""
+    """Batteries side by side, and how many blocks they are."""
 
     batteries: tuple[str, ...]
     blocks: int
-    plus_at: frozenset[str]
-    minus_at: frozenset[str]
 
 
 def _parallel(survey: Survey) -> Iterator[Parallel]:
-    for group in side_by_side(survey.graph, survey.zones):
-        parts = [survey.diagram.components[item] for item in group.batteries]
-        blocks = sum(part.parameters.get("parallel_count", 1) for part in parts)
-        yield Parallel(group.batteries, blocks, *(
-            _leaving(survey, group.batteries, pole) for pole in ("+", "-")))
+    """Yield the batteries whose positive posts are joined without a device; strings stay out."""
+    graph = survey.graph
+    seen: set[str] = set()
+    for battery in batteries_aboard(survey):
+        if battery.id not in seen:
+            net = reach(graph, [graph.number[f"{battery.id}.+"]],
+                        lambda edge, _: edge.role in ("conductor", "join"))
+            group = [part for part in batteries_aboard(survey)
+                     if graph.number[f"{part.id}.+"] in net]
+            seen |= {part.id for part in group}
+            if not any(below(graph, part.id) for part in group):
+                yield Parallel(tuple(in_order(part.id for part in group)),
+                               sum(part.parameters.get("parallel_count", 1) for part in group))
 
 
-def _leaving(survey: Survey, group: tuple[str, ...], pole: str) -> frozenset[str]:
-    """Return the batteries of a group from whose post a conductor leads out of the group."""
-    found = set()
-    for wire in survey.diagram.conductors.values():
-        for here, there in (wire.ends(), wire.ends()[::-1]):
-            if here.component in group and here.terminal == pole and there.component not in group:
-                found.add(here.component)
-    return frozenset(found)
+def _take_off(survey: Survey, group: tuple[str, ...], pole: str, profile: Profile) -> TakeOff:
+    """Return where a pole leaves a group; what is thin beside the thickest does not count."""
+    leaving = {
+        wire.id: here.component for wire in survey.diagram.conductors.values()
+        for here, there in (wire.ends(), wire.ends()[::-1])
+        if here.component in group and here.terminal == pole and there.component not in group
+        and wire.purpose not in OTHER_PURPOSES}
+    areas = {item: area_mm2(size.standard, size.text) for item in leaving
+             if (size := survey.diagram.conductors[item].size) is not None}
+    least_mm2 = max(areas.values(), default=0) * profile.value("takeoff_least_ratio")
+    thick = frozenset(leaving[item] for item, area in areas.items() if area >= least_mm2)
+    return TakeOff(thick, tuple(item for item, battery in leaving.items()
+                                if item not in areas and battery not in thick))
 
 
 RULE = Rule(
@@ -69,7 +94,7 @@ RULE = Rule(
     remedy="Take positive and negative from opposite ends, or lead all to bars with equal leads.",
     sources=("common_practice",),
     quiet={"diagonal": "they leave at opposite ends", "bars": "equal leads go to bars"},
-    figures=("equal_leads_count",),
+    figures=("equal_leads_count", "takeoff_least_ratio"),
 )
 
 
@@ -77,13 +102,29 @@ def check(parallel: Parallel, survey: Survey, profile: Profile) -> Answer:
     """Judge one group."""
     if parallel.blocks < profile.value("equal_leads_count"):
         return None
-    names = {"batteries": named(survey.diagram, parallel.batteries)}
-    if len(parallel.batteries) > 1:
-        both = parallel.plus_at & parallel.minus_at
-        alone = len(parallel.plus_at) == 1 and parallel.plus_at == parallel.minus_at
-        return Fault("one", (*sorted(both), *parallel.batteries), {}, names) if alone else None
-    (battery,) = parallel.batteries
-    takeoff = survey.diagram.components[battery].parameters.get("takeoff")
-    if takeoff is None:
+    if len(parallel.batteries) == 1:
+        return _as_noted(parallel.batteries[0], parallel, survey)
+    plus, minus = (_take_off(survey, parallel.batteries, pole, profile) for pole in "+-")
+    if len(plus.batteries) > 1 or (
+            plus.batteries and minus.batteries and plus.batteries != minus.batteries):
+        return None
+    unsized = (*plus.unsized, *minus.unsized)
+    if unsized:
+        return Missing(tuple(f"{wire}.size" for wire in unsized), parallel.batteries)
+    if plus.batteries and minus.batteries:
+        return _fault(next(iter(plus.batteries)), parallel, survey)
+    return _as_noted(next(iter(plus.batteries)), parallel, survey) if plus.batteries else None
+
+
+def _as_noted(battery: str, parallel: Parallel, survey: Survey) -> Answer:
+    """Judge by what is noted of the take-off at a battery, where it is not drawn."""
+    noted = survey.diagram.components[battery].parameters.get("takeoff")
+    if noted is None:
         return Missing((f"{battery}.takeoff",), parallel.batteries)
-    return Fault("one", parallel.batteries, {}, names) if takeoff == "same_block" else None
+    return _fault(battery, parallel, survey) if noted == "same_block" else None
+
+
+def _fault(battery: str, parallel: Parallel, survey: Survey) -> Fault:
+    others = (item for item in parallel.batteries if item != battery)
+    return Fault("one", (battery, *others), {},
+                 {"batteries": named(survey.diagram, parallel.batteries)})

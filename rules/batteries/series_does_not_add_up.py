@@ -9,17 +9,19 @@ Fails when.
 Strings side by side have different volts, or the bank's volts are those of no system of the boat.
 
 Passes when.
-All strings are equal and make the volts of a system.
+All strings are equal and make the volts of a system, a tenth more or less: a lithium battery of
+12.8 V is one of 12 V.
 
 Limits.
-Banks that a contact joins belong to 2.8. Boats without the volts of their systems written down are
-judged by the strings alone.
+Banks that a contact joins belong to 2.8. Boats of which no system is written down are judged by the
+strings alone.
 """
 
 from __future__ import annotations
 
 from model.analysis.banks import Bank
-from model.analysis.joinable import joined_ways, post_v
+from model.analysis.joinable import joined_for_good, post_v
+from model.kinds.storage import is_same_nominal
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule, Sourced
@@ -53,14 +55,16 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     known = {item: value for item, value in volts.items() if value is not None}
     names = {"batteries": named(survey.diagram, bank.batteries)}
     for item, value in known.items():
-        beside = {known[other] for other, way in joined_ways(graph, item, {}).items()
-                  if all(edge.role != "contact" for edge in way)}
-        if beside - {value}:
+        beside = {known[other] for other in joined_for_good(graph, item)}
+        if not all(is_same_nominal(value, other) for other in beside):
             both: dict[str, float | Sourced] = {
                 "low_v": min(value, *beside), "high_v": max(value, *beside)}
             return Fault("unequal", bank.batteries, both, names)
-    systems = {system.nominal_v for system in survey.diagram.systems.values()} - {None}
-    highest = max(known.values())
-    if systems and highest not in systems:
-        return Fault("odd", bank.batteries, {"high_v": highest}, names)
-    return None
+    systems = survey.diagram.systems.values()
+    highest_v = max(known.values())
+    if not systems or any(system.nominal_v and is_same_nominal(highest_v, system.nominal_v)
+                          for system in systems):
+        return None
+    asked = tuple(f"{system.id}.nominal_v" for system in systems if system.nominal_v is None)
+    return Missing(asked, bank.batteries) if asked else Fault(
+        "odd", bank.batteries, {"high_v": highest_v}, names)

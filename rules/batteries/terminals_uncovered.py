@@ -13,13 +13,16 @@ Passes when.
 They are covered, or the battery stands in a closed box, or the bar in an enclosure.
 
 Limits.
-Only eyes can tell: until it is answered the question stands on the list of what to look at aboard.
+A bar is taken for what it is wired to, else for what is noted of it. In an insulated system the
+negative bars count too. Only eyes can tell: until it is answered the question stands on the list of
+what to look at aboard.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.negatives import earthing
 from model.diagram import Component
 from model.survey import Survey
 from rules.profiles import Profile
@@ -33,9 +36,19 @@ AROUND = {"battery_bank": "boxed", "busbar": "enclosed", "terminal_block": "encl
 
 def _posts_and_bars(survey: Survey) -> Iterator[Component]:
     for part in survey.diagram.components.values():
-        bar = part.kind in BARS and part.parameters.get("pole", "+") == "+"
+        bar = part.kind in BARS and _is_live(part, survey)
         if (part.kind == "battery_bank" or bar) and part.stored is not True:
             yield part
+
+
+def _is_live(bar: Component, survey: Survey) -> bool:
+    """Say whether a bar is of an ungrounded pole: both are in an insulated system."""
+    sides = {survey.potentials[node].side for node in survey.graph.nodes_of(bar.id)}
+    if "+" in sides:
+        return True
+    if "-" in sides or bar.parameters.get("pole") == "-":
+        return earthing(survey, bar.id)[0] == "insulated"
+    return True
 
 
 RULE = Rule(

@@ -6,24 +6,30 @@ In a string the weakest is drained to nothing and then charged backwards by the 
 the old one drags the new one down to its own age.
 
 Fails when.
-They differ in capacity or type, or in age by more than the figure.
+They differ in chemistry, capacity or type, or in age by more than the figure; in series that is a
+fault.
 
 Passes when.
-They are of one type and capacity, bought together.
+They are of one chemistry, type and capacity, bought together.
 
 Limits.
-Different chemistry side by side belongs to 5.1. What is not written down is asked for.
+A bank with different chemistry side by side belongs to 5.1. What is not written down is asked for.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from model.analysis.bank_strings import below
 from model.analysis.banks import Bank
-from model.analysis.joinable import post_v
+from model.analysis.joinable import joined_for_good
 from model.survey import Survey
 from rules.dates import months
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
+
+FACTS = {"chemistry": "chemistry", "capacity": "capacity_ah", "type": "model_text"}
 
 RULE = Rule(
     slug="unlike_batteries_in_bank",
@@ -43,20 +49,33 @@ RULE = Rule(
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
+    if _is_mixed_side_by_side(bank, survey):
+        return None
     parts = [survey.diagram.components[item] for item in bank.batteries]
-    facts = {"capacity": [part.parameters.get("capacity_ah") for part in parts],
-             "type": [part.parameters.get("model_text") for part in parts]}
-    differing = [name for name, values in facts.items()
-                 if len({value for value in values if value is not None}) > 1]
+    in_series = any(below(survey.graph, item) for item in bank.batteries)
+    differing = [name for name, field in FACTS.items() if _unlike(bank.batteries, field, survey)]
     ages = [months(part.installed) for part in parts]
     known = [age for age in ages if age is not None]
     if known and max(known) - min(known) > profile.value("age_difference_months"):
         differing.append("age")
     if differing:
-        in_series = len({post_v(survey.graph, item) for item in bank.batteries}) > 1
         return Fault("unlike", bank.batteries, {}, {
             "batteries": named(survey.diagram, bank.batteries), "what": " and ".join(differing)},
             severity="fault" if in_series else "caution")
     asked = [f"{part.id}.capacity_ah" for part in parts if "capacity_ah" not in part.parameters]
     asked += [f"{part.id}.installed" for part in parts if months(part.installed) is None]
+    asked += [f"{part.id}.chemistry" for part in parts
+              if in_series and "chemistry" not in part.parameters]
     return Missing(tuple(asked), bank.batteries) if asked else None
+
+
+def _unlike(batteries: Iterable[str], field: str, survey: Survey) -> bool:
+    """Say whether some batteries differ in a field, as far as it is written down."""
+    stated = {survey.diagram.components[item].parameters.get(field) for item in batteries}
+    return len(stated - {None}) > 1
+
+
+def _is_mixed_side_by_side(bank: Bank, survey: Survey) -> bool:
+    """Say whether batteries side by side are of different chemistry."""
+    return any(_unlike({item, *joined_for_good(survey.graph, item)}, "chemistry", survey)
+               for item in bank.batteries)

@@ -12,14 +12,14 @@ Passes when.
 All are of one sort.
 
 Limits.
-Banks that a switch or relay joins belong to 2.7, 3.10 and 6.15.
+Banks that a switch or relay joins belong to 2.7, 3.10 and 6.15, batteries in series to 5.2.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.joinable import joined_ways
+from model.analysis.joinable import joined_for_good
 from model.analysis.parallel_batteries import LITHIUM
 from model.survey import Survey
 from rules.ordering import in_order
@@ -34,8 +34,7 @@ def _side_by_side(survey: Survey) -> Iterator[Group]:
     """Yield the batteries that no contact parts from one another, each group."""
     for bank in survey.banks:
         for battery in bank.batteries:
-            joined = {other for other, way in joined_ways(survey.graph, battery, {}).items()
-                      if all(edge.role != "contact" for edge in way)}
+            joined = joined_for_good(survey.graph, battery)
             if joined:
                 yield tuple(in_order({battery, *joined}))
 

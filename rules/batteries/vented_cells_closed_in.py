@@ -50,6 +50,7 @@ RULE = Rule(
         "vented_overboard": "{item}: is its gas led to the open air?",
         "under_charger": "{item}: does a charger, inverter or switch stand directly above it?",
         "boxed": "{item}: does it stand in a closed box?",
+        "place": "{item}: in which space does it stand?",
         "vented": "{item}: is the space open at the top to fresh air?",
     },
 )
@@ -83,6 +84,8 @@ def _closed_in(battery: Component, survey: Survey) -> tuple[bool, list[str]]:
     if boxed is True or (place is not None and place.vented is False):
         return True, []
     unsaid = [] if boxed is False else [f"{battery.id}.boxed"]
-    if place is not None and place.vented is None:
+    if place is None:
+        unsaid.append(f"{battery.id}.place")
+    elif place.vented is None:
         unsaid.append(f"{place.id}.vented")
     return False, unsaid

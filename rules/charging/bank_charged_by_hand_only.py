@@ -58,8 +58,6 @@ RULE = Rule(
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank by the states in which it is charged."""
     own = {node for node, battery in posts(survey.graph).items() if battery in bank.batteries}
-    if not own:
-        return None
     charging = [state for state in usual_states(survey.diagram)
                 if own & _charged_nodes(bank, survey, state.positions)]
     names = {"bank": named(survey.diagram, bank.batteries)}

@@ -45,8 +45,7 @@ RULE = Rule(
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
-    components = survey.diagram.components
-    if survey.charge_sources[bank.id] or all(components[b].stored for b in bank.batteries):
+    if survey.charge_sources[bank.id]:
         return None
     unfed = _unfed_chargers(bank, survey)
     if unfed:

@@ -30,6 +30,7 @@ from model.analysis.charging_profile import above_limit, source_nominal_field
 from model.analysis.joinable import joinable, post_v
 from model.edits import apply as applied
 from model.graph import TerminalGraph
+from model.kinds.storage import is_same_nominal
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order
@@ -107,7 +108,7 @@ def _nominal(supply: Supply, survey: Survey) -> Fault | Missing | None:
     if source_v is None or unknown:
         own = [] if source_v is not None else [f"{part.id}.{field}"]
         return Missing((*own, *unknown), (part.id, *supply.batteries))
-    fitting = {item for item, volts in banks_v.items() if volts == source_v}
+    fitting = {item for item, volts in banks_v.items() if is_same_nominal(volts, source_v)}
     for item, volts in banks_v.items():
         if item not in fitting and not fitting & joinable(survey.graph, item).keys():
             return Fault("nominal", (part.id, item),

@@ -24,6 +24,7 @@ from dataclasses import dataclass
 from model.analysis.joinable import besides_mains, joinable, post_v
 from model.edits import apply as applied
 from model.graph import Edge
+from model.kinds.storage import is_same_nominal
 from model.survey import Survey
 from rules.fixing import without
 from rules.ordering import in_order
@@ -82,7 +83,7 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
         unknown = [item for item, volts in ((pair.one, one_v), (pair.other, other_v))
                    if volts is None]
         return Missing(tuple(f"{item}.block_nominal_v" for item in unknown), (*joints, *unknown))
-    if one_v == other_v:
+    if is_same_nominal(one_v, other_v):
         return None
     return Fault(
         "joined", (*joints, pair.one, pair.other), {"one_v": one_v, "other_v": other_v},

@@ -12,7 +12,8 @@ It has one.
 
 Limits.
 Words count as the same when one begins with the first letters of the other ("Nav" and
-"Navigation"). Ways without a label are named by 12.3, ways that feed nothing drawn are not judged.
+"Navigation"). What a converter on the way feeds counts; where another supply feeds too, the way
+ends. Ways without a label are named by 12.3, ways that feed nothing drawn are not judged.
 """
 
 from __future__ import annotations
@@ -23,8 +24,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import reach
-from model.graph import Edge, TerminalGraph
+from model.analysis.reach import reach, source_nodes
+from model.graph import TerminalGraph
 from model.kinds import kind_of
 from model.kinds.distribution import panel_ways
 from model.survey import Survey
@@ -55,20 +56,35 @@ class LabelledWay:
 def _labelled_ways(survey: Survey) -> Iterator[LabelledWay]:
     graph = survey.graph
     for part in survey.diagram.components.values():
-        for way in panel_ways(part.parameters):
+        ways = panel_ways(part.parameters) if kind_of(part).field("ways") is not None else ()
+        otherwise = _fed_past(graph, part.id) if ways else set()
+        for way in ways:
             starts = [graph.number[name] for pole in ("+", "L")
                       if (name := f"{part.id}.{way['id']}{pole}") in graph.number]
-            loads = _fed(graph, part.id, starts)
+            loads = _fed(graph, part.id, starts, otherwise)
             if way.get("label") and loads:
                 yield LabelledWay(f"{part.id}.{way['id']}", way, tuple(loads))
 
 
-def _fed(graph: TerminalGraph, panel: str, starts: list[int]) -> list[str]:
-    """Return the loads that a way feeds, past the panel itself."""
-    def passes(edge: Edge, node: int) -> bool:
-        return edge.owner != panel and edge.role not in ("load", "source", "converter")
+def _fed(
+    graph: TerminalGraph, panel: str, starts: list[int], otherwise: set[int]
+) -> list[str]:
+    """Return the loads that a way feeds, past the panel itself, those behind a converter too.
 
-    return in_order(set(loads_at(graph, reach(graph, starts, passes))))
+    Where something else feeds too the way ends: what lies there is not the panel's.
+    """
+    found = reach(graph, starts, lambda edge, node: (
+        edge.owner != panel and edge.role != "load" and node not in otherwise))
+    return in_order(set(loads_at(graph, found)))
+
+
+def _fed_past(graph: TerminalGraph, panel: str) -> set[int]:
+    """Return what batteries and sources reach without a panel, each load an end of its way."""
+    def is_end(node: int) -> bool:
+        return graph.kinds[graph.component_of[node]].role == "load"
+
+    sources = [node for part in graph.diagram.components for node in source_nodes(graph, part)]
+    return reach(graph, sources, lambda edge, node: edge.owner != panel and not is_end(node))
 
 
 RULE = Rule(

@@ -12,13 +12,15 @@ Passes when.
 The list is printed and complete.
 
 Limits.
-Where each one is belongs to 12.13. It speaks when papers are printed.
+The fuses of panels and blocks count by their ways, stored spares do not. Where each one is belongs
+to 12.13. It speaks when papers are printed.
 """
 
 from __future__ import annotations
 
 from model.graph import Edge
 from model.survey import Survey
+from rules.fuses_aboard import devices_aboard, is_fuse
 from rules.ordering import in_order
 from rules.papers_made import Papers
 from rules.profiles import Profile
@@ -45,7 +47,7 @@ RULE = Rule(
 
 def check(papers: Papers, survey: Survey, profile: Profile) -> Answer:
     """Judge the list."""
-    devices = {edge.item: edge for edge in survey.graph.edges if edge.role == "overcurrent"}
+    devices = devices_aboard(survey)
     gaps = (item for item, edge in devices.items() if _has_gap(edge, survey))
     missing = "protection" not in papers.lists
     found = tuple(in_order(devices if missing else gaps))
@@ -54,5 +56,5 @@ def check(papers: Papers, survey: Survey, profile: Profile) -> Answer:
 
 
 def _has_gap(edge: Edge, survey: Survey) -> bool:
-    classed = survey.diagram.components[edge.owner].kind != "fuse" or "class" in edge.device
-    return edge.device.get("rated_a") is None or not classed
+    unclassed = is_fuse(edge, survey) and "class" not in edge.device
+    return edge.device.get("rated_a") is None or unclassed

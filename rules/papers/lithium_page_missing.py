@@ -10,7 +10,7 @@ A lithium battery is aboard and the page is not among the sheets, or its limits 
 discharge are blank.
 
 Passes when.
-The page is printed with them, or there is no lithium.
+The page is printed with them, the currents of an external unit included, or there is no lithium.
 
 Limits.
 Whether the limits are right is only in the maker's sheet. It speaks when papers are printed.
@@ -18,6 +18,7 @@ Whether the limits are right is only in the maker's sheet. It speaks when papers
 
 from __future__ import annotations
 
+from model.analysis.management import stated_limit
 from model.diagram import Component
 from model.survey import Survey
 from rules.batteries_aboard import batteries_aboard
@@ -52,10 +53,10 @@ def check(papers: Papers, survey: Survey, profile: Profile) -> Answer:
     """Judge the page."""
     lithium = [b for b in batteries_aboard(survey) if b.parameters.get("chemistry") in LITHIUM]
     missing = "lithium" not in papers.lists
-    found = tuple(battery.id for battery in lithium if missing or _is_blank(battery))
+    found = tuple(battery.id for battery in lithium if missing or _is_blank(battery, survey))
     return Fault("missing" if missing else "blank", found, {},
                  {"batteries": named(survey.diagram, found)}) if found else None
 
 
-def _is_blank(battery: Component) -> bool:
-    return any(battery.parameters.get(name) is None for name in LIMITS)
+def _is_blank(battery: Component, survey: Survey) -> bool:
+    return any(stated_limit(survey.diagram, battery, name) is None for name in LIMITS)

@@ -12,7 +12,7 @@ All have one.
 
 Limits.
 Ways of a panel are where the panel is. Contacts that only a coil works are asked for as well: they
-fail too.
+fail too. What is stored is not.
 """
 
 from __future__ import annotations
@@ -52,4 +52,5 @@ def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
 def _is_nowhere(part: Component) -> bool:
     kind = kind_of(part)
     counts = kind.role in ("switch", "protection") or kind.field("ways") is not None
-    return counts and part.place is None and not part.position_note and part.row_of is None
+    nowhere = part.place is None and not part.position_note and part.row_of is None
+    return counts and nowhere and part.stored is not True

@@ -6,10 +6,11 @@ Somebody pulls the shore lead, takes the panel off, and the generating set or th
 it live.
 
 Fails when.
-Two or more inlets and generating sets are aboard and no part on the AC side carries a warning.
+Two or more inlets and generating sets are fitted and no label on the AC side warns of it.
 
 Passes when.
-A label at the AC panel, the transfer switch or a source warns that there is a second one.
+A label at the AC panel, the transfer switch or a source, or on the boat's list of warnings, speaks
+of sources of power.
 
 Limits.
 An inverter that has no label is named by 2.15.
@@ -25,6 +26,9 @@ from rules.wording import named
 
 SOURCES = ("shore_inlet", "generating_set")
 LABELLED = (*SOURCES, "ac_panel", "ac_transfer_switch")
+
+# What a label has that speaks of where power comes from.
+WORDS = ("source", "suppl", "shore", "generat", "inlet", "inverter")
 
 RULE = Rule(
     slug="second_source_not_warned_of",
@@ -43,10 +47,15 @@ RULE = Rule(
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
     """Judge the AC side of the boat."""
-    parts = survey.diagram.components.values()
+    parts = [part for part in survey.diagram.components.values() if part.stored is not True]
     sources = in_order(part.id for part in parts if part.kind in SOURCES)
-    warned = any(part.warning_text for part in parts if part.kind in LABELLED)
-    if len(sources) > 1 and not warned:
+    labels = [part.warning_text for part in parts if part.kind in LABELLED]
+    labels += [text for text, _ in survey.diagram.boat.warnings]
+    if len(sources) > 1 and not any(_tells_of_source(text or "") for text in labels):
         return Fault("unlabelled", tuple(sources), {},
                      {"sources": named(survey.diagram, sources)})
     return None
+
+
+def _tells_of_source(label: str) -> bool:
+    return any(word in label.casefold() for word in WORDS)

@@ -13,13 +13,15 @@ Passes when.
 There is one of each.
 
 Limits.
-Breakers need no spare.
+Breakers need no spare, and a stored fuse is one itself. The fuses of panels and blocks count by
+their ways. A spare listed without a class does for fuses without a class.
 """
 
 from __future__ import annotations
 
-from model.diagram import Component
+from model.graph import Edge
 from model.survey import Survey
+from rules.fuses_aboard import devices_aboard, is_fuse
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -42,21 +44,30 @@ RULE = Rule(
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
     """Judge all fuses at once: they are one shopping list."""
-    fuses = [part for part in survey.diagram.components.values() if part.kind == "fuse"]
-    covered = {fuse.id: _is_covered(fuse, survey) for fuse in fuses}
-    without = in_order(item for item, has in covered.items() if has is False)
+    fuses = {item: edge for item, edge in devices_aboard(survey).items() if is_fuse(edge, survey)}
+    covered = {item: _cover(edge, survey) for item, edge in fuses.items()}
+    without = in_order(item for item, cover in covered.items() if cover is False)
     if without:
         return Fault("none", tuple(without), {}, {"fuses": named(survey.diagram, without)})
-    unsaid = tuple(f"{item}.spare_aboard" for item, has in covered.items() if has is None)
+    unsaid = tuple(dict.fromkeys(cover for cover in covered.values() if isinstance(cover, str)))
     return Missing(unsaid, tuple(covered)) if unsaid else None
 
 
-def _is_covered(fuse: Component, survey: Survey) -> bool | None:
-    """Say whether a spare is aboard, by the fuse's own field or by the boat's list."""
-    own: bool | None = fuse.parameters.get("spare_aboard")
-    spares = survey.diagram.boat.spares
-    if own is not None or not spares:
+def _cover(fuse: Edge, survey: Survey) -> bool | str:
+    """Say whether a spare is aboard, by the fuse's own field or by the boat's list; else the field
+    that would tell.
+    """
+    own: bool | None = fuse.device.get("spare_aboard")
+    if own is not None:
         return own
-    sort, rated_a = fuse.parameters.get("class"), fuse.parameters.get("rated_a")
-    return any(rated_a == listed_a and sort in (None, listed) and count
-               for listed, listed_a, count in spares)
+    spares = survey.diagram.boat.spares
+    if not spares:
+        return f"{fuse.item}.spare_aboard" if fuse.item == fuse.owner else "boat.spares"
+    sort, rated_a = fuse.device.get("class"), fuse.device.get("rated_a")
+    if rated_a is None:
+        return f"{fuse.item}.rated_a"
+    listed = {listed_sort for listed_sort, listed_a, count in spares
+              if listed_a == rated_a and count}
+    if sort is None and listed and "" not in listed:
+        return f"{fuse.item}.class"
+    return (sort or "") in listed

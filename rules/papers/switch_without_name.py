@@ -14,7 +14,8 @@ Passes when.
 All are named by what they kill.
 
 Limits.
-Loose fuses and breakers are found by the list of fuses and need no name here.
+Stored switches are not judged. Loose fuses and breakers are found by the list of fuses and need no
+name here.
 """
 
 from __future__ import annotations
@@ -47,7 +48,7 @@ RULE = Rule(
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
     """Judge all switches at once: they are one job with a label printer."""
-    parts = survey.diagram.components.values()
+    parts = [part for part in survey.diagram.components.values() if part.stored is not True]
     found = in_order(item for part in parts for item in _nameless(part))
     return Fault("nameless", tuple(found), {}, {"switches": named(survey.diagram, found)}) if (
         found) else None

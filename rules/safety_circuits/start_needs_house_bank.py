@@ -17,15 +17,18 @@ What a house switch kills while the engine runs is named by 2.13, and not again 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.circuit_switches import feeding_in_use, in_use
 from model.analysis.fed_by import starters_fed
 from model.analysis.load_supply import batteries_at_will
 from model.diagram import Component
 from model.survey import Survey
+from rules.always_fed import from_start_bank
 from rules.isolation import engine_control_on_house_side
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.safety_loads import with_roles
 from rules.wording import named
 
@@ -42,6 +45,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={"hand": "the engine can be started by hand",
            "link": "a link or selector brings the start bank to it"},
+    fix="sometimes",
 )
 
 
@@ -67,3 +71,8 @@ def _by_hand(survey: Survey) -> bool:
     return "hand_start" in survey.diagram.boat.aboard or any(
         part.parameters.get("hand_start") is True
         for part in survey.diagram.components.values() if part.kind == "engine_block")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to feed it from what feeds the starter, with a fuse of its own."""
+    yield from from_start_bank(survey, profile, finding.where[0])

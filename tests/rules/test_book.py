@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 import rules
-from model.diagram import Conductor, Place
+from model.diagram import Component, Conductor, Place
 from model.kinds import catalogue
 from model.table_files import table_rows
 from rules.book import BookRule, book, find, number_key, rule_files
@@ -124,7 +124,8 @@ def test_only_what_eyes_must_decide_may_be_a_question_alone() -> None:
 @RULES
 def test_every_question_is_about_a_field_that_can_be_written_down(rule: BookRule) -> None:
     fields = {field.name for kind in catalogue().values() for field in kind.fields}
-    fields |= set(Conductor.field_names()) | set(Place.field_names())
+    for record in (Component, Conductor, Place):
+        fields |= set(record.field_names())
     assert set(rule.record.questions) <= fields
     assert all(text.endswith("?") and "{item}" in text for text in rule.record.questions.values())
 

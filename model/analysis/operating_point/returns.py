@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.network import JOINT_S
 from model.analysis.operating_point.state import State
+from model.analysis.systems import systems_of
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
@@ -203,15 +204,10 @@ class Shadows:
 
     def _is_drawn_system(self, volts: float) -> bool:
         """Say whether every system of a terminal's nominal volts has drawn returns."""
-        return abs(volts) in self._graph.once("volts of drawn systems", self._drawn_volts)
-
-    def _drawn_volts(self) -> frozenset[float]:
-        drawn: dict[float, bool] = {}
-        for system in self._diagram.systems.values():
-            if system.nominal_v:
-                own = system.returns == "drawn"
-                drawn[system.nominal_v] = drawn.get(system.nominal_v, True) and own
-        return frozenset(volts for volts, is_drawn in drawn.items() if is_drawn)
+        def is_drawn() -> bool:
+            own = systems_of(self._diagram, [volts])
+            return bool(own) and all(system.returns == "drawn" for system in own)
+        return self._graph.once(f"drawn system of {volts} V", is_drawn)
 
     def _is_fed_drawn(self, component: str, built: Built) -> bool:
         """Say whether a part's plus belongs to a system of drawn returns."""
