@@ -22,7 +22,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.charging import charged_in
-from model.analysis.management import driven, lithium_batteries, opened, unit_of
+from model.analysis.management import (
+    driven,
+    is_stopped,
+    lithium_batteries,
+    opened,
+    unit_of,
+)
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.survey import Survey
@@ -68,7 +74,7 @@ RULE = Rule(
 def check(charged: Charged, survey: Survey, profile: Profile) -> Answer:
     """Judge one alternator with one battery."""
     battery, alternator = charged.battery, charged.alternator
-    if not _is_left_alone(charged, survey) or _is_stopped(charged):
+    if not _is_left_alone(charged, survey) or is_stopped(alternator, battery, charged.unit):
         return None
     if "management" not in battery.parameters:
         return Missing((f"{battery.id}.management",), (alternator.id, battery.id))
@@ -90,11 +96,3 @@ def _is_left_alone(charged: Charged, survey: Survey) -> bool:
             if not left - {charged.battery.id} - state.absent:
                 return True
     return False
-
-
-def _is_stopped(charged: Charged) -> bool:
-    alternator, unit = charged.alternator, charged.unit
-    stopping = {charged.battery.id} if unit is None else {unit.id, charged.battery.id}
-    told = set() if unit is None else set(unit.parameters.get("stops", ()))
-    return bool(stopping & set(alternator.parameters.get("stops_on", ()))
-                or told & {alternator.id, alternator.parameters.get("regulator")})

@@ -1,0 +1,76 @@
+"""What stays joined to a lithium battery when the contactors of its management unit have opened."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.analysis.charging import charged_in, outlets
+from model.analysis.fed_by import fed_loads
+from model.analysis.management import driven, is_stopped, opened
+from model.analysis.negatives import is_drawn
+from model.analysis.reach import reach, stiff_passes
+from model.diagram import Component
+from model.graph import TerminalGraph
+from model.survey import Survey
+from rules.always_on import is_always_on
+from rules.ordering import in_order
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """The charging sources and the loads on a battery; `unsaid` are loads of which it would have
+    to be known whether they are meant to stay live.
+    """
+
+    sources: tuple[str, ...]
+    loads: tuple[str, ...]
+    unsaid: tuple[str, ...]
+
+
+def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
+    """Return what charges a battery with all contactors open that open for charging, and what
+    drains it with all open that open for the loads.
+
+    What the unit stops first is parted by that, and a source that it limits too. Monitors, bilge
+    pumps and the like are meant to stay.
+    """
+    contactors = driven(survey.diagram, unit)
+    return _joined(survey, battery, unit, opened(survey.graph, contactors, "charge"),
+                   opened(survey.graph, contactors, "load"))
+
+
+def all_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
+    """Return the same with no contactor open."""
+    return _joined(survey, battery, unit, {}, {})
+
+
+def _joined(
+    survey: Survey, battery: Component, unit: Component, no_charge: dict[str, str],
+    no_load: dict[str, str],
+) -> Joined:
+    graph, parts = survey.graph, survey.diagram.components
+    limited = unit.parameters.get("limits", ())
+    sources = {outlet.source for outlet in outlets(graph)
+               if battery.id in charged_in(graph, outlet.node, no_charge)
+               and outlet.source not in limited
+               and not is_stopped(parts[outlet.source], battery, unit)}
+    drains = {item for item in fed_loads(graph, [battery.id], no_load)
+              if not is_stopped(parts[item], battery, unit)}
+    stays = {item: is_always_on(parts[item]) for item in _returned(
+        graph, battery, no_load, drains)}
+    return Joined(
+        tuple(in_order(_returned(graph, battery, no_charge, sources))),
+        tuple(in_order(item for item, meant in stays.items() if meant is False)),
+        tuple(in_order(item for item, meant in stays.items() if meant is None)))
+
+
+def _returned(
+    graph: TerminalGraph, battery: Component, positions: dict[str, str], items: set[str]
+) -> set[str]:
+    """Return the parts whose minus, where it is drawn, still leads to the battery's."""
+    post = graph.number[f"{battery.id}.-"]
+    joined = reach(graph, [post], stiff_passes(graph, positions))
+    minus = {item: graph.number.get(f"{item}.-") for item in items}
+    return {item for item, node in minus.items()
+            if node is None or not is_drawn(graph, node) or not is_drawn(graph, post)
+            or node in joined}
