@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from model.analysis.management import lithium_batteries
+from model.analysis.management import lithium_batteries, unit_of
 from model.analysis.reach import reach
-from model.diagram import Component
+from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
 
 LimitOf = Callable[[Component], float | None]
@@ -51,7 +51,23 @@ class LithiumBank:
     ) -> float | None:
         if any(limit_of(battery) is None for battery in self.batteries):
             return None
-        return round(min(of_stage(stage) for stage in self.stages), 1)
+        return round(min(of_stage(stage) for stage in self.stages), 3)
+
+
+def stated_limit(diagram: Diagram, bank: LithiumBank, own: str, of_unit: str) -> LimitOf:
+    """Return what tells the limit of each battery of a bank [A]: its own, or its share of what the
+    management unit allows to those side by side, whichever is less; None when neither is stated.
+    """
+    def limit_a(battery: Component) -> float | None:
+        unit = unit_of(diagram, battery)
+        stated = [battery.parameters.get(own)]
+        if unit is not None and of_unit in unit.parameters:
+            stage = next(stage for stage in bank.stages if battery in stage)
+            sharing = sum(unit_of(diagram, other) == unit for other in stage)
+            stated.append(unit.parameters[of_unit] / sharing)
+        return min((float(a) for a in stated if a is not None), default=None)
+
+    return limit_a
 
 
 def strings(battery: Component) -> int:
