@@ -31,6 +31,17 @@ class LithiumBank:
         """Return their ids."""
         return tuple(battery.id for battery in self.batteries)
 
+    @property
+    def series_count(self) -> int:
+        """Return how many packs carry one current."""
+        return sum(max(b.parameters.get("series_count", 1) for b in stage)
+                   for stage in self.stages)
+
+    @property
+    def parallel_count(self) -> int:
+        """Return how many packs or strings lie side by side, where they are most."""
+        return max(sum(strings(b) for b in stage) for stage in self.stages)
+
     def limit_a(self, limit_of: LimitOf) -> float | None:
         """Return what the weakest stage stands, the limits of its batteries summed; None when one
         of them is not known. [A].
