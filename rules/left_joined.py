@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from model.analysis.charging import charged_in, outlets
@@ -26,6 +27,11 @@ class Joined:
     loads: tuple[str, ...]
     unsaid: tuple[str, ...]
 
+    @property
+    def parts(self) -> frozenset[str]:
+        """Return sources and loads together."""
+        return frozenset((*self.sources, *self.loads))
+
 
 def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
     """Return what charges a battery with all contactors open that open for charging, and what
@@ -39,14 +45,16 @@ def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
                    opened(survey.graph, contactors, "load"))
 
 
-def all_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
-    """Return the same with no contactor open."""
-    return _joined(survey, battery, unit, {}, {})
+def all_joined(
+    survey: Survey, battery: Component, unit: Component, positions: Mapping[str, str] | None = None
+) -> Joined:
+    """Return the same with no contactor open, and switches in some positions."""
+    return _joined(survey, battery, unit, positions or {}, positions or {})
 
 
 def _joined(
-    survey: Survey, battery: Component, unit: Component, no_charge: dict[str, str],
-    no_load: dict[str, str],
+    survey: Survey, battery: Component, unit: Component, no_charge: Mapping[str, str],
+    no_load: Mapping[str, str],
 ) -> Joined:
     graph, parts = survey.graph, survey.diagram.components
     limited = unit.parameters.get("limits", ())
@@ -65,7 +73,7 @@ def _joined(
 
 
 def _returned(
-    graph: TerminalGraph, battery: Component, positions: dict[str, str], items: set[str]
+    graph: TerminalGraph, battery: Component, positions: Mapping[str, str], items: set[str]
 ) -> set[str]:
     """Return the parts whose minus, where it is drawn, still leads to the battery's."""
     post = graph.number[f"{battery.id}.-"]
