@@ -27,11 +27,6 @@ class Joined:
     loads: tuple[str, ...]
     unsaid: tuple[str, ...]
 
-    @property
-    def parts(self) -> frozenset[str]:
-        """Return sources and loads together."""
-        return frozenset((*self.sources, *self.loads))
-
 
 def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
     """Return what charges a battery with all contactors open that open for charging, and what

@@ -10,8 +10,8 @@ The coil is fed from a battery by a way on which no hand switch stands, and no o
 by hand parts the bank.
 
 Passes when.
-A hand switch stands in the coil's supply, or a battery switch besides parts all that the contactors
-part.
+A hand switch stands in the coil's supply, or a battery switch besides parts the loads that the
+contactor parts, or, where it parts none, the charging sources.
 
 Limits.
 A management unit is taken to pass its own supply on to the coil. Whether the coil has any supply
@@ -32,7 +32,7 @@ from model.analysis.unswitched import unswitched
 from model.diagram import Component
 from model.graph import Edge
 from model.survey import Survey
-from rules.left_joined import all_joined, left_joined
+from rules.left_joined import all_joined
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -90,15 +90,19 @@ def check(disconnect: Disconnect, survey: Survey, profile: Profile) -> Answer:
 
 
 def _is_parted_by_hand(disconnect: Disconnect, survey: Survey) -> bool:
-    """Say whether battery switches part from the battery what its contactors part."""
+    """Say whether battery switches part from the battery the loads that the contactor parts, or,
+    where it parts none, the sources.
+    """
     graph, battery, unit = survey.graph, disconnect.battery, disconnect.unit
     bank = next(b for b in survey.banks if battery.id in b.batteries)
-    switches = {item: "" for item in unswitched(graph, bank).switches - disconnect.driven
-                if is_main_switch(graph, item)}
-    parted = (all_joined(survey, battery, unit).parts
-              - left_joined(survey, battery, unit).parts)
-    left = all_joined(survey, battery, unit, opened(graph, switches)).parts
-    return not parted & left
+    switches = [item for item in unswitched(graph, bank).switches - disconnect.driven
+                if is_main_switch(graph, item)]
+    closed, parted, by_hand_parted = (
+        all_joined(survey, battery, unit, opened(graph, dict.fromkeys(items, "")))
+        for items in ((), (disconnect.contactor,), switches))
+    loads = {*closed.loads}.difference(parted.loads)
+    sources = {*closed.sources}.difference(parted.sources)
+    return (loads or sources).isdisjoint((*by_hand_parted.loads, *by_hand_parted.sources))
 
 
 def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
