@@ -91,6 +91,11 @@ def lithium_banks(graph: TerminalGraph) -> tuple[LithiumBank, ...]:
     return graph.once("lithium banks", lambda: _banks(graph))
 
 
+def bank_of(graph: TerminalGraph, battery: str) -> LithiumBank:
+    """Return the bank of a lithium battery in service."""
+    return next(bank for bank in lithium_banks(graph) if battery in bank.ids)
+
+
 def _banks(graph: TerminalGraph) -> tuple[LithiumBank, ...]:
     lithium = lithium_batteries(graph.diagram)
     tops = [one for one in lithium if not any(
