@@ -42,9 +42,9 @@ RULE = Rule(
         if any("max_charge_a" in b.parameters or unit_of(survey.diagram, b) is not None
                for b in bank.batteries)],
     messages={
-        "above": "{sources} can charge {battery} with {given_a} at once; {limit_a} is its limit.",
+        "above": "{sources} can charge {battery} with {given_a} at once; {limit_a} is the limit.",
         "lost": "{sources} can charge {battery} with {given_a} at once; with one pack out "
-                "{limit_a} is its limit.",
+                "{limit_a} is the limit.",
     },
     remedy="Lower the limits of the sources.",
     sources=("battery_makers",),

@@ -45,11 +45,11 @@ RULE = Rule(
     looks_at="each lithium bank with a limit of its own or a management unit",
     subjects=_limited,
     messages={
-        "lasting": "What hangs on {battery} can draw {drawn_a} for long; {limit_a} is its limit.",
-        "moments": "What hangs on {battery} can draw {drawn_a} for moments; {limit_a} is its "
+        "lasting": "What hangs on {battery} can draw {drawn_a} for long; {limit_a} is the limit.",
+        "moments": "What hangs on {battery} can draw {drawn_a} for moments; {limit_a} is the "
                    "limit.",
         "lost": "What hangs on {battery} can draw {drawn_a} for long; with one pack out {limit_a} "
-                "is its limit.",
+                "is the limit.",
     },
     remedy="Fit more packs, a smaller inverter, or a limit in the inverter's settings.",
     sources=("battery_makers",),
@@ -63,7 +63,7 @@ def check(bank: LithiumBank, survey: Survey, profile: Profile) -> Answer:
     limit_of = stated_limit(survey.diagram, bank, "max_discharge_a", "discharge_limit_a")
     limit_a, left_a = bank.limit_a(limit_of), bank.limit_with_one_out_a(limit_of)
     peak_a = bank.limit_a(lambda battery: battery.parameters.get("peak_discharge_a"))
-    posts = [survey.graph.number[f"{battery.id}.+"] for battery in bank.stages[0]]
+    posts = [survey.graph.number[f"{battery.id}.+"] for battery in bank.batteries]
     volts = post_v(survey.graph, bank.ids[0])
     asked = drawn(survey, posts, volts, profile)
     lasting_a, moments_a = asked.lasting_a, round(asked.lasting_a + asked.extra_a, 1)

@@ -38,8 +38,8 @@ RULE = Rule(
     messages={
         "none": "{battery} is of lithium and has no management.",
         "powerless": "{unit} watches {battery} and works no contactor: it cannot disconnect it.",
-        "bypassed": "{unit} watches {battery}, and {parts} stay joined to it when the contactors "
-                    "open that are to part them.",
+        "bypassed": "{unit} watches {battery}, and the contactors it opens leave {parts} joined "
+                    "to it.",
     },
     remedy="Fit a managed battery, or a unit with a contactor.",
     sources=("abyc_e13", "iso_lithium"),

@@ -61,8 +61,8 @@ RULE = Rule(
     severity="danger",
     looks_at="each lithium bank with each alternator",
     subjects=_charged,
-    messages={"unloads": "When the management disconnects {batteries}, {alternator} runs without "
-                         "any battery{when}."},
+    messages={"unloads": "When the management disconnects {batteries}{when}, {alternator} runs "
+                         "without any battery."},
     remedy="Let the alternator charge a lead start battery and a converter the lithium, or let the "
            "management stop the regulator first.",
     sources=("load_dump_articles", "abyc_e13"),

@@ -44,9 +44,9 @@ RULE = Rule(
     subjects=lambda survey: [
         bank for bank in lithium_banks(survey.graph) if max(_counts(bank).values()) > 1],
     messages={
-        "many": "{battery} has {packs_count} packs {how}; its maker allows {limit_count}.",
-        "drift": "{battery} has {packs_count} packs of 12 V in series, without an equaliser or "
-                 "the maker's word that they may be.",
+        "many": "{battery}: {packs_count} packs stand {how}; the maker allows {limit_count}.",
+        "drift": "{battery}: {packs_count} packs of 12 V stand in series, without an equaliser or "
+                 "the maker's word that they may.",
     },
     remedy="Use fewer packs, or a pack of the whole voltage.",
     sources=("battery_makers",),
