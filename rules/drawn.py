@@ -29,22 +29,27 @@ class Drawn:
     missing: tuple[str, ...] = ()
 
 
-def drawn(survey: Survey, starts: Iterable[int], volts: float | None, profile: Profile) -> Drawn:
+def drawn(
+    survey: Survey, starts: Iterable[int], volts: float | None, profile: Profile,
+    counted: frozenset[int] = frozenset(),
+) -> Drawn:
     """Return what is drawn from some terminals of these volts when all that hangs there runs.
 
     Of a group that never runs together the largest counts; motors of short times count for
-    moments. A converter takes what its loads ask for, one that charges all it is made for.
+    moments. A converter takes what its loads ask for, one that charges all it is made for. What
+    hangs on the terminals in `counted` is counted already.
     """
-    near = fed_nodes(survey.graph, starts)
+    near = fed_nodes(survey.graph, starts) - counted
     parts = survey.diagram.components
     groups: dict[str, float] = {}
     found = [_by_load(parts[item], volts, profile) for item in loads_at(survey.graph, near)]
     for item, one in zip(loads_at(survey.graph, near), found, strict=True):
         group = str(parts[item].parameters.get("never_with", item))
         groups[group] = max(groups.get(group, 0.0), one.lasting_a)
-    taken = [_by_converter(parts[edge.owner], edge.b, survey, profile)
+    known = counted | near
+    taken = [_by_converter(parts[edge.owner], edge.b, survey, profile, known)
              for edge in survey.graph.edges if edge.role == "converter" and edge.a in near
-             and edge.b not in near and parts[edge.owner].kind in CONVERTERS]
+             and edge.b not in known and parts[edge.owner].kind in CONVERTERS]
     return Drawn(round(sum(groups.values()) + sum(one.lasting_a for one in taken), 1),
                  max((one.extra_a for one in (*found, *taken)), default=0.0),
                  tuple(field for one in (*found, *taken) for field in one.missing))
@@ -77,7 +82,9 @@ def _by_inverter(inverter: Component, volts: float | None, profile: Profile) -> 
     return Drawn(rated_w / given_v, (facts.get("peak_w", rated_w) - rated_w) / given_v)
 
 
-def _by_converter(converter: Component, output: int, survey: Survey, profile: Profile) -> Drawn:
+def _by_converter(
+    converter: Component, output: int, survey: Survey, profile: Profile, counted: frozenset[int]
+) -> Drawn:
     """Return what a converter takes at its input for what is behind it, or for a charge."""
     facts = converter.parameters
     if "current_limit_a" in facts:
@@ -87,7 +94,7 @@ def _by_converter(converter: Component, output: int, survey: Survey, profile: Pr
     if converter.kind == "dc_dc_charger":
         needed.append("rated_output_a")
     else:
-        behind = drawn(survey, [output], facts.get("output_v"), profile)
+        behind = drawn(survey, [output], facts.get("output_v"), profile, counted)
         if behind == Drawn():
             return behind
     unknown = tuple(f"{converter.id}.{name}" for name in needed if name not in facts)

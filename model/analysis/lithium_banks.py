@@ -87,7 +87,7 @@ def strings(battery: Component) -> int:
 
 
 def lithium_banks(graph: TerminalGraph) -> tuple[LithiumBank, ...]:
-    """Return the lithium banks in service, each by its highest batteries."""
+    """Return the lithium banks in service, each from its highest batteries down."""
     return graph.once("lithium banks", lambda: _banks(graph))
 
 
@@ -101,9 +101,9 @@ def _banks(graph: TerminalGraph) -> tuple[LithiumBank, ...]:
     tops = [one for one in lithium if not any(
         one in _at(graph, [other], "-", lithium) for other in lithium if other != one)]
     found: list[LithiumBank] = []
-    for top in tops:
-        if not any(top in bank.stages[0] for bank in found):
-            found.append(_bank(graph, top, lithium))
+    for battery in (*tops, *lithium):  # in a ring of batteries none is the highest
+        if not any(battery in bank.batteries for bank in found):
+            found.append(_bank(graph, battery, lithium))
     return tuple(found)
 
 

@@ -75,3 +75,10 @@ def test_packs_side_by_side_share_what_their_unit_allows(unit_a: float, expected
     (bank,) = lithium_banks(graph)
     limit = stated_limit(graph.diagram, bank, "max_charge_a", "charge_limit_a")
     assert bank.limit_a(limit) == expected
+
+
+def test_of_a_ring_of_batteries_any_one_is_the_highest() -> None:
+    boat = Boat().battery("G1", **LFP).battery("G2", **LFP)
+    boat.wire("W1", "G1.-", "G2.+").wire("W2", "G2.-", "G1.+")
+    (bank,) = lithium_banks(graph_of(boat))
+    assert stages(bank) == [["G1"], ["G2"]]
