@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from model.analysis.charging import charged_in, outlets
 from model.analysis.fed_by import fed_loads
 from model.analysis.management import driven, is_stopped, opened
-from model.analysis.negatives import is_drawn
 from model.analysis.reach import reach, stiff_passes
 from model.diagram import Component
 from model.graph import TerminalGraph
@@ -70,10 +69,7 @@ def _joined(
 def _returned(
     graph: TerminalGraph, battery: Component, positions: Mapping[str, str], items: set[str]
 ) -> set[str]:
-    """Return the parts whose minus, where it is drawn, still leads to the battery's."""
+    """Return the parts whose minus no contact parts from the battery's in these positions."""
     post = graph.number[f"{battery.id}.-"]
-    joined = reach(graph, [post], stiff_passes(graph, positions))
-    minus = {item: graph.number.get(f"{item}.-") for item in items}
-    return {item for item, node in minus.items()
-            if node is None or not is_drawn(graph, node) or not is_drawn(graph, post)
-            or node in joined}
+    usual, joined = (reach(graph, [post], stiff_passes(graph, p)) for p in ({}, positions))
+    return {item for item in items if graph.number.get(f"{item}.-") not in usual - joined}
