@@ -70,6 +70,16 @@ def _returned(
     graph: TerminalGraph, battery: Component, positions: Mapping[str, str], items: set[str]
 ) -> set[str]:
     """Return the parts whose minus no contact parts from the battery's in these positions."""
-    post = graph.number[f"{battery.id}.-"]
-    usual, joined = (reach(graph, [post], stiff_passes(graph, p)) for p in ({}, positions))
+    usual, joined = (_minus(graph, battery, p) for p in ({}, positions))
     return {item for item in items if graph.number.get(f"{item}.-") not in usual - joined}
+
+
+def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
+    """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
+    passes, number = stiff_passes(graph, positions), graph.number
+    found = reach(graph, [number[f"{battery.id}.-"]], passes)
+    outputs = {number[f"{item}.-"]: number[f"{item}.out-"] for item in graph.diagram.components
+               if f"{item}.out-" in number and f"{item}.-" in number}
+    while behind := {out for own, out in outputs.items() if own in found} - found:
+        found |= reach(graph, behind, passes)
+    return found
