@@ -32,12 +32,12 @@ def judged(group: Group, survey: Survey) -> Answer:
 def _fault(message: str, found: Group, survey: Survey) -> Fault:
     worst = max(found, key=lambda one: one.fault_a)
     figures: dict[str, float | Sourced] = {"fault_a": worst.fault_a}
-    severe = message == "too_low" and not is_backed(survey, worst)
+    severe = False
     if message == "too_low":
-        highs = (one.own.high for one in found if one.own is not None)
-        least = min(highs, key=lambda figure: figure.value)
+        highs = [(one.own.high, one) for one in found if one.own is not None]
+        least = min((high for high, _ in highs), key=lambda figure: figure.value)
         figures["interrupt_a"] = least if least.source else least.value
-        severe = severe and least.confirmed
+        severe = any(high.confirmed and not is_backed(survey, one) for high, one in highs)
     guessed = survey.faults.guessed(worst.batteries)
     assumed = f" (the resistance of {named(survey.diagram, guessed)} is assumed)"
     items = in_order(one.side.item for one in found)

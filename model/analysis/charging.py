@@ -51,12 +51,12 @@ def charged(graph: TerminalGraph, node: int, over_relays: bool = True) -> frozen
     """
     return graph.once(f"charged {node} {over_relays}", lambda: frozenset(
         battery for state in usual_states(graph.diagram)
-        for positions in _selected(graph, state.positions)
+        for positions in selected(graph, state.positions)
         for battery in charged_in(graph, node, positions, over_relays)
         if battery not in state.absent))
 
 
-def _selected(
+def selected(
     graph: TerminalGraph, positions: Mapping[str, str]
 ) -> Iterator[Mapping[str, str]]:
     """Yield a state of the switches, then the same with each selector at each bank alone."""
@@ -86,7 +86,7 @@ def charging_way(
     usually stand, else with a selector turned to a bank; nothing when there is none.
     """
     wanted = set(goals)
-    for positions in _selected(graph, {}):
+    for positions in selected(graph, {}):
         came = came_from(graph, [node], _charges(graph, positions, True))
         ways = [way_back(came, n) for n, battery in posts(graph).items()
                 if battery in wanted and n in came]

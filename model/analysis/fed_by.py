@@ -64,6 +64,13 @@ def fed_loads(
     return frozenset(loads_at(graph, reach(graph, posts, passes)))
 
 
+def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:
+    """Return what some terminals feed as things stand, without passing a converter."""
+    return reach(graph, nodes, lambda edge, node: (
+        not (edge.one_way and edge.a != node) and edge.role != "converter"
+        and _feeds(graph, edge, {})))
+
+
 def _feeds(graph: TerminalGraph, edge: Edge, positions: Mapping[str, str]) -> bool:
     if edge.role in ("load", "source"):
         return False

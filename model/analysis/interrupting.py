@@ -55,8 +55,8 @@ Verdict = Literal["breaks", "fails", "unrecorded", "missing"]
 class Breaking:
     """How a device stands to the largest fault through it. [A].
 
-    `is_main` says that no device is before it. "unrecorded" is a lithium bank's device of which
-    nothing tells what it breaks; "missing" hangs on the fields named.
+    `is_main` says that from one side no device is before it. "unrecorded" is a lithium bank's
+    device of which nothing tells what it breaks; "missing" hangs on the fields named.
     """
 
     side: DeviceSide
@@ -91,7 +91,7 @@ def _breaking(survey: Survey, side: DeviceSide) -> Breaking | None:
         return None
     own = interrupts(side.edge.device, volts)
     batteries = feeding_batteries(survey, side)
-    is_main = side.edge.other(side.node) in survey.unfused_reach
+    is_main = bool({side.edge.a, side.edge.b} & survey.unfused_reach)
     verdict, missing = _verdict(survey, side, batteries, is_main, fault_a, own, volts)
     return Breaking(side, batteries, is_main, fault_a, own, verdict, missing)
 

@@ -2,15 +2,17 @@
 stand joined.
 
 A question about ways, not about states: every contact of a kind that knows several positions can be
-closed together with the others. Converters and chargers join nothing; a diode joins in its own
-direction.
+closed together with the others, but a change-over never joins its two banks. Converters and
+chargers join nothing; a diode joins in its own direction.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from itertools import product
 
 from model.analysis.reach import Passes, came_from, reach, way_back
+from model.analysis.starter import is_emergency_link
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
@@ -20,6 +22,15 @@ def joinable(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...
     """Return each other battery whose post can be reached first, with one shortest way to it."""
     return _ways(graph, battery, lambda edge, node: (
         _joins(edge) and not (edge.one_way and edge.a != node)))
+
+
+def joinable_by_hand(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...]]:
+    """Return the same over ways on which no diode is, no link for emergencies and no relay that
+    volts work.
+    """
+    return _ways(graph, battery, lambda edge, _: (
+        _joins(edge) and not edge.one_way and not _by_volts(graph, edge)
+        and not (edge.role == "contact" and is_emergency_link(graph, edge.owner))))
 
 
 def joined_ways(
@@ -46,8 +57,26 @@ def _ways(
     posts = {graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
              if c.kind == "battery_bank" and c.id != battery and c.stored is not True}
     start = graph.number[f"{battery}.+"]
-    came = came_from(graph, [start], lambda edge, node: node not in posts and passes(edge, node))
-    return {posts[node]: way_back(came, node) for node in came if node in posts}
+
+    def reached(positions: Mapping[str, str]) -> dict[int, Edge | None]:
+        return came_from(graph, [start], lambda edge, node: (
+            node not in posts and passes(edge, node)
+            and (edge.owner not in positions or positions[edge.owner] in edge.closed_in)))
+
+    found: dict[str, tuple[Edge, ...]] = {}
+    for came in map(reached, _change_overs(graph)):
+        for node in (n for n in came if n in posts):
+            way = way_back(came, node)
+            found[posts[node]] = min(found.get(posts[node], way), way, key=len)
+    return found
+
+
+def _change_overs(graph: TerminalGraph) -> list[dict[str, str]]:
+    """Return all ways in which the change-overs can stand together."""
+    turned = [part.id for part in graph.diagram.components.values()
+              if part.kind == "selector_switch" and part.parameters.get("role") == "changeover"]
+    return [dict(zip(turned, positions, strict=True))
+            for positions in product(("1", "2"), repeat=len(turned))]
 
 
 def _joins(edge: Edge) -> bool:

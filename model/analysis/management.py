@@ -40,19 +40,34 @@ def unit_of(diagram: Diagram, battery: Component) -> Component | None:
 
 
 def driven(diagram: Diagram, unit: Component) -> Roles:
-    """Return the contactors a unit works, with what each is for: charge, load or both."""
-    found = {str(row["id"]): str(row.get("role", "both"))
-             for row in unit.parameters.get("drives", ()) if row["id"] in diagram.components}
+    """Return the contactors a unit works, with what each is for: charge, load or both, "" when it
+    is not said. What has no contact that a signal works is none.
+    """
+    found = {str(row["id"]): str(row.get("role", "")) for row in unit.parameters.get("drives", ())}
     for part in diagram.components.values():
         if part.parameters.get("driven_by") == unit.id:
-            found.setdefault(part.id, "both")
-    return found
+            found.setdefault(part.id, "")
+    return {item: role for item, role in found.items() if item in diagram.components
+            and _is_remote(diagram.components[item])}
 
 
-def opened(graph: TerminalGraph, contactors: Roles, role: str = "") -> dict[str, str]:
-    """Return the positions in which a unit's contactors stand open: all of them, or those for one
-    thing alone.
+def _is_remote(part: Component) -> bool:
+    return part.kind in ("contactor", "relay") or (
+        part.parameters.get("remote") in ("with_override", "without"))
+
+
+def opened(graph: TerminalGraph, contactors: Roles, purpose: str = "") -> dict[str, str]:
+    """Return the positions in which a unit's contactors stand open: all of them, or those that
+    open for one purpose, "charge" or "load".
     """
     return {edge.handle: off_position(graph, edge) for item in contactors
             for edge in graph.edges_of.get(item, ()) if edge.handle is not None
-            and role in ("", contactors[item])}
+            and (not purpose or contactors[item] in (purpose, "both", ""))}
+
+
+def is_stopped(source: Component, battery: Component, unit: Component | None) -> bool:
+    """Say whether the management of a battery stops a source before it opens."""
+    stopping = {battery.id} if unit is None else {unit.id, battery.id}
+    told = set() if unit is None else set(unit.parameters.get("stops", ()))
+    return bool(stopping & set(source.parameters.get("stops_on", ()))
+                or told & {source.id, source.parameters.get("regulator")})

@@ -1,6 +1,6 @@
 """What it checks.
-The sum of all that charges a lithium battery at once against what its management or its maker
-allows, also with one pack out.
+The sum of all that charges a lithium bank at once against what its management or its makers allow,
+also with one pack out.
 
 Why it matters.
 Above its limit the management opens, at full charging current: the alternator is left alone, and
@@ -14,15 +14,16 @@ It is below both.
 
 Limits.
 Ratings of all sources are summed, those behind relays too: an engine that is run on shore power
-gives all at once, and a management unit that then opens unloads the alternator. Lead, and lithium
+gives all at once, and a management unit that then opens unloads the alternator. A bank is the
+batteries joined with no contact between; those side by side share the current. Lead, and lithium
 without a stated limit, belong to 3.13.
 """
 
 from __future__ import annotations
 
 from model.analysis.charging import charged, outlets
-from model.analysis.management import lithium_batteries, unit_of
-from model.diagram import Component
+from model.analysis.lithium_banks import LithiumBank, lithium_banks, stated_limit
+from model.analysis.management import unit_of
 from model.survey import Survey
 from rules.charging_sum import sum_of_all
 from rules.profiles import Profile
@@ -35,14 +36,15 @@ RULE = Rule(
     title="Charging sum above the management limit",
     topic="lithium",
     severity="fault",
-    looks_at="each lithium battery with a limit of its own or a management unit",
+    looks_at="each lithium bank with a limit of its own or a management unit",
     subjects=lambda survey: [
-        b for b in lithium_batteries(survey.diagram)
-        if "max_charge_a" in b.parameters or unit_of(survey.diagram, b) is not None],
+        bank for bank in lithium_banks(survey.graph)
+        if any("max_charge_a" in b.parameters or unit_of(survey.diagram, b) is not None
+               for b in bank.batteries)],
     messages={
-        "above": "{sources} can charge {battery} with {given_a} at once; {limit_a} is its limit.",
+        "above": "{sources} can charge {battery} with {given_a} at once; {limit_a} is the limit.",
         "lost": "{sources} can charge {battery} with {given_a} at once; with one pack out "
-                "{limit_a} is its limit.",
+                "{limit_a} is the limit.",
     },
     remedy="Lower the limits of the sources.",
     sources=("battery_makers",),
@@ -50,32 +52,29 @@ RULE = Rule(
 )
 
 
-def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one battery."""
-    unit = unit_of(survey.diagram, battery)
+def check(bank: LithiumBank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank."""
     reaching = [outlet for outlet in outlets(survey.graph)
-                if battery.id in charged(survey.graph, outlet.node)]
-    held = set() if unit is None else set(unit.parameters.get("limits", ()))
-    if {outlet.source for outlet in reaching} <= held:
+                if charged(survey.graph, outlet.node) & set(bank.ids)]
+    if {outlet.source for outlet in reaching} <= _held(bank, survey):
         return None
-    limit_a, given = _limit_a(battery, unit), sum_of_all(survey, reaching)
-    where, given_a, asked = (battery.id, *given.sources), given.given_a, given.missing
-    if limit_a is None:
-        return Missing((f"{battery.id}.max_charge_a", *asked), where)
-    packs = battery.parameters.get("parallel_count", 1)
-    left_a = limit_a * (packs - 1) / packs if packs > 1 else limit_a
-    names = {"battery": named(survey.diagram, [battery.id]),
-             "sources": named(survey.diagram, given.sources)}
-    if given_a > limit_a:
-        return Fault("above", where, {"given_a": given_a, "limit_a": limit_a}, names)
-    if given_a > left_a:
-        return Fault("lost", where, {"given_a": given_a, "limit_a": round(left_a, 1)}, names,
-                     severity="caution")
+    limit_of = stated_limit(survey.diagram, bank, "max_charge_a", "charge_limit_a")
+    limit_a, left_a = bank.limit_a(limit_of), bank.limit_with_one_out_a(limit_of)
+    given = sum_of_all(survey, reaching)
+    where = (*bank.ids, *given.sources)
+    for message, most_a in (("above", limit_a), ("lost", left_a)):
+        if most_a is not None and given.given_a > most_a:
+            return Fault(message, where, {"given_a": given.given_a, "limit_a": most_a}, {
+                "battery": named(survey.diagram, bank.ids),
+                "sources": named(survey.diagram, given.sources)})
+    asked = (*(f"{b.id}.max_charge_a" for b in bank.batteries if limit_of(b) is None),
+             *given.missing)
     return Missing(asked, where) if asked else None
 
 
-def _limit_a(battery: Component, unit: Component | None) -> float | None:
-    stated = [battery.parameters.get("max_charge_a"),
-              None if unit is None else unit.parameters.get("charge_limit_a")]
-    return min((float(limit) for limit in stated if limit is not None), default=None)
+def _held(bank: LithiumBank, survey: Survey) -> set[str]:
+    """Return the sources that the management of every battery limits."""
+    units = (unit_of(survey.diagram, battery) for battery in bank.batteries)
+    return set.intersection(*(
+        set() if unit is None else set(unit.parameters.get("limits", ())) for unit in units))
 

@@ -10,7 +10,8 @@ The coil is fed from a battery by a way on which no hand switch stands, and no o
 by hand parts the bank.
 
 Passes when.
-A hand switch stands in the coil's supply, or the bank has a battery switch besides.
+A hand switch stands in the coil's supply, or a battery switch besides parts the loads that the
+contactor parts, or, where it parts none, the charging sources.
 
 Limits.
 A management unit is taken to pass its own supply on to the coil. Whether the coil has any supply
@@ -24,12 +25,14 @@ from dataclasses import dataclass
 
 from model.analysis.banks import is_main_switch
 from model.analysis.charging import posts
-from model.analysis.management import driven, lithium_batteries, unit_of
+from model.analysis.isolation_devices import by_hand
+from model.analysis.management import driven, lithium_batteries, opened, unit_of
 from model.analysis.reach import reach
 from model.analysis.unswitched import unswitched
 from model.diagram import Component
 from model.graph import Edge
 from model.survey import Survey
+from rules.left_joined import all_joined
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -73,9 +76,7 @@ RULE = Rule(
 def check(disconnect: Disconnect, survey: Survey, profile: Profile) -> Answer:
     """Judge one contactor."""
     graph = survey.graph
-    bank = next(b for b in survey.banks if disconnect.battery.id in b.batteries)
-    switches = unswitched(graph, bank).switches
-    if any(is_main_switch(graph, item) for item in switches - disconnect.driven):
+    if _is_parted_by_hand(disconnect, survey):
         return None
     coil = graph.number[f"{disconnect.contactor}.coil+"]
     where = (disconnect.contactor, disconnect.battery.id)
@@ -88,13 +89,29 @@ def check(disconnect: Disconnect, survey: Survey, profile: Profile) -> Answer:
         "battery": named(survey.diagram, [disconnect.battery.id])})
 
 
+def _is_parted_by_hand(disconnect: Disconnect, survey: Survey) -> bool:
+    """Say whether battery switches part from the battery the loads that the contactor parts, or,
+    where it parts none, the sources.
+    """
+    graph, battery, unit = survey.graph, disconnect.battery, disconnect.unit
+    bank = next(b for b in survey.banks if battery.id in b.batteries)
+    switches = [item for item in unswitched(graph, bank).switches - disconnect.driven
+                if is_main_switch(graph, item)]
+    closed, parted, by_hand_parted = (
+        all_joined(survey, battery, unit, opened(graph, dict.fromkeys(items, "")))
+        for items in ((), (disconnect.contactor,), switches))
+    loads = {*closed.loads}.difference(parted.loads)
+    sources = {*closed.sources}.difference(parted.sources)
+    return (loads or sources).isdisjoint((*by_hand_parted.loads, *by_hand_parted.sources))
+
+
 def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
     """Say whether a battery feeds the coil by a way without a hand switch."""
     graph, unit = survey.graph, disconnect.unit
-    by_hand = {handle.owner for handle in graph.edges if handle.role == "contact"}
+    hands = {edge.owner for edge in graph.edges if edge.role == "contact" and by_hand(graph, edge)}
 
     def passes(edge: Edge, node: int) -> bool:
-        return edge.role != "load" and edge.owner not in by_hand
+        return edge.role != "load" and edge.owner not in hands
 
     reached = reach(graph, [coil], passes)
     if graph.number[f"{unit.id}.trip"] in reached:

@@ -21,12 +21,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.charging import is_lithium
 from model.analysis.load_supply import batteries_at_will
-from model.analysis.management import lithium_batteries
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Missing, Rule
 from rules.safety_loads import role_of
 from rules.wording import named
 
@@ -68,10 +68,13 @@ RULE = Rule(
 
 def check(group: OnOneBank, survey: Survey, profile: Profile) -> Answer:
     """Judge the critical loads of one bank."""
-    lithium = {battery.id for battery in lithium_batteries(survey.diagram)}
-    if group.batteries - lithium:
-        return None
     batteries = in_order(group.batteries)
+    of_lithium = {item: is_lithium(survey.diagram.components[item]) for item in batteries}
+    if False in of_lithium.values():
+        return None
+    unsaid = tuple(f"{item}.chemistry" for item, known in of_lithium.items() if known is None)
+    if unsaid:
+        return Missing(unsaid, (*group.loads, *batteries))
     return Fault("alone", (*group.loads, *batteries), {}, {
         "loads": named(survey.diagram, group.loads),
         "batteries": named(survey.diagram, batteries)})

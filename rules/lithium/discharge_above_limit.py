@@ -1,6 +1,6 @@
 """What it checks.
-The sum of inverters and loads on a lithium battery against what its management or its maker allows,
-for long and for moments, also with one pack out.
+The sum of inverters, converters and loads on a lithium bank against what its management or its
+makers allow, for long and for moments, also with one pack out.
 
 Why it matters.
 Above its limit the management opens, and the kettle has put out the navigation lights.
@@ -13,42 +13,27 @@ Passes when.
 It is below.
 
 Limits.
-All loads on the battery are taken to run, of a group that never runs together the largest; motors
-of short times count for moments only.
+All loads on the bank are taken to run, of a group that never runs together the largest; motors of
+short times count for moments only. A bank is the batteries joined with no contact between; those
+side by side share the current. A charger of another bank counts at its full output.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
-from model.analysis.fed_by import fed_loads
-from model.analysis.management import lithium_batteries, unit_of
-from model.diagram import Component
-from model.kinds.storage import nominal_v
+from model.analysis.joinable import post_v
+from model.analysis.lithium_banks import LithiumBank, lithium_banks, stated_limit
+from model.analysis.management import unit_of
 from model.survey import Survey
-from rules.always_on import current_a
-from rules.motors import is_short_time_motor
+from rules.drawn import drawn
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
-INVERTERS = ("inverter", "inverter_charger")
 
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """What a battery is asked for, and the fields that are missing to say so. [A]."""
-
-    lasting_a: float
-    moments_a: float
-    missing: tuple[str, ...]
-
-
-def _limited(survey: Survey) -> Iterator[Component]:
-    for battery in lithium_batteries(survey.diagram):
-        if "max_discharge_a" in battery.parameters or unit_of(survey.diagram, battery) is not None:
-            yield battery
+def _limited(survey: Survey) -> list[LithiumBank]:
+    return [bank for bank in lithium_banks(survey.graph) if any(
+        "max_discharge_a" in battery.parameters or unit_of(survey.diagram, battery) is not None
+        for battery in bank.batteries)]
 
 
 RULE = Rule(
@@ -57,87 +42,42 @@ RULE = Rule(
     title="Discharge above the management limit",
     topic="lithium",
     severity="fault",
-    looks_at="each lithium battery with a limit of its own or a management unit",
+    looks_at="each lithium bank with a limit of its own or a management unit",
     subjects=_limited,
     messages={
-        "lasting": "What hangs on {battery} can draw {drawn_a} for long; {limit_a} is its limit.",
-        "moments": "What hangs on {battery} can draw {drawn_a} for moments; {limit_a} is its "
+        "lasting": "What hangs on {battery} can draw {drawn_a} for long; {limit_a} is the limit.",
+        "moments": "What hangs on {battery} can draw {drawn_a} for moments; {limit_a} is the "
                    "limit.",
         "lost": "What hangs on {battery} can draw {drawn_a} for long; with one pack out {limit_a} "
-                "is its limit.",
+                "is the limit.",
     },
     remedy="Fit more packs, a smaller inverter, or a limit in the inverter's settings.",
     sources=("battery_makers",),
     quiet={"limited": "the inverter is limited in its settings"},
-    figures=("inverter_efficiency_ratio",),
+    figures=("inverter_efficiency_ratio", "converter_efficiency_ratio"),
 )
 
 
-def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
-    """Judge one battery."""
-    drawn = _drawn(battery, survey, profile)
-    limit_a, peak_a = _limits_a(battery, survey)
-    where, names = (battery.id,), {"battery": named(survey.diagram, [battery.id])}
-    if limit_a is not None and drawn.lasting_a > limit_a:
-        return Fault("lasting", where, {"drawn_a": drawn.lasting_a, "limit_a": limit_a}, names)
-    if peak_a is not None and drawn.moments_a > peak_a:
-        return Fault("moments", where, {"drawn_a": drawn.moments_a, "limit_a": peak_a}, names)
-    packs = battery.parameters.get("parallel_count", 1)
-    left_a = None if limit_a is None or packs == 1 else limit_a * (packs - 1) / packs
-    if left_a is not None and drawn.lasting_a > left_a:
-        return Fault("lost", where, {"drawn_a": drawn.lasting_a, "limit_a": round(left_a, 1)},
-                     names, severity="caution")
-    asked = (() if limit_a is not None or not drawn.lasting_a
-             else (f"{battery.id}.max_discharge_a",))
-    return Missing((*asked, *drawn.missing), where) if asked or drawn.missing else None
-
-
-def _limits_a(battery: Component, survey: Survey) -> tuple[float | None, float | None]:
-    """Return the limit for long and the one for moments. [A]."""
-    unit = unit_of(survey.diagram, battery)
-    stated = [battery.parameters.get("max_discharge_a"),
-              None if unit is None else unit.parameters.get("discharge_limit_a")]
-    peak_a = battery.parameters.get("peak_discharge_a")
-    return (min((float(limit) for limit in stated if limit is not None), default=None),
-            None if peak_a is None else float(peak_a))
-
-
-def _drawn(battery: Component, survey: Survey, profile: Profile) -> Drawn:
-    volts = nominal_v(battery.parameters)
-    lasting: dict[str, float] = {}
-    extra, missing = [0.0], []
-    for item in fed_loads(survey.graph, [battery.id], {}):
-        load = survey.diagram.components[item]
-        if load.kind in INVERTERS:
-            full = _inverter_a(load, volts, profile)
-            if full is None:
-                missing.append(f"{item}.rated_w" if volts else f"{battery.id}.block_nominal_v")
-                continue
-            lasting[item] = full[0]
-            extra.append(full[1] - full[0])
-            continue
-        amperes = current_a(load)
-        if amperes is None:
-            continue
-        if is_short_time_motor(load):
-            extra.append(amperes)
-        else:
-            group = str(load.parameters.get("never_with", item))
-            lasting[group] = max(lasting.get(group, 0.0), amperes)
-    total_a = round(sum(lasting.values()), 1)
-    return Drawn(total_a, round(total_a + max(extra), 1), tuple(missing))
-
-
-def _inverter_a(
-    inverter: Component, volts: float | None, profile: Profile
-) -> tuple[float, float] | None:
-    """Return what an inverter draws at its rating and at its peak, None when not known. [A]."""
-    facts = inverter.parameters
-    if "dc_limit_a" in facts:
-        return float(facts["dc_limit_a"]), float(facts["dc_limit_a"])
-    rated_w: float | None = facts.get("rated_w")
-    if rated_w is None or volts is None:
-        return None
-    efficiency = facts.get("efficiency") or profile.value("inverter_efficiency_ratio")
-    peak_w: float = facts.get("peak_w", rated_w)
-    return rated_w / (volts * efficiency), peak_w / (volts * efficiency)
+def check(bank: LithiumBank, survey: Survey, profile: Profile) -> Answer:
+    """Judge one bank."""
+    limit_of = stated_limit(survey.diagram, bank, "max_discharge_a", "discharge_limit_a")
+    limit_a, left_a = bank.limit_a(limit_of), bank.limit_with_one_out_a(limit_of)
+    peak_a = bank.limit_a(lambda battery: battery.parameters.get("peak_discharge_a"))
+    posts = [survey.graph.number[f"{battery.id}.+"] for battery in bank.batteries]
+    volts = post_v(survey.graph, bank.ids[0])
+    asked = drawn(survey, posts, volts, profile)
+    lasting_a, moments_a = asked.lasting_a, round(asked.lasting_a + asked.extra_a, 1)
+    for message, drawn_a, most_a in (
+            ("lasting", lasting_a, limit_a), ("moments", moments_a, peak_a),
+            ("lost", lasting_a, left_a)):
+        if most_a is not None and drawn_a > most_a:
+            return Fault(message, bank.ids, {"drawn_a": drawn_a, "limit_a": most_a},
+                         {"battery": named(survey.diagram, bank.ids)},
+                         severity="caution" if message == "lost" else None)
+    fields = [*asked.missing]
+    if lasting_a:
+        fields += [f"{b.id}.max_discharge_a" for b in bank.batteries if limit_of(b) is None]
+    if limit_a is not None and moments_a > limit_a:
+        fields += [f"{b.id}.peak_discharge_a" for b in bank.batteries
+                   if "peak_discharge_a" not in b.parameters]
+    return Missing(tuple(fields), bank.ids) if fields else None

@@ -6,10 +6,10 @@ Most lithium batteries open at the current of a starter, and their management op
 alternator.
 
 Fails when.
-The battery is not made for starting, or its maker does not allow an alternator.
+The battery is not made for starting, or an alternator charges it and its maker does not allow one.
 
 Passes when.
-It is marked for starting, and its maker allows an alternator.
+It is marked for starting, and its maker allows the alternator that charges it.
 
 Limits.
 Emergency links do not count: only what cranks as things usually stand.
@@ -20,6 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.charging import charged
 from model.analysis.fed_by import starters_fed
 from model.analysis.management import lithium_batteries
 from model.diagram import Component
@@ -56,7 +57,8 @@ RULE = Rule(
     messages={"not_made": "{battery} cranks {starter} and is not made for it."},
     remedy="Crank with a lead start battery.",
     sources=("battery_makers",),
-    quiet={"made": "it is marked for starting and its maker allows an alternator"},
+    quiet={"made": "it is marked for starting and its maker allows an alternator",
+           "converter": "no alternator charges it"},
 )
 
 
@@ -65,10 +67,14 @@ def check(cranked: Cranked, survey: Survey, profile: Profile) -> Answer:
     battery = cranked.battery
     duty, approved = (battery.parameters.get(n) for n in ("duty", "alternator_approved"))
     where = (battery.id, cranked.starter)
-    if duty not in (None, *CRANKING) or approved is False:
+    charged_so = any(
+        battery.id in charged(survey.graph, survey.graph.number[f"{part.id}.+"])
+        for part in survey.diagram.components.values() if part.kind == "alternator")
+    if duty not in (None, *CRANKING) or charged_so and approved is False:
         return Fault("not_made", where, {}, {
             "battery": named(survey.diagram, [battery.id]),
             "starter": named(survey.diagram, [cranked.starter])})
     asked = tuple(f"{battery.id}.{name}" for name, value in (
-        ("duty", duty), ("alternator_approved", approved)) if value is None)
+        ("duty", duty), ("alternator_approved", approved if charged_so else False))
+        if value is None)
     return Missing(asked, where) if asked else None

@@ -9,7 +9,7 @@ Fails when.
 Some position of a contact joins them, and it is no link for emergencies.
 
 Passes when.
-Only an emergency link or a converter is between them.
+Only an emergency link, a change-over without a position for both, or a converter is between them.
 
 Limits.
 A relay that volts work belongs to 3.10, batteries joined with no contact to 5.1. With lithium 2.7
@@ -21,12 +21,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.charging import by_volts
-from model.analysis.joinable import besides_mains, joinable
+from model.analysis.joinable import besides_mains, joinable_by_hand
 from model.analysis.management import lithium_batteries
 from model.analysis.parallel_batteries import LITHIUM
-from model.analysis.starter import is_emergency_link
-from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -45,19 +42,11 @@ class Mixed:
 def _mixed(survey: Survey) -> Iterator[Mixed]:
     graph = survey.graph
     for battery in lithium_batteries(survey.diagram):
-        for other, way in joinable(graph, battery.id).items():
+        for other, way in joinable_by_hand(graph, battery.id).items():
             contacts = tuple(dict.fromkeys(e.owner for e in way if e.role == "contact"))
-            one_way = any(edge.one_way for edge in way)
-            if contacts and not one_way and not _is_excused(graph, way) and (
+            if contacts and (
                     survey.diagram.components[other].parameters.get("chemistry") not in LITHIUM):
                 yield Mixed(battery.id, other, besides_mains(survey.diagram, contacts))
-
-
-def _is_excused(graph: TerminalGraph, way: tuple[Edge, ...]) -> bool:
-    """Say whether an emergency link or a relay that volts work is on the way."""
-    return any(by_volts(graph, edge) or (
-        edge.role == "contact" and is_emergency_link(graph, edge.owner))
-        for edge in way)
 
 
 RULE = Rule(
@@ -71,7 +60,8 @@ RULE = Rule(
     messages={"joined": "{contacts} can join {lithium}, lithium, to {other}, lead."},
     remedy="Put a converter between them in place of the contact.",
     sources=("lithium_installers", "abyc_e13"),
-    quiet={"emergency": "it is a link for emergencies, labelled so"},
+    quiet={"emergency": "it is a link for emergencies, labelled so",
+           "changeover": "it is a change-over, which never joins its two sides"},
 )
 
 

@@ -6,13 +6,15 @@ A lithium cell that is charged too full burns, and one that is drained too far i
 Nobody can see it coming but electronics at each cell.
 
 Fails when.
-The battery has no management, or an external one that works no contactor on the drawing.
+The battery has no management, or an external one that works no contactor on the drawing, or
+contactors whose opening leaves a charging source or a load joined to the battery.
 
 Passes when.
-The management is inside, or an external unit works a contactor.
+The management is inside, or an external unit works contactors that part the battery.
 
 Limits.
-Whether it is set right is only in the maker's sheet.
+Whether it is set right is only in the maker's sheet. What is on the wrong one of two buses belongs
+to 6.10, feeds that are meant to stay live may be before the contactors.
 """
 
 from __future__ import annotations
@@ -20,6 +22,7 @@ from __future__ import annotations
 from model.analysis.management import driven, lithium_batteries, unit_of
 from model.diagram import Component
 from model.survey import Survey
+from rules.left_joined import all_joined, left_joined
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -35,6 +38,8 @@ RULE = Rule(
     messages={
         "none": "{battery} is of lithium and has no management.",
         "powerless": "{unit} watches {battery} and works no contactor: it cannot disconnect it.",
+        "bypassed": "{unit} watches {battery}, and the contactors it opens leave {parts} joined "
+                    "to it.",
     },
     remedy="Fit a managed battery, or a unit with a contactor.",
     sources=("abyc_e13", "iso_lithium"),
@@ -54,6 +59,17 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     unit = unit_of(survey.diagram, battery)
     if unit is None:
         return Missing((f"{battery.id}.management_unit",), (battery.id,))
-    return None if driven(survey.diagram, unit) else Fault(
-        "powerless", (battery.id, unit.id), {},
-        {**names, "unit": named(survey.diagram, [unit.id])})
+    names["unit"] = named(survey.diagram, [unit.id])
+    contactors = driven(survey.diagram, unit)
+    if not contactors:
+        return Fault("powerless", (battery.id, unit.id), {}, names)
+    left = left_joined(survey, battery, unit)
+    if {"charge", "load"} <= set(contactors.values()) and (
+            left != all_joined(survey, battery, unit)):
+        return None
+    found = (*left.sources, *left.loads)
+    if found:
+        return Fault("bypassed", (battery.id, unit.id, *found), {},
+                     {**names, "parts": named(survey.diagram, found)})
+    asked = tuple(f"{item}.role" for item in left.unsaid)
+    return Missing(asked, (battery.id, unit.id)) if asked else None

@@ -6,23 +6,25 @@ An alternator that loses its battery jumps to many times its voltage. It burns o
 and plotter with it.
 
 Fails when.
-In some usual state the alternator charges the lithium battery and nothing else: with the
-management open no battery is left.
+In some usual state, or with a selector at one bank, the alternator charges the lithium bank and
+nothing else: with the management open no battery is left.
 
 Passes when.
 A lead battery stays joined, or the management stops the alternator first.
 
 Limits.
-One battery's management opens at a time. Switches that a hand turns belong to 2.6.
+All batteries of a bank are taken to open together, and one bank at a time. A battery without
+management does not open. Switches that a hand turns belong to 2.6.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from model.analysis.charging import charged_in
-from model.analysis.management import driven, lithium_batteries, opened, unit_of
+from model.analysis.charging import charged_in, selected
+from model.analysis.lithium_banks import LithiumBank, lithium_banks
+from model.analysis.management import driven, is_stopped, opened, unit_of
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.survey import Survey
@@ -33,18 +35,22 @@ from rules.wording import named
 
 @dataclass(frozen=True, slots=True)
 class Charged:
-    """A lithium battery, an alternator that may charge it, and the unit that may open."""
+    """A lithium bank and an alternator that may charge it."""
 
-    battery: Component
+    bank: LithiumBank
     alternator: Component
-    unit: Component | None
+
+    @property
+    def opening(self) -> tuple[Component, ...]:
+        """Return the batteries that a management can disconnect."""
+        return tuple(battery for battery in self.bank.batteries
+                     if battery.parameters.get("management") != "none")
 
 
 def _charged(survey: Survey) -> Iterator[Charged]:
-    diagram = survey.diagram
-    for battery in lithium_batteries(diagram):
-        yield from (Charged(battery, part, unit_of(diagram, battery))
-                    for part in diagram.components.values() if part.kind == "alternator")
+    for bank in lithium_banks(survey.graph):
+        yield from (Charged(bank, part) for part in survey.diagram.components.values()
+                    if part.kind == "alternator")
 
 
 RULE = Rule(
@@ -53,10 +59,10 @@ RULE = Rule(
     title="Management disconnect can unload a running alternator",
     topic="lithium",
     severity="danger",
-    looks_at="each lithium battery with each alternator",
+    looks_at="each lithium bank with each alternator",
     subjects=_charged,
-    messages={"unloads": "When the management disconnects {battery}, {alternator} runs without any "
-                         "battery."},
+    messages={"unloads": "When the management disconnects {batteries}{when}, {alternator} runs "
+                         "without any battery."},
     remedy="Let the alternator charge a lead start battery and a converter the lithium, or let the "
            "management stop the regulator first.",
     sources=("load_dump_articles", "abyc_e13"),
@@ -66,35 +72,41 @@ RULE = Rule(
 
 
 def check(charged: Charged, survey: Survey, profile: Profile) -> Answer:
-    """Judge one alternator with one battery."""
-    battery, alternator = charged.battery, charged.alternator
-    if not _is_left_alone(charged, survey) or _is_stopped(charged):
+    """Judge one alternator with one bank."""
+    alternator, opening = charged.alternator, charged.opening
+    positions = _left_alone_in(charged, survey)
+    if positions is None or all(is_stopped(alternator, battery, unit_of(survey.diagram, battery))
+                                for battery in opening):
         return None
-    if "management" not in battery.parameters:
-        return Missing((f"{battery.id}.management",), (alternator.id, battery.id))
-    return Fault("unloads", (alternator.id, battery.id), {}, {
-        "battery": named(survey.diagram, [battery.id]),
-        "alternator": named(survey.diagram, [alternator.id])},
+    where = (alternator.id, *(battery.id for battery in opening))
+    unsaid = tuple(f"{b.id}.management" for b in opening if "management" not in b.parameters)
+    if unsaid:
+        return Missing(unsaid, where)
+    turned = " and ".join(f"{named(survey.diagram, [switch])} at {position}"
+                          for switch, position in positions.items())
+    return Fault("unloads", where, {}, {
+        "batteries": named(survey.diagram, where[1:]),
+        "alternator": named(survey.diagram, [alternator.id]),
+        "when": f" with {turned}" if turned else ""},
         severity="caution" if alternator.parameters.get("surge_protected") is True else "danger")
 
 
-def _is_left_alone(charged: Charged, survey: Survey) -> bool:
-    """Say whether in some usual state no battery is left when the management has opened."""
-    graph = survey.graph
+def _left_alone_in(charged: Charged, survey: Survey) -> Mapping[str, str] | None:
+    """Return the selector that has to be turned, with its position, for no battery to be left
+    when the management has opened; nothing when none has to, None when one is always left.
+    """
+    graph, diagram = survey.graph, survey.diagram
     node = graph.number[f"{charged.alternator.id}.+"]
-    open_positions = {} if charged.unit is None else opened(
-        graph, driven(survey.diagram, charged.unit))
-    for state in usual_states(survey.diagram):
-        if charged.battery.id in charged_in(graph, node, state.positions):
-            left = charged_in(graph, node, {**state.positions, **open_positions})
-            if not left - {charged.battery.id} - state.absent:
-                return True
-    return False
-
-
-def _is_stopped(charged: Charged) -> bool:
-    alternator, unit = charged.alternator, charged.unit
-    stopping = {charged.battery.id} if unit is None else {unit.id, charged.battery.id}
-    told = set() if unit is None else set(unit.parameters.get("stops", ()))
-    return bool(stopping & set(alternator.parameters.get("stops_on", ()))
-                or told & {alternator.id, alternator.parameters.get("regulator")})
+    opening = {battery.id for battery in charged.opening}
+    open_positions: dict[str, str] = {}
+    for battery in charged.opening:
+        unit = unit_of(diagram, battery)
+        open_positions |= {} if unit is None else opened(graph, driven(diagram, unit))
+    for state in usual_states(diagram):
+        for positions in selected(graph, state.positions):
+            if opening & charged_in(graph, node, positions) - state.absent:
+                left = charged_in(graph, node, {**positions, **open_positions})
+                if not left - opening - state.absent:
+                    return {switch: position for switch, position in positions.items()
+                            if state.positions.get(switch) != position}
+    return None

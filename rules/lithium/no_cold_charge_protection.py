@@ -53,7 +53,7 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
              if name not in facts]
     if coldest_c is None:
         return Missing((*asked[:1], "boat.lowest_temperature_c"), (battery.id,))
-    if "cold_charge_cutoff" not in facts:
-        return Missing(tuple(asked[:1]), (battery.id,))
+    if asked:
+        return Missing((asked[0],), (battery.id,))
     return Fault("cold", (battery.id,), {"coldest_c": coldest_c, "limit_c": limit},
                  {"battery": named(survey.diagram, [battery.id])})

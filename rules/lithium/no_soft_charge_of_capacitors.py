@@ -7,23 +7,26 @@ For the first thousandths of a second they are a short. The spark welds the cont
 and the switch no longer opens.
 
 Fails when.
-A large inverter, a motor controller or a load with large capacitors is behind a switch or contactor
-and neither charges softly.
+A large inverter, a motor controller or a load with large capacitors is parted from its batteries by
+a switch or contactor and neither charges softly.
 
 Passes when.
 The gear starts softly by itself, or the contactor has a pre-charge.
 
 Limits.
-Fuses that are pulled by hand are not counted as switches.
+The switch next to the part is judged. Fuses that are pulled by hand are not counted as switches,
+nor are links for emergencies and relays that volts work.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.charging import by_volts, posts
 from model.analysis.reach import reach
+from model.analysis.starter import is_emergency_link
 from model.diagram import Component
-from model.graph import Edge
+from model.kinds import kind_of
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -31,12 +34,14 @@ from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 INVERTERS = ("inverter", "inverter_charger")
+WAYS = ("conductor", "join", "overcurrent")
 
 
 def _with_capacitors(survey: Survey) -> Iterator[Component]:
     for part in survey.diagram.components.values():
-        if part.kind in (*INVERTERS, "motor_controller") or (
-                part.parameters.get("input_capacitors") == "large"):
+        capacitors = part.parameters.get("input_capacitors")
+        if capacitors == "large" or capacitors is None and (
+                part.kind in (*INVERTERS, "motor_controller")):
             yield part
 
 
@@ -62,10 +67,12 @@ def check(part: Component, survey: Survey, profile: Profile) -> Answer:
     if facts.get("soft_start") is True or _is_small(part, profile):
         return None
     switches = _contacts_before(part, survey)
-    soft = [survey.diagram.components[item].parameters.get("pre_charge") for item in switches]
-    if all(soft):
+    soft = {item: _is_soft(survey.diagram.components[item]) for item in switches}
+    if all(soft.values()):
         return None
     asked = [] if "soft_start" in facts else [f"{part.id}.soft_start"]
+    if False not in soft.values():
+        asked += [f"{item}.pre_charge" for item, known in soft.items() if known is None]
     if part.kind in INVERTERS and "rated_w" not in facts:
         asked.append(f"{part.id}.rated_w")
     if asked:
@@ -79,16 +86,30 @@ def _is_small(part: Component, profile: Profile) -> bool:
     return watts is not None and watts <= profile.value("soft_charge_w")
 
 
+def _is_soft(switch: Component) -> bool | None:
+    """Say whether a switch charges softly what it closes on; None when it might."""
+    if kind_of(switch).field("pre_charge") is None:
+        return False
+    return switch.parameters.get("pre_charge")
+
+
 def _contacts_before(part: Component, survey: Survey) -> list[str]:
-    """Return the switches and contactors met first on the ways back from the part."""
+    """Return the switches and contactors met first on the ways back to a battery; none when one
+    feeds the part without any.
+    """
     graph = survey.graph
-    found: set[str] = set()
-
-    def passes(edge: Edge, node: int) -> bool:
-        if edge.role == "contact" and edge.owner != part.id:
-            found.add(edge.owner)
-        return edge.role in ("conductor", "join", "overcurrent")
-
     names = (f"{part.id}.{end}" for end in ("+", "in+"))
-    reach(graph, [graph.number[name] for name in names if name in graph.number], passes)
-    return in_order(found)
+    near = reach(graph, [graph.number[name] for name in names if name in graph.number],
+                 lambda edge, _: edge.role in WAYS)
+    if near & posts(graph).keys():
+        return []
+
+    def leads_to_battery(start: int) -> bool:
+        return bool(posts(graph).keys() & reach(graph, [start], lambda edge, node: (
+            edge.role in (*WAYS, "contact") and edge.other(node) not in near)))
+
+    edges = [(graph.edges[i], node) for node in near for i in graph.edges_at[node]]
+    return in_order(edge.owner for edge, node in edges
+                    if edge.role == "contact"
+                    and not by_volts(graph, edge) and not is_emergency_link(graph, edge.owner)
+                    and leads_to_battery(edge.other(node)))

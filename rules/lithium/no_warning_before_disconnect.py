@@ -30,9 +30,9 @@ RULE = Rule(
     title="No warning before disconnect",
     topic="lithium",
     severity="fault",
-    looks_at="each lithium battery with a management",
+    looks_at="each lithium battery but those without management",
     subjects=lambda survey: [battery for battery in lithium_batteries(survey.diagram)
-                             if battery.parameters.get("management") in ("internal", "external")],
+                             if battery.parameters.get("management") != "none"],
     messages={"silent": "Nothing warns before the management disconnects {battery}."},
     remedy="Fit an alarm that the management unit works.",
     sources=("abyc_e13",),
@@ -46,5 +46,7 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
     alarm = watcher.parameters.get("alarm")
     if alarm is None:
         return Missing((f"{watcher.id}.alarm",), (battery.id,))
+    if alarm == "none" and "management" not in battery.parameters:
+        return Missing((f"{battery.id}.management",), (battery.id,))
     return Fault("silent", (battery.id,), {}, {"battery": named(survey.diagram, [battery.id])}) if (
         alarm == "none") else None

@@ -13,7 +13,8 @@ Passes when.
 A converter is between, or the alternator is regulated from outside or limited.
 
 Limits.
-A long thin lead is not taken for a limit. Whether a battery may crank at all belongs to 6.14.
+A long thin lead is not taken for a limit. A large bank makes it a danger; where capacity or rating
+is not recorded, a small one is assumed. Whether a battery may crank at all belongs to 6.14.
 """
 
 from __future__ import annotations
@@ -85,6 +86,10 @@ def check(direct: Direct, survey: Survey, profile: Profile) -> Answer:
     ratio = profile.value("lithium_ah_per_alternator_a")
     bank_ah = sum(battery.parameters.get("capacity_ah", 0.0) for battery in batteries)
     heavy = "rated_a" in facts and bank_ah > ratio * facts["rated_a"]
+    unsized = [f"{part.id}.{name}" for part, name in (
+        (alternator, "rated_a"), *((battery, "capacity_ah") for battery in batteries))
+        if name not in part.parameters]
     return Fault("stock", where, {}, {
         "alternator": named(survey.diagram, [alternator.id]),
-        "batteries": named(survey.diagram, where[1:])}, severity="danger" if heavy else "fault")
+        "batteries": named(survey.diagram, where[1:])}, severity="danger" if heavy else "fault",
+        assumed=() if heavy else tuple(unsized))

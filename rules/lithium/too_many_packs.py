@@ -13,20 +13,26 @@ Passes when.
 The counts are within the maker's, or an equaliser keeps them level.
 
 Limits.
-Packs drawn as parts of their own are counted side by side, not in series.
+Packs drawn as parts of their own count where no contact is between them. An equaliser counts on the
+bank whose plus or midpoint it is connected to.
 """
 
 from __future__ import annotations
 
-from model.analysis.management import lithium_batteries
-from model.diagram import Component
+from model.analysis.lithium_banks import LithiumBank, lithium_banks
+from model.analysis.reach import reach
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
-COUNTS = {"series_count": ("max_in_series", "in series"),
-          "parallel_count": ("max_in_parallel", "side by side")}
+LIMITS = {"max_in_series": "in series", "max_in_parallel": "side by side"}
+
+
+def _counts(bank: LithiumBank) -> dict[str, int]:
+    """Return how many packs there are, by the limit that is meant for it."""
+    return {"max_in_series": bank.series_count, "max_in_parallel": bank.parallel_count}
+
 
 RULE = Rule(
     slug="too_many_packs",
@@ -36,12 +42,11 @@ RULE = Rule(
     severity="fault",
     looks_at="each lithium bank of several packs",
     subjects=lambda survey: [
-        battery for battery in lithium_batteries(survey.diagram)
-        if any(battery.parameters.get(count, 1) > 1 for count in COUNTS)],
+        bank for bank in lithium_banks(survey.graph) if max(_counts(bank).values()) > 1],
     messages={
-        "many": "{battery} has {packs_count} packs {how}; its maker allows {limit_count}.",
-        "drift": "{battery} has {packs_count} packs of 12 V in series, without an equaliser or "
-                 "the maker's word that they may be.",
+        "many": "{battery}: {packs_count} packs stand {how}; the maker allows {limit_count}.",
+        "drift": "{battery}: {packs_count} packs of 12 V stand in series, without an equaliser or "
+                 "the maker's word that they may.",
     },
     remedy="Use fewer packs, or a pack of the whole voltage.",
     sources=("battery_makers",),
@@ -50,25 +55,35 @@ RULE = Rule(
 )
 
 
-def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
+def check(bank: LithiumBank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank."""
-    names, asked = {"battery": named(survey.diagram, [battery.id])}, []
-    for field, (limit, how) in COUNTS.items():
-        count, most = battery.parameters.get(field, 1), battery.parameters.get(limit)
-        if most is not None and count > most:
-            return Fault("many", (battery.id,), {"packs_count": count, "limit_count": most},
-                         {**names, "how": how})
-        if most is None and count > 1:
-            asked.append(f"{battery.id}.{limit}")
-    if _drifts(battery, survey, profile):
-        return Fault("drift", (battery.id,),
-                     {"packs_count": battery.parameters["series_count"]}, names)
-    return Missing(tuple(asked), (battery.id,)) if asked else None
+    names, asked = {"battery": named(survey.diagram, bank.ids)}, []
+    for limit, count in _counts(bank).items():
+        stated = [b.parameters[limit] for b in bank.batteries if limit in b.parameters]
+        if stated and count > min(stated):
+            return Fault("many", bank.ids, {"packs_count": count, "limit_count": min(stated)},
+                         {**names, "how": LIMITS[limit]})
+        if count > 1:
+            asked += [f"{b.id}.{limit}" for b in bank.batteries if limit not in b.parameters]
+    if _drifts(bank, survey, profile):
+        return Fault("drift", bank.ids, {"packs_count": bank.series_count}, names)
+    return Missing(tuple(asked), bank.ids) if asked else None
 
 
-def _drifts(battery: Component, survey: Survey, profile: Profile) -> bool:
+def _drifts(bank: LithiumBank, survey: Survey, profile: Profile) -> bool:
     """Say whether small packs stand in series with nothing that keeps them level."""
-    facts = battery.parameters
-    level = any(part.kind == "equaliser" for part in survey.diagram.components.values())
-    return (facts.get("series_count", 1) > 1 and "max_in_series" not in facts and not level
-            and facts.get("block_nominal_v") == profile.value("drop_in_v"))
+    return (bank.series_count > 1
+            and not any("max_in_series" in b.parameters for b in bank.batteries)
+            and any(b.parameters.get("block_nominal_v") == profile.value("drop_in_v")
+                    for b in bank.batteries)
+            and not _is_levelled(bank, survey))
+
+
+def _is_levelled(bank: LithiumBank, survey: Survey) -> bool:
+    graph = survey.graph
+    starts = [node for battery in bank.batteries for node in graph.nodes_of(battery.id)
+              if not graph.names[node].endswith(".-")]
+    joined = reach(graph, starts, lambda edge, _: (
+        edge.role in ("conductor", "join", "overcurrent")))
+    return any(survey.diagram.components[graph.component_of[node]].kind == "equaliser"
+               for node in joined)

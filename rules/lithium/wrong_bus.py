@@ -14,7 +14,8 @@ Passes when.
 Each is behind its own contactor.
 
 Limits.
-What is behind both, or before both, is not named: the fuse of the unit itself for example.
+Monitors, bilge pumps and what else is meant to stay live may be before both contactors. What the
+unit stops or limits itself may be on either bus. Contactors that part nothing belong to 6.1.
 """
 
 from __future__ import annotations
@@ -22,32 +23,35 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.banks import loads_at
-from model.analysis.charging import charged_in, outlets
-from model.analysis.management import Roles, driven, lithium_batteries, opened, unit_of
-from model.analysis.reach import reach, stiff_passes
+from model.analysis.management import driven, lithium_batteries, unit_of
 from model.diagram import Component
 from model.survey import Survey
-from rules.ordering import in_order
+from rules.left_joined import all_joined, left_joined
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
 
 @dataclass(frozen=True, slots=True)
 class TwoBuses:
-    """A battery whose unit works a contactor for charging and another for the loads."""
+    """A battery whose unit works a contactor for charging and another for the loads.
+
+    `unsaid` says that it works several, and of one it is not said for what.
+    """
 
     battery: Component
-    contactors: Roles
+    unit: Component
+    unsaid: bool
 
 
 def _two_buses(survey: Survey) -> Iterator[TwoBuses]:
     for battery in lithium_batteries(survey.diagram):
         unit = unit_of(survey.diagram, battery)
-        contactors = {} if unit is None else driven(survey.diagram, unit)
-        if {"charge", "load"} <= set(contactors.values()):
-            yield TwoBuses(battery, contactors)
+        if unit is not None:
+            roles = list(driven(survey.diagram, unit).values())
+            unsaid = len(roles) > 1 and "" in roles
+            if unsaid or {"charge", "load"} <= set(roles):
+                yield TwoBuses(battery, unit, unsaid)
 
 
 RULE = Rule(
@@ -64,28 +68,24 @@ RULE = Rule(
     },
     remedy="Move it to the other bus.",
     sources=("common_practice",),
-    quiet={"single": "the battery has a single contactor for both"},
+    quiet={"single": "the battery has a single contactor for both",
+           "meant": "it is meant to stay live with all contactors open",
+           "told": "the unit stops or limits it itself"},
 )
 
 
 def check(two: TwoBuses, survey: Survey, profile: Profile) -> Answer:
     """Judge one battery: chargers first, then loads."""
-    graph, battery = survey.graph, two.battery.id
-    no_charge, no_load = (opened(graph, two.contactors, role) for role in ("charge", "load"))
-    sources = in_order({
-        outlet.source for outlet in outlets(graph)
-        if battery in charged_in(graph, outlet.node, no_charge)
-        and battery not in charged_in(graph, outlet.node, no_load)})
-    loads = in_order(_loads(survey, battery, no_load) - _loads(survey, battery, no_charge))
-    for message, found in (("source", sources), ("load", loads)):
+    battery, unit = two.battery, two.unit
+    if two.unsaid:
+        return Missing((f"{unit.id}.drives",), (battery.id, unit.id))
+    left = left_joined(survey, battery, unit)
+    if left == all_joined(survey, battery, unit):
+        return None
+    for message, found in (("source", left.sources), ("load", left.loads)):
         if found:
-            return Fault(message, (*found, battery), {}, {
+            return Fault(message, (*found, battery.id), {}, {
                 "parts": named(survey.diagram, found),
-                "battery": named(survey.diagram, [battery])})
-    return None
-
-
-def _loads(survey: Survey, battery: str, positions: dict[str, str]) -> set[str]:
-    graph = survey.graph
-    start = [graph.number[f"{battery}.+"]]
-    return set(loads_at(graph, reach(graph, start, stiff_passes(graph, positions))))
+                "battery": named(survey.diagram, [battery.id])})
+    asked = tuple(f"{item}.role" for item in left.unsaid)
+    return Missing(asked, (battery.id, *left.unsaid)) if asked else None

@@ -84,7 +84,7 @@ def _lithium(yard: Yard) -> None:
     yard.battery("G4", chemistry="lfp", capacity_ah=100, max_charge_v=14.4, rest_v=13.3,
                  internal_resistance_ohm=0.003, max_charge_a=50, max_discharge_a=100,
                  duty="house", management="internal", alarm="sounder",
-                 reports_state_of_charge=True, cold_charge_cutoff=True, **SEEN)
+                 reports_state_of_charge=True, cold_charge_cutoff=True, heated=False, **SEEN)
     yard.fuse("F4", 60, on_post=True, holder_rated_a=60, **FUSE)
     yard.switch("Q4", rated_continuous_a=150, rated_v=60, role="bank", normal="closed", poles="+",
                 kills="cooler aft", within_reach=True)

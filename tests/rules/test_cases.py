@@ -127,6 +127,7 @@ def test_a_faulty_boat_is_found(slug: str, case: dict[str, Any]) -> None:
             expected_value(text, report.profile, diagram), rel=CLOSE)
     for words in case.get("says", ()):
         assert words in finding.message
+    assert list(finding.assumed) == case.get("assumed", list(finding.assumed))
     assert finding.sources
 
 

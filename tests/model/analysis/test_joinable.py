@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.analysis.joinable import joinable, joined_ways, post_v
+from model.analysis.joinable import joinable, joinable_by_hand, joined_ways, post_v
 from model.graph import TerminalGraph
 from tests.boat_builder import Boat
 
@@ -28,6 +28,25 @@ def test_a_selector_joins_both_at_its_middle_position() -> None:
     boat = two().part("Q1", "selector_switch").wire("W1", "G1.+", "Q1.1").wire(
         "W2", "Q1.2", "G2.+")
     assert joined(boat, "G1") == {"G2": ["Q1", "Q1"]}
+
+
+def test_a_change_over_joins_either_bank_to_what_it_feeds_and_never_the_two() -> None:
+    boat = two().battery("G3").part("Q1", "selector_switch", role="changeover")
+    boat.wire("W1", "G1.+", "Q1.1").wire("W2", "Q1.2", "G2.+").wire("W3", "Q1.c", "G3.+")
+    assert joined(boat, "G3") == {"G1": ["Q1"], "G2": ["Q1"]}
+    boat = two().part("Q1", "selector_switch", role="changeover").load("E1")
+    boat.wire("W1", "G1.+", "Q1.1").wire("W2", "Q1.2", "G2.+").wire("W3", "Q1.c", "E1.+")
+    assert joined(boat, "G1") == {}
+
+
+def test_by_hand_an_emergency_link_a_relay_and_a_diode_do_not_count() -> None:
+    for kind, ends in (("emergency_link", ("a", "b")), ("voltage_sensing_relay", ("a", "b")),
+                       ("diode_isolator", ("in", "out1"))):
+        boat = two().part("K1", kind).switch("Q1")
+        boat.wire("W1", "G1.+", f"K1.{ends[0]}").wire("W2", f"K1.{ends[1]}", "G2.+")
+        assert joinable_by_hand(TerminalGraph(boat.diagram()), "G1") == {}
+        boat.wire("W3", "G1.+", "Q1.a").wire("W4", "Q1.b", "G2.+")
+        assert list(joinable_by_hand(TerminalGraph(boat.diagram()), "G1")) == ["G2"]
 
 
 def test_a_converter_joins_nothing_and_a_diode_one_way_only() -> None:

@@ -1,0 +1,85 @@
+"""What stays joined to a lithium battery when the contactors of its management unit have opened."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from model.analysis.charging import charged_in, outlets
+from model.analysis.fed_by import fed_loads
+from model.analysis.management import driven, is_stopped, opened
+from model.analysis.reach import reach, stiff_passes
+from model.diagram import Component
+from model.graph import TerminalGraph
+from model.survey import Survey
+from rules.always_on import is_always_on
+from rules.ordering import in_order
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """The charging sources and the loads on a battery; `unsaid` are loads of which it would have
+    to be known whether they are meant to stay live.
+    """
+
+    sources: tuple[str, ...]
+    loads: tuple[str, ...]
+    unsaid: tuple[str, ...]
+
+
+def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
+    """Return what charges a battery with all contactors open that open for charging, and what
+    drains it with all open that open for the loads.
+
+    What the unit stops first is parted by that, and a source that it limits too. Monitors, bilge
+    pumps and the like are meant to stay.
+    """
+    contactors = driven(survey.diagram, unit)
+    return _joined(survey, battery, unit, opened(survey.graph, contactors, "charge"),
+                   opened(survey.graph, contactors, "load"))
+
+
+def all_joined(
+    survey: Survey, battery: Component, unit: Component, positions: Mapping[str, str] | None = None
+) -> Joined:
+    """Return the same with no contactor open, and switches in some positions."""
+    return _joined(survey, battery, unit, positions or {}, positions or {})
+
+
+def _joined(
+    survey: Survey, battery: Component, unit: Component, no_charge: Mapping[str, str],
+    no_load: Mapping[str, str],
+) -> Joined:
+    graph, parts = survey.graph, survey.diagram.components
+    limited = unit.parameters.get("limits", ())
+    sources = {outlet.source for outlet in outlets(graph)
+               if battery.id in charged_in(graph, outlet.node, no_charge)
+               and outlet.source not in limited
+               and not is_stopped(parts[outlet.source], battery, unit)}
+    drains = {item for item in fed_loads(graph, [battery.id], no_load)
+              if not is_stopped(parts[item], battery, unit)}
+    stays = {item: is_always_on(parts[item]) for item in _returned(
+        graph, battery, no_load, drains)}
+    return Joined(
+        tuple(in_order(_returned(graph, battery, no_charge, sources))),
+        tuple(in_order(item for item, meant in stays.items() if meant is False)),
+        tuple(in_order(item for item, meant in stays.items() if meant is None)))
+
+
+def _returned(
+    graph: TerminalGraph, battery: Component, positions: Mapping[str, str], items: set[str]
+) -> set[str]:
+    """Return the parts whose minus no contact parts from the battery's in these positions."""
+    usual, joined = (_minus(graph, battery, p) for p in ({}, positions))
+    return {item for item in items if graph.number.get(f"{item}.-") not in usual - joined}
+
+
+def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
+    """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
+    passes, number = stiff_passes(graph, positions), graph.number
+    found = reach(graph, [number[f"{battery.id}.-"]], passes)
+    outputs = {number[f"{item}.-"]: number[f"{item}.out-"] for item in graph.diagram.components
+               if f"{item}.out-" in number and f"{item}.-" in number}
+    while behind := {out for own, out in outputs.items() if own in found} - found:
+        found |= reach(graph, behind, passes)
+    return found
