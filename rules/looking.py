@@ -13,7 +13,7 @@ from typing import Any
 from model.diagram import Diagram
 from rules.ordering import natural
 from rules.rule import BookRule, Missing
-from rules.wording import named, place_name
+from rules.wording import designation, place_name, with_name
 
 NO_PLACE = "Place not noted"
 
@@ -42,7 +42,7 @@ def asked(rule: BookRule, missing: Iterable[Missing], diagram: Diagram) -> Itera
     fields = dict.fromkeys(field for one in missing for field in one.fields)
     for path in fields:
         item, _, field = path.rpartition(".")
-        text = record.questions[field].format(item=named(diagram, [item]))
+        text = record.questions[field].format(item=_told(diagram, item))
         yield Question(record.slug, record.number, record.topic, item, field, text,
                        _place(diagram, item))
 
@@ -53,6 +53,15 @@ def by_place(questions: Iterable[Question]) -> list[tuple[str, list[Question]]]:
     for question in sorted(questions, key=lambda q: (natural(q.item), q.number)):
         groups.setdefault(question.place, []).append(question)
     return sorted(groups.items(), key=lambda group: (group[0] == NO_PLACE, group[0]))
+
+
+def _told(diagram: Diagram, item: str) -> str:
+    """Return what to look for: a part with its name, a conductor with what it joins."""
+    wire = diagram.conductors.get(item)
+    if wire is None:
+        return with_name(diagram, item)
+    ends = " to ".join(designation(diagram, end.component) for end in wire.ends())
+    return f"{designation(diagram, item)} ({ends})"
 
 
 def _place(diagram: Diagram, item: str) -> str:
