@@ -29,9 +29,10 @@ from model.graph import TerminalGraph
 from model.kinds import kind_of
 from model.kinds.distribution import panel_ways
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.wording import named
 
 # What the trade also calls things that have another title here.
@@ -99,6 +100,7 @@ RULE = Rule(
     remedy="Relabel the way, or move the wire back.",
     sources=("survey_lists",),
     quiet={"spare": "the way is marked as spare"},
+    fix="always",
 )
 
 
@@ -128,3 +130,12 @@ def _words(text: str) -> set[str]:
 
 def _alike(word: str, other: str) -> bool:
     return word[:STEM] == other[:STEM]
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to label the way by the loads that it feeds."""
+    diagram, (way, *loads) = survey.diagram, finding.where
+    parts = [diagram.components[item] for item in loads]
+    label = " and ".join(dict.fromkeys(part.name or kind_of(part).title for part in parts))
+    title = f"Label {named(diagram, [way])} \"{label}\""
+    yield Fix(title, "choice", with_fields(diagram, title, way, label=label))
