@@ -32,7 +32,7 @@ from model.analysis.operating_point.state import State
 from model.analysis.parallel import ParallelCables, parallel_cables
 from model.analysis.polarity import Potential, potentials
 from model.analysis.protection import ProtectionTable, protection_table
-from model.analysis.reach import LiveState, active_sources, live_state
+from model.analysis.reach import LiveState, active_sources, live_components, live_state
 from model.analysis.runs import runs
 from model.analysis.sense_leads import SenseLead, sense_leads
 from model.analysis.starter import starter_circuit
@@ -269,15 +269,14 @@ class Survey:
         standing = {**(mode.positions if mode else {}), **(positions or {})}
         self._check_positions(standing)
         active = active_sources(self.diagram, mode, sources)
-        live_ac = live_state(self.graph, [
-            s for s in active if self.diagram.components[s].kind in ("shore_inlet",
-                                                                     "generating_set")], standing)
+        from_ac = [s for s in active
+                   if self.diagram.components[s].kind in ("shore_inlet", "generating_set")]
         return State(
             positions=standing, sources=frozenset(active),
             absent=frozenset(absent) | frozenset(mode.absent if mode else ()),
             load_a={**(mode.load_current_a if mode else {}), **(load_a or {})},
             charge=dict(mode.state_of_charge) if mode else {},
-            live_ac=frozenset(item for item, live in live_ac.components.items() if live),
+            live_ac=live_components(self.graph, from_ac, standing),
             sun=1.0 if mode is None or mode.sun_fraction is None else mode.sun_fraction,
             wind_mps=None if mode is None else mode.wind_mps, copper_c=copper_c,
             short_time_loads=frozenset(short_time),

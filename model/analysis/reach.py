@@ -152,6 +152,15 @@ def _gives(item: str, source: EnergySource, diagram: Diagram, mode: Mode) -> boo
     return diagram.components[item].parameters.get("driven_by") in mode.engines_running
 
 
+def live_components(
+    graph: TerminalGraph, sources: Iterable[str], positions: Positions
+) -> frozenset[str]:
+    """Return the components that some of the sources make live."""
+    passes = live_passes(graph, positions)
+    starts = [node for source in sources for node in source_nodes(graph, source)]
+    return frozenset(graph.component_of[node] for node in reach(graph, starts, passes))
+
+
 def live_state(
     graph: TerminalGraph, sources: Iterable[str], positions: Positions,
     open_switches: Callable[[Positions], set[str]] | None = None,

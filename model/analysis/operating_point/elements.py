@@ -50,6 +50,10 @@ class Stamp:
         self.slope(b, b, slope)
 
 
+BRANCHES = ("resistors", "batteries", "diodes", "power_loads", "current_loads")
+"""What has two ends and a current that hangs on its own voltage alone, in the order stamped."""
+
+
 class Elements:
     """The network's lists as arrays, made once; `stamp` evaluates them at given volts."""
 
@@ -64,18 +68,28 @@ class Elements:
                                  dtype=np.int64 if _is_node(name) else np.float64)
                 for name in elements.__slots__
             }
+        ends = [self._ends(sort) for sort in BRANCHES]
+        self._branch_a = np.concatenate([a for a, _ in ends])
+        self._branch_b = np.concatenate([b for _, b in ends])
+
+    def _ends(self, sort: str) -> tuple[Array, Array]:
+        a, b = ("minus", "plus") if sort == "batteries" else ("a", "b")
+        return self.arrays[sort][a], self.arrays[sort][b]
 
     def stamp(self, v: Array, load_scale: float = 1.0) -> Stamp:
         """Return all currents and slopes at the volts `v`; loads scaled for a gentle start."""
         found = Stamp([], [], [], [], [])
-        r = self.arrays["resistors"]
-        self._branch("resistors", found, resistor_a(r, v), r["g_s"])
-        self._branch("batteries", found, *battery_a(self.arrays["batteries"], v), "minus", "plus")
-        self._supplies(v, found)
-        for sort, law in (("power_loads", power_load_a), ("current_loads", current_load_a)):
-            self._branch(sort, found, *law(self.arrays[sort], v, load_scale))
-        self._branch("diodes", found, *diode_a(self.arrays["diodes"], v))
-        self._converters(v, found)
+        a = self.arrays
+        laws = ((resistor_a(a["resistors"], v), a["resistors"]["g_s"]),
+                battery_a(a["batteries"], v), diode_a(a["diodes"], v),
+                power_load_a(a["power_loads"], v, load_scale),
+                current_load_a(a["current_loads"], v, load_scale))
+        found.branch(self._branch_a, self._branch_b, np.concatenate([amps for amps, _ in laws]),
+                     np.concatenate([slope for _, slope in laws]))
+        if len(a["supplies"]["plus"]):
+            self._supplies(v, found)
+        if len(a["converters"]["out_plus"]):
+            self._converters(v, found)
         return found
 
     def landing(self, v: Array, change: Array) -> float:
@@ -105,12 +119,6 @@ class Elements:
         wanted = r["g_s"] * (r["set_v"] - out)
         slope = -r["g_s"] * (change[r["out_plus"]] - change[r["out_minus"]])
         return wanted, slope, np.maximum(np.minimum(r["most_a"], by_array), 1e-6)
-
-    def _branch(
-        self, sort: str, to: Stamp, current: Array, slope: Array, a: str = "a", b: str = "b"
-    ) -> None:
-        r = self.arrays[sort]
-        to.branch(r[a], r[b], current, slope)
 
     def _supplies(self, v: Array, to: Stamp) -> None:
         r = self.arrays["supplies"]
