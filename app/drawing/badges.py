@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
@@ -11,6 +11,7 @@ from app.drawing.marks import Box, Circle, Mark, Path, Rect, Text, centred
 MOST_SHOWN = 3
 PITCH_MM = 7.2
 DOT_PITCH_MM = 1.05
+LETTER_GAP_MM = 0.4
 
 
 class Badge(Struct, frozen=True):
@@ -21,12 +22,14 @@ class Badge(Struct, frozen=True):
 
 
 def badge_places(box: Box, count: int) -> list[Box]:
-    """Return the ground of a row of badges at each corner: lower right first."""
+    """Return the ground of a row of badges at each corner, lower right first, then at the sides."""
     width = 6.6 + PITCH_MM * (min(count, MOST_SHOWN) - 1) + (4.0 if count > MOST_SHOWN else 0.0)
     left, right = box.x0 - 3.2 - width + 3.3, box.x1 + 3.2 - 3.3
     low, high = box.y1 + 1.8 - 3.3, box.y0 - 1.8 - 3.3
+    middle = (box.y0 + box.y1) / 2 - 3.3
     return [Box(x, y, x + width, y + 6.6)
-            for x, y in ((right, low), (right, high), (left, low), (left, high))]
+            for x, y in ((right, low), (right, high), (left, low), (left, high),
+                         (box.x1 + 0.6, middle), (box.x0 - 0.6 - width, middle))]
 
 
 def badge_marks(badges: Sequence[Badge], place: Box) -> list[Mark]:
@@ -65,11 +68,18 @@ def _badge(badge: Badge, x: float, y: float) -> list[Mark]:
     return [*marks, centred(x, y, number, 2.3, "magenta")]
 
 
-def danger_line(box: Box) -> list[Mark]:
-    """Return the ring of dots, two millimetres outside a body."""
+def danger_line(box: Box, lettering: Iterable[Box] = ()) -> list[Mark]:
+    """Return the ring of dots, two millimetres outside a body, with gaps where letters stand."""
+    near = box.grown(3.0)
+    kept_free = [letters.grown(LETTER_GAP_MM) for letters in lettering if letters.meets(near)]
+    return [dot for dot in _ring(box)
+            if not any(letters.holds(dot.x, dot.y) for letters in kept_free)]
+
+
+def _ring(box: Box) -> list[Circle]:
     outside = box.grown(2.0)
     corner = min(2.5, outside.w / 2, outside.h / 2)
-    marks: list[Mark] = []
+    marks: list[Circle] = []
     for (x0, y0), (x1, y1) in (
         ((outside.x0 + corner, outside.y0), (outside.x1 - corner, outside.y0)),
         ((outside.x1, outside.y0 + corner), (outside.x1, outside.y1 - corner)),

@@ -18,6 +18,7 @@ from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts, row_boxes
 from model.diagram import Diagram, Place
 
+WIRE_GROUND_MM = 1.0  # what a badge leaves free along a conductor
 PLACES, BANDS, WIRES, PARTS, ROWS, LABELS, RINGS, BADGES = range(8)
 
 
@@ -155,7 +156,8 @@ def _badge_items(
     labels: Mapping[str, Label], look: SheetLook,
 ) -> Iterable[SheetItem]:
     """Yield each item's badges on the freest of its corners, with the danger line round it."""
-    ground = _taken_by_lettering(labels, parts) if look.badges else Ground()
+    ground = _taken_ground(labels, parts, paths) if look.badges else Ground()
+    lettering = [box for label in labels.values() for box in label.boxes()]
     for item, badges in look.badges.items():
         if item in parts:
             box = parts[item].body
@@ -165,17 +167,20 @@ def _badge_items(
             continue
         marks: list[Mark] = []
         if badges[0].severity in ("danger", "fault"):
-            marks += danger_line(box)
+            marks += danger_line(box, lettering)
         place = min(badge_places(box, len(badges)), key=ground.taken_mm2)
         ground.take(place)
         marks += badge_marks(badges, place)
         yield SheetItem(f"badge:{item}", item, BADGES, tuple(marks))
 
 
-def _taken_by_lettering(
-    labels: Mapping[str, Label], parts: Mapping[str, PlacedPart]
+def _taken_ground(
+    labels: Mapping[str, Label], parts: Mapping[str, PlacedPart],
+    paths: Mapping[str, tuple[Point, ...]],
 ) -> Ground:
     ground = Ground()
+    for path in paths.values():
+        ground.take_line(path, WIRE_GROUND_MM)
     for label in labels.values():
         for box in label.boxes():
             ground.take(box)

@@ -1,6 +1,6 @@
 import pytest
 
-from app.drawing.badges import Badge, badge_marks, danger_line
+from app.drawing.badges import Badge, badge_marks, badge_places, danger_line
 from app.drawing.marks import Box, Circle, Path, Rect, Text, bounds
 
 BODY = Box(10, 10, 20, 25)
@@ -52,3 +52,17 @@ def test_the_danger_line_is_a_ring_of_dots_two_millimetres_outside_the_body(body
     assert ring is not None
     assert ring.as_tuple() == pytest.approx(outside.grown(0.27).as_tuple())
     assert not any(body.grown(0.8).holds(dot.x, dot.y) for dot in dots)
+
+
+def test_the_danger_line_leaves_letters_free():
+    letters = Box(8, 26, 22, 29)  # a label close under the body
+    dots = danger_line(BODY, [letters])
+    assert len(dots) < len(danger_line(BODY))
+    assert not any(letters.holds(dot.x, dot.y) for dot in dots)
+    assert danger_line(BODY, [Box(40, 40, 50, 43)]) == danger_line(BODY)
+
+
+def test_badges_may_stand_at_the_sides_where_every_corner_is_taken():
+    places = badge_places(BODY, 1)
+    assert len(places) == 6
+    assert all(not place.meets(BODY) for place in places[4:])
