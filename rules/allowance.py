@@ -16,12 +16,16 @@ Verdict = Literal["covered", "next_size", "exceeded", "unknown"]
 
 @dataclass(frozen=True, slots=True)
 class Allowance:
-    """How a device stands to a conductor. [A]. `ampacity_a` is the greatest it may be."""
+    """How a device stands to a conductor. [A]. `ampacity_a` is the greatest it may be.
+
+    `missing` are the fields that would settle an unknown verdict, those of conductors beside too.
+    """
 
     verdict: Verdict
     conductor: str
     ampacity: AmpacityRange
     rated_a: float
+    missing: tuple[str, ...]
 
     @property
     def ampacity_a(self) -> float:
@@ -33,39 +37,42 @@ class Allowance:
         """Return the device's rating to the ampacity. [unitless]."""
         return self.rated_a / self.ampacity_a if self.ampacity_a else float("inf")
 
-    @property
-    def missing(self) -> tuple[str, ...]:
-        """Return the fields that would settle an unknown verdict."""
-        return tuple(f"{self.conductor}.{field}" for field in self.ampacity.missing)
-
 
 def allowance(
     survey: Survey, conductor: Conductor, rated_a: float, profile: Profile
 ) -> Allowance:
     """Return how a device of a rating stands to a conductor under a profile."""
     ampacity = together_range(survey, conductor, profile)
+    missing = tuple(f"{item}.{field}" for item in _beside(survey, conductor)
+                    for field in _range(survey, item, profile).missing)
     if ampacity.low_a is None or ampacity.high_a is None:
-        return Allowance("unknown", conductor.id, ampacity, rated_a)
+        return Allowance("unknown", conductor.id, ampacity, rated_a, missing)
     worst = _verdict(rated_a, ampacity.low_a, profile)
     best = _verdict(rated_a, ampacity.high_a, profile)
     verdict: Verdict = best if worst == best or best == "exceeded" else "unknown"
     if {worst, best} <= {"covered", "next_size"}:
         verdict = worst
-    return Allowance(verdict, conductor.id, ampacity, rated_a)
+    return Allowance(verdict, conductor.id, ampacity, rated_a, missing)
 
 
 def together_range(survey: Survey, conductor: Conductor, profile: Profile) -> AmpacityRange:
     """Return the ampacity of a conductor with those drawn beside it between the same points."""
-    beside = survey.cables_beside.get(conductor.id, (conductor.id,))
-    ranges = [survey.ampacity_range(survey.diagram.conductors[item], profile.ampacity_table)
-              for item in beside]
+    own = _range(survey, conductor.id, profile)
+    ranges = [_range(survey, item, profile) for item in _beside(survey, conductor)]
     lows = [r.low_a for r in ranges if r.low_a is not None]
     highs = [r.high_a for r in ranges if r.high_a is not None]
     if len(ranges) == 1 or len(lows) < len(ranges) or len(highs) < len(ranges):
-        return survey.ampacity_range(conductor, profile.ampacity_table)
-    own = survey.ampacity_range(conductor, profile.ampacity_table)
+        return own
     return AmpacityRange(sum(lows), sum(highs), own.missing, own.sources,
                          all(r.confirmed for r in ranges))
+
+
+def _beside(survey: Survey, conductor: Conductor) -> tuple[str, ...]:
+    return survey.cables_beside.get(conductor.id, (conductor.id,))
+
+
+def _range(survey: Survey, item: str, profile: Profile) -> AmpacityRange:
+    return survey.ampacity_range(survey.diagram.conductors[item], profile.ampacity_table)
 
 
 def _verdict(rated_a: float, ampacity_a: float, profile: Profile) -> Verdict:

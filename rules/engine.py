@@ -122,6 +122,8 @@ def _run(
             finding = _finding(rule, subject, answer, survey, figures)
             findings.setdefault(finding.where, finding)
         elif isinstance(answer, Missing):
+            if not answer.fields:
+                raise ValueError("asks for no field")
             missing.append(answer)
     return list(findings.values()), missing
 

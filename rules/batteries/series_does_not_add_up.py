@@ -55,7 +55,7 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     known = {item: value for item, value in volts.items() if value is not None}
     names = {"batteries": named(survey.diagram, bank.batteries)}
     for item, value in known.items():
-        beside = {known[other] for other in joined_for_good(graph, item)}
+        beside = {known[other] for other in joined_for_good(graph, item) if other in known}
         if not all(is_same_nominal(value, other) for other in beside):
             both: dict[str, float | Sourced] = {
                 "low_v": min(value, *beside), "high_v": max(value, *beside)}

@@ -89,7 +89,7 @@ def _by_contacts(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
         for other, way in joinable(survey.graph, battery).items():
             met = tuple(e.owner for e in way
                         if e.role in JOINTS or is_isolating(survey.graph, e))
-            if bank_of[battery] != bank_of[other]:
+            if met and bank_of[battery] != bank_of[other]:
                 yield Joint(besides_mains(survey.diagram, met)[0], battery, other, False)
 
 
