@@ -7,7 +7,7 @@ from collections.abc import Collection
 from typing import Any
 
 from model.analysis.copper import copper_mm2
-from model.analysis.ground import GROUND, ground_parts, grounded
+from model.analysis.ground import GROUND, ground_parts, grounded, reaches_ground
 from model.analysis.negatives import minus_posts
 from model.diagram import Conductor
 from model.kinds import kind_of
@@ -27,6 +27,7 @@ def ground_terminal(survey: Survey, beside: Collection[str] = ()) -> str | None:
     if not parts:
         return None
     main = min(parts, key=lambda part: (
+        not reaches_ground(graph, graph.nodes_of(part.id)),
         not minus_posts(graph, grounded(graph, graph.nodes_of(part.id))),
         GROUND.index(part.kind)))
     taken = Counter(f"{end.component}.{end.terminal}"

@@ -6,20 +6,29 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from model.analysis.negatives import minus_posts
-from model.analysis.reach import reach
-from model.diagram import Component
+from model.analysis.bank_strings import below
+from model.analysis.circuit_switches import feeding_in_use
+from model.analysis.negatives import is_drawn
+from model.analysis.reach import always_closed, reach
+from model.diagram import Component, Conductor
 from model.graph import Edge, TerminalGraph
 
 GROUND = ("engine_block", "earth_plate", "hull_bond", "bonding_bus")
 CARRYING = ("load", "source", "converter")
 EARTHING = frozenset({"bonding", "case_ground", "lightning"})
+CASED = ("inverter", "inverter_charger", "shore_charger")
 
 
 def ground_parts(graph: TerminalGraph) -> list[Component]:
     """Return what is ground aboard; a plate that a capacitor parts from the rest is none."""
     return [part for part in graph.diagram.components.values() if part.kind in GROUND
             and part.parameters.get("capacitor_only") is not True]
+
+
+def is_case_ground(graph: TerminalGraph, wire: Conductor) -> bool:
+    """Say whether a conductor grounds a case: by its purpose, or bonding that ends at one."""
+    return wire.purpose == "case_ground" or (wire.purpose == "bonding" and any(
+        graph.diagram.components[end.component].kind in CASED for end in wire.ends()))
 
 
 def grounds(graph: TerminalGraph, edge: Edge) -> bool:
@@ -35,8 +44,13 @@ def grounded(graph: TerminalGraph, nodes: Iterable[int], without: str = "") -> s
 
 
 def reaches_ground(graph: TerminalGraph, nodes: Iterable[int], without: str = "") -> bool:
-    """Say whether terminals are joined to the boat's ground, one part left out."""
-    own = {node for part in ground_parts(graph) for node in graph.nodes_of(part.id)}
+    """Say whether terminals are joined to the boat's ground, one part left out.
+
+    A bonding bus is ground by what it leads to, where anything else that is ground is drawn.
+    """
+    parts = ground_parts(graph)
+    firm = [part for part in parts if part.kind != "bonding_bus"] or parts
+    own = {node for part in firm for node in graph.nodes_of(part.id)}
     return bool(grounded(graph, nodes, without) & own)
 
 
@@ -56,24 +70,24 @@ def ways_home(graph: TerminalGraph) -> Mapping[str, WayHome]:
     """Return how the current of each load, source and converter comes from its minus to a battery.
     """
     return graph.once("ways_home", lambda: {
-        part.id: way_home(graph, graph.number[f"{part.id}.-"])
-        for part in graph.diagram.components.values()
+        part.id: way_home(graph, part.id) for part in graph.diagram.components.values()
         if graph.kinds[part.id].role in CARRYING and f"{part.id}.-" in graph.number})
 
 
-def way_home(graph: TerminalGraph, minus: int) -> WayHome:
-    """Return how current comes from a minus to a battery.
+def way_home(graph: TerminalGraph, part: str) -> WayHome:
+    """Return how current comes from a part's minus to a battery that feeds it or that it feeds.
 
     Where no way to a battery is drawn, the conductors at the minus itself decide.
     """
-    hull, bonding = _hull(graph), _bonding(graph)
+    minus, hull, bonding = graph.number[f"{part}.-"], _hull(graph), _bonding(graph)
+    goals = _homes(graph, part)
     plain = _negatives(graph, minus, hull | bonding)
-    if minus_posts(graph, plain):
+    if plain & goals:
         return WayHome("negative")
     over = {"hull": _entries(graph, plain, hull), "bonding": _entries(graph, plain, bonding)}
-    if minus_posts(graph, _negatives(graph, minus, bonding)):
+    if _negatives(graph, minus, bonding) & goals:
         return WayHome("hull", over["hull"])
-    if minus_posts(graph, _negatives(graph, minus, frozenset())):
+    if _negatives(graph, minus, frozenset()) & goals:
         return WayHome("bonding", over["bonding"])
     drawn = {graph.edges[i].owner for i in graph.edges_at[minus]
              if graph.edges[i].role in ("conductor", "join")}
@@ -81,6 +95,29 @@ def way_home(graph: TerminalGraph, minus: int) -> WayHome:
         if drawn and drawn <= set(over[by]):
             return WayHome(by, over[by])
     return WayHome("")
+
+
+def _homes(graph: TerminalGraph, part: str) -> frozenset[int]:
+    """Return the minus posts that count as home: of the batteries that feed a part or that it
+    feeds, and of those below them in series; of all where none of these has a conductor there.
+    """
+    plus = graph.number.get(f"{part}.+")
+    fed: frozenset[str] = frozenset()
+    if plus is not None:
+        fed = feeding_in_use(graph, [plus]) if graph.kinds[part].role == "load" else frozenset(
+            battery for node, battery in _posts(graph).items()
+            if node in reach(graph, [plus], always_closed))
+    strings = set(fed)
+    while lower := frozenset[str]().union(*(below(graph, item) for item in strings)) - strings:
+        strings |= lower
+    own = frozenset(graph.number[f"{item}.-"] for item in strings)
+    drawn = frozenset(node for node in own if is_drawn(graph, node))
+    return drawn or frozenset(graph.number[f"{item}.-"] for item in _posts(graph).values())
+
+
+def _posts(graph: TerminalGraph) -> dict[int, str]:
+    return {graph.number[f"{part.id}.+"]: part.id for part in graph.diagram.components.values()
+            if part.kind == "battery_bank"}
 
 
 def _hull(graph: TerminalGraph) -> frozenset[str]:

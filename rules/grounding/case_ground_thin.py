@@ -22,15 +22,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.copper import known_copper_mm2, one_size_below_mm2
+from model.analysis.ground import CASED, is_case_ground
 from model.diagram import Component, Conductor
 from model.survey import Survey
 from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named, size_words
-
-CASED = ("inverter", "inverter_charger", "shore_charger")
-CASE_GROUNDS = ("case_ground", "bonding")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +45,7 @@ def _cased(survey: Survey) -> Iterator[Cased]:
         if part.kind in CASED:
             wires = [wire for wire in survey.diagram.conductors.values()
                      if part.id in (wire.start.component, wire.finish.component)]
-            yield Cased(part, tuple(w for w in wires if w.purpose in CASE_GROUNDS),
+            yield Cased(part, tuple(w for w in wires if is_case_ground(survey.graph, w)),
                         tuple(w for w in wires if "+" in w.cores))
 
 

@@ -18,15 +18,25 @@ Senders on the engine block are left alone.
 from __future__ import annotations
 
 from model.analysis.ground import ways_home
+from model.diagram import Component
 from model.graph import METAL
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
 
+MACHINES = ("alternator", "starter")  # 7.12 asks what these are bolted to
 
-def _by_hull(survey: Survey) -> list[str]:
-    return [item for item, way in ways_home(survey.graph).items() if way.by == "hull"]
+
+def _by_hull(survey: Survey) -> list[Component]:
+    """Return what returns by the hull, and the loads of which nobody said what they stand on."""
+    parts = survey.diagram.components
+    return [parts[item] for item, way in ways_home(survey.graph).items()
+            if way.by == "hull" or _is_somewhere(parts[item])]
+
+
+def _is_somewhere(part: Component) -> bool:
+    return part.kind not in MACHINES and part.return_by == "case" and part.mounted_on is None
 
 
 RULE = Rule(
@@ -44,10 +54,12 @@ RULE = Rule(
 )
 
 
-def check(item: str, survey: Survey, profile: Profile) -> Answer:
+def check(part: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one part."""
     hull = survey.diagram.boat.hull
+    if _is_somewhere(part):
+        return Missing((f"{part.id}.mounted_on",), (part.id,))
     if hull is None:
-        return Missing(("boat.hull",), (item,))
-    return Fault("hull", (item,), {}, {"part": named(survey.diagram, [item])},
+        return Missing(("boat.hull",), (part.id,))
+    return Fault("hull", (part.id,), {}, {"part": named(survey.diagram, [part.id])},
                  severity="danger" if hull in METAL else "fault")

@@ -1,15 +1,16 @@
 """What it checks.
-Alternators and starters whose case is isolated: whether a negative is joined to them.
+Alternators and starters: whether the negative or the case they return by leads to a battery.
 
 Why it matters.
 Made for metal boats, such a machine gives nothing by its case. Without its second wire it does not
 charge or crank, or finds a way through bearings.
 
 Fails when.
-It is recorded as isolated and no negative ends at it.
+It is recorded as isolated and no negative ends at it, or its negative or its engine leads to no
+battery.
 
 Passes when.
-A negative conductor is joined, or it returns by its case.
+It does, or nothing is recorded or drawn of its return.
 
 Limits.
 Machines whose return is not recorded are left to 4.8. Where returns are implied, nothing is judged.
@@ -19,12 +20,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.ground import ways_home
 from model.analysis.negatives import is_drawn
 from model.diagram import Component
 from model.survey import Survey
 from rules.fixing import connected, negative_home
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.tying import leads_of, size_of_thickest
 from rules.wording import named
 
@@ -37,7 +39,8 @@ RULE = Rule(
     looks_at="each alternator and starter",
     subjects=lambda survey: [part for part in survey.diagram.components.values()
                              if part.kind in ("alternator", "starter")],
-    messages={"none": "{machine} is isolated from the engine, and no negative is joined to it."},
+    messages={"lost": "What {machine} returns by leads to no battery.",
+              "none": "{machine} is isolated from the engine, and no negative is joined to it."},
     remedy="Run a negative conductor from it to the main negative.",
     sources=("common_practice",),
     quiet={"case": "it returns by its case", "implied": "the negatives are not drawn"},
@@ -47,10 +50,23 @@ RULE = Rule(
 
 def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one machine."""
-    returns_drawn = any(s.returns == "drawn" for s in survey.diagram.systems.values())
-    joined = is_drawn(survey.graph, survey.graph.number[f"{machine.id}.-"])
-    return Fault("none", (machine.id,), {}, {"machine": named(survey.diagram, [machine.id])}) if (
-        returns_drawn and machine.return_by == "isolated" and not joined) else None
+    if not any(system.returns == "drawn" for system in survey.diagram.systems.values()):
+        return None
+    names = {"machine": named(survey.diagram, [machine.id])}
+    if machine.return_by == "case" and machine.mounted_on is None:
+        return Missing((f"{machine.id}.mounted_on",), (machine.id,))
+    if machine.return_by == "case" or is_drawn(
+            survey.graph, survey.graph.number[f"{machine.id}.-"]):
+        lost = ways_home(survey.graph)[machine.id].by == "" and _homes_drawn(survey)
+        return Fault("lost", (machine.id,), {}, names) if lost else None
+    return Fault("none", (machine.id,), {}, names) if machine.return_by == "isolated" else None
+
+
+def _homes_drawn(survey: Survey) -> bool:
+    """Say whether the minus of any battery is drawn yet."""
+    graph = survey.graph
+    return any(is_drawn(graph, graph.number[f"{item}.-"])
+               for bank in survey.banks for item in bank.batteries)
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

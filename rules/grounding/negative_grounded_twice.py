@@ -20,8 +20,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model.analysis.copper import copper_mm2
 from model.analysis.cycles import blocks
-from model.analysis.ground import ground_parts, grounds
+from model.analysis.ground import ground_parts, grounds, is_case_ground
 from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.fixing import without
@@ -44,7 +45,7 @@ def _rings(survey: Survey) -> Iterator[Ring]:
         for number in graph.edges_at[node]:
             edge = graph.edges[number]
             wire = diagram.conductors.get(edge.owner)
-            counts = wire is None or wire.purpose != "case_ground"
+            counts = wire is None or not is_case_ground(graph, wire)
             if grounds(graph, edge) and counts and not away & _parts(graph, number):
                 yield number, edge.other(node)
 
@@ -85,7 +86,8 @@ def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
     own = in_order(part.id for part in ground_parts(survey.graph) if part.id in passed)
     engines = [i for i in own if survey.diagram.components[i].kind == "engine_block"]
     negative = any("-" in survey.diagram.conductors[item].cores for item in ring)
-    beside = {frozenset(e.component for e in survey.diagram.conductors[i].ends()) for i in ring}
+    beside = {frozenset(_where(survey, end.component)
+                        for end in survey.diagram.conductors[i].ends()) for i in ring}
     twins = len(engines) > 1 and engines == own
     if not negative or not own or twins or len(beside) == 1 or passed <= set(own):
         return None
@@ -93,11 +95,21 @@ def check(ring: Ring, survey: Survey, profile: Profile) -> Answer:
                                     "grounds": named(survey.diagram, own)})
 
 
+def _where(survey: Survey, item: str) -> str:
+    """Return the part a negative ends at: of a machine the engine it is bolted to."""
+    return survey.diagram.components[item].mounted_on or item
+
+
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer to take away each conductor of the ring that ends at a plate or at bonding."""
+    """Offer to take away the conductors of the ring that end at a plate or at bonding, but for the
+    thickest of them that is a negative.
+    """
     diagram = survey.diagram
-    kept = {part.id for part in diagram.components.values() if part.kind not in SECOND_TIES}
-    for item in finding.where:
-        if not {end.component for end in diagram.conductors[item].ends()} <= kept:
-            title = f"Take away {named(diagram, [item])}"
-            yield Fix(title, "choice", without(diagram, title, [item]))
+    second = {part.id for part in diagram.components.values() if part.kind in SECOND_TIES}
+    ties = [wire for wire in (diagram.conductors[item] for item in finding.where)
+            if second & {end.component for end in wire.ends()}]
+    main = max(ties, default=None, key=lambda wire: ("-" in wire.cores, copper_mm2(wire) or 0.0))
+    for wire in ties:
+        if wire is not main:
+            title = f"Take away {named(diagram, [wire.id])}"
+            yield Fix(title, "choice", without(diagram, title, [wire.id]))

@@ -71,8 +71,12 @@ def _floats(bank: Bank, survey: Survey) -> bool:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer one conductor from the minus of the first bank to the main ground."""
-    battery, ground = finding.where[0], ground_terminal(survey)
+    """Offer one conductor from the minus of the first bank to that of a grounded bank, else to the
+    main ground.
+    """
+    battery = finding.where[0]
+    tied = [bank for bank in survey.banks if not _floats(bank, survey)]
+    ground = f"{tied[0].id}.-" if tied else ground_terminal(survey)
     if ground is not None:
         title = f"Tie the negative of {named(survey.diagram, [battery])} to {ground}"
         size = size_of_thickest(leads_of(survey, battery, "-"))

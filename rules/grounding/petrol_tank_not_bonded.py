@@ -36,7 +36,7 @@ RULE = Rule(
     severity="fault",
     looks_at="each fuel tank and fill",
     subjects=lambda survey: [part for part in survey.diagram.components.values()
-                             if part.kind == "fuel_tank"],
+                             if part.kind == "fuel_tank" and part.stored is not True],
     messages={"bare": "{tank} is of metal, holds petrol, and is joined to no ground."},
     remedy="Bond fill, hose and tank.",
     sources=("cfr_static", "abyc_h24"),
