@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from model.analysis.copper import copper_mm2
 from model.analysis.negatives import negative_passes
+from model.analysis.reach import Passes
 from model.graph import TerminalGraph
 
 
@@ -24,9 +25,12 @@ def widest_tie(
 
 
 def widest_way(
-    graph: TerminalGraph, starts: Iterable[int], goals: Iterable[int]
+    graph: TerminalGraph, starts: Iterable[int], goals: Iterable[int],
+    passes: Passes = negative_passes,
 ) -> tuple[str, ...]:
-    """Return the conductors of the widest way over negatives from some terminals to others."""
+    """Return the conductors of the widest way from some terminals to others, over negatives unless
+    told otherwise.
+    """
     best = dict.fromkeys(starts, math.inf)
     came: dict[int, tuple[int, str]] = {}
     queue = [(-math.inf, start) for start in starts]
@@ -36,7 +40,7 @@ def widest_way(
             continue
         for number in graph.edges_at[node]:
             edge = graph.edges[number]
-            if not negative_passes(edge, node):
+            if not passes(edge, node):
                 continue
             own = math.inf
             if edge.role == "conductor":

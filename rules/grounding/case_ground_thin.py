@@ -22,7 +22,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.copper import known_copper_mm2, one_size_below_mm2
-from model.analysis.ground import CASED, is_case_ground
+from model.analysis.ground import CASED, ground_parts, is_case_ground, reaches_ground
 from model.diagram import Component, Conductor
 from model.survey import Survey
 from rules.fixing import thicker, with_fields
@@ -59,6 +59,7 @@ RULE = Rule(
     subjects=_cased,
     messages={
         "none": "The case of {part} has a terminal for its ground, and nothing is joined to it.",
+        "nowhere": "{wire} grounds the case of {part} and leads to no ground.",
         "thin": "{wire} grounds the case of {part} with {copper_mm2}; one size below its positive "
                 "is {limit_mm2}.",
     },
@@ -85,12 +86,23 @@ def check(cased: Cased, survey: Survey, profile: Profile) -> Answer:
         return Missing(tuple(f"{wire.id}.size" for wire in unsized), (part.id,))
     limit_mm2 = max((one_size_below_mm2(wire) for wire in cased.plus), default=0.0)
     for wire in cased.grounds:
+        if _leads_nowhere(wire, part, survey):
+            return Fault("nowhere", (wire.id, part.id), {},
+                         {**names, "wire": named(survey.diagram, [wire.id])})
         copper = known_copper_mm2(wire)
         if copper < limit_mm2 and not _is_protected(cased, wire, survey, profile):
             return Fault("thin", (wire.id, part.id),
                          {"copper_mm2": round(copper, 1), "limit_mm2": round(limit_mm2, 1)},
                          {**names, "wire": named(survey.diagram, [wire.id])})
     return None
+
+
+def _leads_nowhere(wire: Conductor, part: Component, survey: Survey) -> bool:
+    """Say whether a ground is drawn, and the far end of a case's ground leads to none."""
+    graph = survey.graph
+    far = [node for edge in graph.edges_of[wire.id] for node in (edge.a, edge.b)
+           if graph.component_of[node] != part.id]
+    return bool(ground_parts(graph)) and not reaches_ground(graph, far, wire.id)
 
 
 def _is_protected(
@@ -106,10 +118,10 @@ def _is_protected(
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer the size that is asked for, for every ground of the case."""
-    diagram, (wire, *parts) = survey.diagram, finding.where
-    size = thicker(survey, wire, profile, least_mm2=finding.figures.get("limit_mm2", 0.0)) if (
-        parts) else None
+    """Offer the size that is asked for."""
+    diagram, wire = survey.diagram, finding.where[0]
+    size = thicker(survey, wire, profile, least_mm2=finding.figures["limit_mm2"]) if (
+        finding.message_id == "thin") else None
     if size is not None:
         title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
         yield Fix(title, "mechanical", with_fields(diagram, title, wire, size=size))

@@ -12,17 +12,35 @@ Passes when.
 All are heavy.
 
 Limits.
-Conductors of the purpose "lightning" are taken for the path.
+Conductors of the purpose "lightning" are taken for the path, and from where they end short of a
+plate or hull the heaviest way on to one.
 """
 
 from __future__ import annotations
 
 from model.analysis.copper import copper_mm2
+from model.analysis.ground import grounds
+from model.analysis.negative_tie import widest_way
 from model.diagram import Conductor
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
+
+IN_WATER = ("earth_plate", "hull_bond")
+
+
+def _conductors(survey: Survey) -> list[Conductor]:
+    """Return the lightning conductors, and where they end short of the water what leads on."""
+    graph, wires = survey.graph, survey.diagram.conductors
+    own = [wire for wire in wires.values() if wire.purpose == "lightning"]
+    ends = {node for wire in own for edge in graph.edges_of[wire.id] for node in (edge.a, edge.b)}
+    water = {node for part in survey.diagram.components.values() if part.kind in IN_WATER
+             for node in graph.nodes_of(part.id)}
+    on = () if ends & water else widest_way(
+        graph, ends, water, lambda edge, _: grounds(graph, edge))
+    return [*own, *(wires[item] for item in on)]
+
 
 RULE = Rule(
     slug="lightning_path_thin",
@@ -31,8 +49,7 @@ RULE = Rule(
     topic="grounding",
     severity="caution",
     looks_at="each conductor of the lightning system",
-    subjects=lambda survey: [wire for wire in survey.diagram.conductors.values()
-                             if wire.purpose == "lightning"],
+    subjects=_conductors,
     messages={"thin": "{wire} has {copper_mm2} on the way from mast to water; {limit_mm2} is the "
                       "least."},
     remedy="Run a heavy path of its own, as straight as can be.",
