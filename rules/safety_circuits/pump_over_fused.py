@@ -92,10 +92,11 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer the largest fuse within the limit where the pump has one device to itself."""
     pump = finding.where[0]
     devices = own_devices(survey.graph)
-    own = [item for item in devices[pump] if "." not in item]
-    alone = own and not any(set(own) & others for load, others in devices.items() if load != pump)
+    own = in_order(devices[pump])
+    alone = len(own) == 1 and "." not in own[0] and not any(
+        own[0] in others for load, others in devices.items() if load != pump)
     fits = [a for a in standard_device_ratings_a() if a <= finding.figures["limit_a"]]
-    if alone and fits and len(own) == 1:
+    if alone and fits:
         title = f"Fit {max(fits):g} A as {named(survey.diagram, own)}"
         yield Fix(title, "choice",
                   with_fields(survey.diagram, title, own[0], rated_a=max(fits)))
