@@ -23,7 +23,7 @@ from dataclasses import dataclass
 
 from model.analysis.load_supply import blown_by, needed_by, own_devices
 from model.survey import Survey
-from rules.always_on import current_a
+from rules.daily_use import drawn_a
 from rules.motors import MOTOR_KINDS
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -76,7 +76,7 @@ RULE = Rule(
 def check(shared: SharedSteering, survey: Survey, profile: Profile) -> Answer:
     """Judge one device."""
     limit = profile["heavy_motor_a"]
-    drawn = {item: current_a(survey.diagram.components[item]) for item in shared.motors}
+    drawn = {item: drawn_a(item, survey) for item in shared.motors}
     heavy = {item: amps for item, amps in drawn.items() if amps is not None and amps > limit.value}
     where = (shared.device, shared.steering)
     if heavy:
