@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 
 from model.analysis.banks import is_main_switch
 from model.analysis.negatives import is_drawn
-from model.analysis.reach import reach, source_nodes
+from model.analysis.reach import came_from, reach, source_nodes, way_back
 from model.analysis.unswitched import mains_open
 from model.graph import Edge, TerminalGraph
 
@@ -18,8 +18,8 @@ NO_WAY = frozenset({"load", "source"})
 def own_devices(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
     """Return for each load the fuses and breakers met first on the ways back to what feeds it.
 
-    By item. A fuse built into the load is its own device and goes by the load's id. A load that
-    something feeds past all devices has none.
+    By item. A fuse built into the load is no device of the boat's. A load that something feeds past
+    all devices has none.
     """
     return graph.once("own_devices", lambda: _devices_of_loads(graph, {}, usual=False))
 
@@ -42,9 +42,6 @@ def _devices_of_loads(
 
     for part in graph.diagram.components.values():
         if graph.kinds[part.id].role != "load" or f"{part.id}.+" not in graph.number:
-            continue
-        if part.parameters.get("own_fuse") is True:
-            found[part.id] = frozenset((part.id,))
             continue
         near = frozenset(reach(graph, [graph.number[f"{part.id}.+"]], before_devices))
         if near not in known:
@@ -91,13 +88,30 @@ def _any(_edge: Edge) -> bool:
     return True
 
 
-def sharing(graph: TerminalGraph) -> Mapping[str, tuple[str, ...]]:
-    """Return the loads that hang on one fuse or breaker and on no other, by its item."""
-    shared: dict[str, list[str]] = {}
-    for load, devices in own_devices(graph).items():
-        if len(devices) == 1:
-            shared.setdefault(next(iter(devices)), []).append(load)
-    return {item: tuple(loads) for item, loads in shared.items()}
+def blown_by(graph: TerminalGraph, load: str) -> frozenset[str]:
+    """Return the devices that a fault inside a load opens: none where its built-in fuse opens
+    first.
+    """
+    built_in = graph.diagram.components[load].parameters.get("own_fuse") is True
+    return frozenset() if built_in else own_devices(graph)[load]
+
+
+def needed_by(graph: TerminalGraph, load: str) -> frozenset[str]:
+    """Return the devices that each by itself leave a load dead, whatever the switches' positions.
+
+    Each stands in every way back to a source, so one way is enough to look along.
+    """
+    plus, feeding = graph.number[f"{load}.+"], _feeding(graph)
+    came = came_from(graph, [plus], _back)
+    source = next((node for node in came if node in feeding), None)
+    way = () if source is None else way_back(came, source)
+
+    def feeds_without(item: str) -> bool:
+        return not feeding.isdisjoint(reach(
+            graph, [plus], lambda edge, at: edge.item != item and _back(edge, at)))
+
+    return frozenset(edge.item for edge in way
+                     if edge.role == "overcurrent" and not feeds_without(edge.item))
 
 
 def batteries_at_will(graph: TerminalGraph, load: str) -> frozenset[str]:

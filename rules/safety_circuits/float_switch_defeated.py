@@ -13,8 +13,9 @@ Passes when.
 It is in the positive and independent of the hand switch, or another pump is there for the hand.
 
 Limits.
-What is inside a pump control is known only by what is recorded of it; where nothing is, the
-switches drawn before the float are looked at. Floats of water alarms are left out.
+What is inside a pump control is known only by what is recorded of it; where nothing is, the hand
+switches drawn before and behind the float are looked at; of several pumps in its line one that
+runs is enough. Floats of water alarms are left out.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from __future__ import annotations
 from model.analysis.banks import off_position
 from model.analysis.circuit_switches import feeding_in_use, hand_switches
 from model.analysis.load_supply import live_when_on
-from model.analysis.negatives import earthing
+from model.analysis.negatives import earthing, is_drawn
 from model.analysis.reach import reach
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -40,10 +41,13 @@ def _of_pumps(survey: Survey) -> list[Component]:
     for part in survey.diagram.components.values():
         if part.kind == "float_switch" and part.stored is not True:
             loads = _in_line(graph, part.id)
-            if not loads or any(role_of(survey.diagram.components[item]).startswith("bilge_pump")
-                                for item in loads):
+            if not loads or any(_is_pump(survey.diagram.components[item]) for item in loads):
                 found.append(part)
     return found
+
+
+def _is_pump(load: Component) -> bool:
+    return role_of(load).startswith("bilge_pump")
 
 
 def _in_line(graph: TerminalGraph, switch: str) -> set[str]:
@@ -82,7 +86,7 @@ RULE = Rule(
 def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one float switch."""
     where, names = (switch.id,), {"switch": named(survey.diagram, [switch.id])}
-    pole = switch.parameters.get("switched_pole") or switch.parameters.get("poles")
+    pole = _opened_pole(switch, survey)
     earthed, system = earthing(survey, switch.id)
     if pole == "-" and earthed == "negative_earthed":
         return Fault("negative", where, {}, names)
@@ -98,16 +102,33 @@ def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
     return Missing(tuple(asked), where) if asked else None
 
 
+def _opened_pole(switch: Component, survey: Survey) -> str | None:
+    """Return the pole a float opens; None when nothing tells.
+
+    Wires in the negative alone tell it whatever is recorded; wires in the positive alone do where
+    nothing is, for a return that is not drawn is opened as recorded.
+    """
+    graph = survey.graph
+    wired = {graph.names[node][-1] for node in graph.nodes_of(switch.id) if is_drawn(graph, node)}
+    if wired == {"-"}:
+        return "-"
+    stated: str | None = switch.parameters.get("switched_pole") or switch.parameters.get("poles")
+    return stated or ("+" if wired == {"+"} else None)
+
+
 def _is_independent(switch: Component, survey: Survey) -> bool | None:
     """Say whether the float works whatever the hand switches say; None when nothing tells.
 
-    What is recorded comes first, then what is drawn before it.
+    What is recorded comes first, then whether a pump in its line runs with the float closed and the
+    hand switches open; where none is in its line, whether either of its ends is live.
     """
     stated: bool | None = switch.parameters.get("auto_independent_of_manual")
     graph = survey.graph
     edge = next(edge for edge in graph.edges_of[switch.id] if edge.role == "contact")
-    opened = {str(edge.handle): off_position(graph, edge)}
-    ends = (edge.a, edge.b)
-    if stated is not None or not feeding_in_use(graph, ends, opened):
+    nodes = {graph.number[f"{load}.+"] for load in _in_line(graph, switch.id)
+             if _is_pump(survey.diagram.components[load])}
+    opened = {} if nodes else {str(edge.handle): off_position(graph, edge)}
+    nodes = nodes or {edge.a, edge.b}
+    if stated is not None or not feeding_in_use(graph, nodes, opened):
         return stated
-    return bool(feeding_in_use(graph, ends, {**hand_switches(graph), **opened}))
+    return bool(feeding_in_use(graph, nodes, {**hand_switches(graph), **opened}))

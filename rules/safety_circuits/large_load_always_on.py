@@ -10,7 +10,7 @@ A load that stays live with every switch off is behind a device above the figure
 not listed it as meant to stay live.
 
 Passes when.
-Its device is small, or it is on the owner's list.
+Its device is small, a fuse of its own is built in, or it is on the owner's list.
 
 Limits.
 Loads that are no pump, alarm, tracker or memory and stay live are named by 2.2 and 2.1. Bilge
@@ -43,7 +43,8 @@ RULE = Rule(
                        "is no small load any more."},
     remedy="Move it behind the switch, or fit the smaller fuse its maker asks for.",
     sources=("common_practice",),
-    quiet={"listed": "the owner lists it as meant to stay live"},
+    quiet={"listed": "the owner lists it as meant to stay live",
+           "built_in": "a fuse of its own is built in"},
     figures=("always_on_device_a",),
 )
 
@@ -51,7 +52,7 @@ RULE = Rule(
 def check(load: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one load."""
     graph, limit = survey.graph, profile["always_on_device_a"]
-    if load.parameters.get("stays_live") is True:
+    if True in (load.parameters.get("stays_live"), load.parameters.get("own_fuse")):
         return None
     ratings = {edge.item: edge.device.get("rated_a") for edge in graph.edges
                if edge.item in devices_when_off(graph)[load.id] and edge.role == "overcurrent"}

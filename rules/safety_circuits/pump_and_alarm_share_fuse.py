@@ -6,13 +6,14 @@ The alarm is there for the day the pump fails. When the pump's motor blows the f
 dumb.
 
 Fails when.
-A pump is behind the one fuse, breaker or way that the alarm is behind.
+The first fuse, breaker or way on the pump's way back is one that the alarm cannot do without,
+whatever smaller fuse is behind it.
 
 Passes when.
-Each has its own.
+Each has its own, or the pump has a fuse of its own built in that opens first.
 
 Limits.
-Only the first device on the way back from each is looked at.
+Whether the pump's fault opens devices farther back than its first is not judged.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.load_supply import own_devices
+from model.analysis.load_supply import blown_by, needed_by
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -41,10 +42,9 @@ class Shared:
 def _shared(survey: Survey) -> Iterator[Shared]:
     pumping = set(pumps(survey, "bilge_pump_automatic", "bilge_pump_manual"))
     warning = set(pumps(survey, "water_alarm"))
-    devices = own_devices(survey.graph)
     for alarm in in_order(warning):
-        for device in devices[alarm] if len(devices[alarm]) == 1 else ():
-            both = in_order(pump for pump in pumping if device in devices[pump])
+        for device in in_order(needed_by(survey.graph, alarm)):
+            both = in_order(pump for pump in pumping if device in blown_by(survey.graph, pump))
             yield from (Shared(device, pump, alarm) for pump in both[:1])
 
 
@@ -60,7 +60,10 @@ RULE = Rule(
                         "dead."},
     remedy="Give the alarm a fuse of its own.",
     sources=("common_practice",),
-    quiet={"own": "the alarm has a battery of its own"},
+    quiet={"own": "the alarm has a battery of its own",
+           "built_in": "a fuse built into the pump opens first",
+           "first": "a fuse of the pump alone opens before the shared one",
+           "second": "the alarm has a second way past the pump's fuse"},
 )
 
 

@@ -24,7 +24,7 @@ from model.analysis.load_supply import own_devices
 from model.diagram import Component
 from model.survey import Survey
 from model.tables import standard_device_ratings_a
-from rules.always_on import current_a
+from rules.daily_use import drawn_a
 from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -60,7 +60,7 @@ def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
     bounds = None if node in survey.unfused_reach else survey.largest_before(node)
     if bounds is None or pump.parameters.get("own_fuse") is True:
         return None
-    limit = _limit(pump, profile)
+    limit = _limit(pump, survey, profile)
     if limit is None:
         return Missing((f"{pump.id}.maker_fuse_max_a",), (pump.id,))
     message, limit_a, told = limit
@@ -77,25 +77,26 @@ def check(pump: Component, survey: Survey, profile: Profile) -> Answer:
 
 
 def _limit(
-    pump: Component, profile: Profile
+    pump: Component, survey: Survey, profile: Profile
 ) -> tuple[str, float, dict[str, float | Sourced]] | None:
     """Return whose limit it is, the largest rating [A] and what it rests on; None if unknown."""
     maker_a: float | None = pump.parameters.get("maker_fuse_max_a")
     if maker_a:
         return "maker", maker_a, {}
-    drawn_a, ratio = current_a(pump), profile["pump_fuse_ratio"]
-    return None if drawn_a is None else (
-        "usual", round(ratio.value * drawn_a, 2), {"limit_ratio": ratio, "drawn_a": drawn_a})
+    running_a, ratio = drawn_a(pump.id, survey), profile["pump_fuse_ratio"]
+    return None if running_a is None else (
+        "usual", round(ratio.value * running_a, 2), {"limit_ratio": ratio, "drawn_a": running_a})
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer the largest fuse within the limit where the pump has one device to itself."""
     pump = finding.where[0]
     devices = own_devices(survey.graph)
-    own = [item for item in devices[pump] if "." not in item]
-    alone = own and not any(set(own) & others for load, others in devices.items() if load != pump)
+    own = in_order(devices[pump])
+    alone = len(own) == 1 and "." not in own[0] and not any(
+        own[0] in others for load, others in devices.items() if load != pump)
     fits = [a for a in standard_device_ratings_a() if a <= finding.figures["limit_a"]]
-    if alone and fits and len(own) == 1:
+    if alone and fits:
         title = f"Fit {max(fits):g} A as {named(survey.diagram, own)}"
         yield Fix(title, "choice",
                   with_fields(survey.diagram, title, own[0], rated_a=max(fits)))

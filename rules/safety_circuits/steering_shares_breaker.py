@@ -5,14 +5,15 @@ Why it matters.
 The winch or the pump stalls, the breaker trips, and the boat turns with nobody steering.
 
 Fails when.
-An autopilot or a steering drive hangs on the same device as a motor that draws more than the
-figure.
+The first device on the way back from a motor that draws more than the figure is one that an
+autopilot or a steering drive cannot do without, whatever smaller fuse is behind it.
 
 Passes when.
-It has a device of its own, or shares with small things.
+It has a device of its own, or shares with small things, or the motor has a fuse of its own built
+in.
 
 Limits.
-Only the first device on the way back from each is looked at.
+Whether the motor's fault opens devices farther back than its first is not judged.
 """
 
 from __future__ import annotations
@@ -20,9 +21,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.load_supply import sharing
+from model.analysis.load_supply import blown_by, needed_by, own_devices
 from model.survey import Survey
-from rules.always_on import current_a
+from rules.daily_use import drawn_a
 from rules.motors import MOTOR_KINDS
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -43,13 +44,15 @@ class SharedSteering:
 
 
 def _shared(survey: Survey) -> Iterator[SharedSteering]:
-    steering = set(pumps(survey, "autopilot", "steering"))
-    parts = survey.diagram.components
-    for device, loads in sharing(survey.graph).items():
-        motors = tuple(in_order(load for load in loads if load not in steering and (
-            {parts[load].kind, role_of(parts[load])} & MOTORS)))
-        if motors:
-            yield from (SharedSteering(device, load, motors) for load in loads if load in steering)
+    graph, parts = survey.graph, survey.diagram.components
+    steering = pumps(survey, "autopilot", "steering")
+    motors = [load for load in own_devices(graph) if load not in steering and (
+        {parts[load].kind, role_of(parts[load])} & MOTORS)]
+    for load in steering:
+        for device in in_order(needed_by(graph, load)):
+            stalling = in_order(motor for motor in motors if device in blown_by(graph, motor))
+            if stalling:
+                yield SharedSteering(device, load, tuple(stalling))
 
 
 RULE = Rule(
@@ -64,7 +67,8 @@ RULE = Rule(
                         "{limit_a}."},
     remedy="Give steering a breaker of its own.",
     sources=("common_practice",),
-    quiet={"steering": "the motor is itself of the steering"},
+    quiet={"steering": "the motor is itself of the steering",
+           "built_in": "a fuse built into the motor opens first"},
     figures=("heavy_motor_a",),
 )
 
@@ -72,7 +76,7 @@ RULE = Rule(
 def check(shared: SharedSteering, survey: Survey, profile: Profile) -> Answer:
     """Judge one device."""
     limit = profile["heavy_motor_a"]
-    drawn = {item: current_a(survey.diagram.components[item]) for item in shared.motors}
+    drawn = {item: drawn_a(item, survey) for item in shared.motors}
     heavy = {item: amps for item, amps in drawn.items() if amps is not None and amps > limit.value}
     where = (shared.device, shared.steering)
     if heavy:
