@@ -20,7 +20,8 @@ from model.analysis.banks import Bank
 from model.analysis.circuit_switches import loads_in_use
 from model.analysis.load_supply import live_when_off
 from model.survey import Survey
-from rules.always_on import current_a, is_always_on
+from rules.always_on import is_always_on
+from rules.daily_use import drawn_a
 from rules.left_alone import capacity_ah, is_charged
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
@@ -72,7 +73,7 @@ def _drains(bank: Bank, survey: Survey) -> dict[str, float | None]:
         if survey.graph.number[f"{item}.+"] not in live_when_off(survey.graph):
             continue
         if is_always_on(load) and not role_of(load).startswith("bilge_pump"):
-            found[item] = current_a(load)
+            found[item] = drawn_a(item, survey)
         else:
             found[item] = load.parameters.get("standby_a", 0.0)
     return found

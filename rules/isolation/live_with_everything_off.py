@@ -36,7 +36,8 @@ from model.analysis.unswitched import (
 )
 from model.edits import apply as applied
 from model.survey import Survey
-from rules.always_on import current_a, is_always_on
+from rules.always_on import is_always_on
+from rules.daily_use import drawn_a
 from rules.fixing import moved
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -120,7 +121,7 @@ def check(bypass: Bypass, survey: Survey, profile: Profile) -> Answer:
     loads = tuple(item for item in loads if item in certain)
     items = (*panels, *loads)
     currents = {item: amps for item in loads
-                if (amps := current_a(components[item])) is not None}
+                if (amps := drawn_a(item, survey)) is not None}
     heaviest = max(currents, key=lambda item: currents[item], default="")
     heavy = bool(heaviest) and currents[heaviest] > profile.value("heavy_load_a")
     return Fault(

@@ -24,7 +24,8 @@ from model.analysis.fed_by import fed_loads, starters_fed
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.survey import Survey
-from rules.always_on import current_a, is_always_on
+from rules.always_on import is_always_on
+from rules.daily_use import drawn_a
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rewiring import lead_from, switched_point, to_post
@@ -77,8 +78,7 @@ RULE = Rule(
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one start bank by the loads that it alone feeds."""
     limit = profile["start_bank_load_a"]
-    components = survey.diagram.components
-    currents = {item: current_a(components[item]) for item in _loads(bank, survey)}
+    currents = {item: drawn_a(item, survey) for item in _loads(bank, survey)}
     known = {item: amps for item, amps in currents.items() if amps is not None}
     heavy = in_order(item for item, amps in known.items() if amps > limit.value)
     unknown = in_order(item for item in currents if item not in known)

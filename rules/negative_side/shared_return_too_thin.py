@@ -24,7 +24,7 @@ from collections.abc import Iterator
 
 from model.analysis.shared_returns import SharedReturn, most_a, shared_returns
 from model.survey import Survey
-from rules.always_on import current_a
+from rules.daily_use import drawn_a
 from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -56,7 +56,7 @@ def check(shared: SharedReturn, survey: Survey, profile: Profile) -> Answer:
     """Judge one conductor by the sum of what each system sends through it."""
     diagram = survey.diagram
     currents = {item: amps for loads in shared.loads.values() for item in loads
-                if (amps := current_a(diagram.components[item])) is not None}
+                if (amps := drawn_a(item, survey)) is not None}
     by_volts = {volts: most_a(survey, loads, currents) for volts, loads in shared.loads.items()}
     total_a, largest_a = sum(by_volts.values()), max(by_volts.values())
     solved = survey.duty.conductors.get(shared.conductor)

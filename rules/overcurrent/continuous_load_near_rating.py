@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 from model.analysis.device_sides import DeviceSide
 from model.survey import Survey
-from rules.always_on import current_a
+from rules.daily_use import drawn_a
 from rules.motors import runs_for_hours
 from rules.new_device import larger_device
 from rules.ordering import in_order
@@ -62,7 +62,7 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
     from_h = profile.value("continuous_from_h")
     lasting = {load.id: runs_for_hours(load, from_h) for load in loads}
     drawn = {load.id: amperes for load in loads
-             if lasting[load.id] is not False and (amperes := current_a(load))}
+             if lasting[load.id] is not False and (amperes := drawn_a(load.id, survey))}
     hours = [item for item in drawn if lasting[item] is True]
     sure_a = round(sum(drawn[item] for item in hours), 3)
     if sum(drawn.values()) <= most_a or sure_a > side.rated_a:
