@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from model.analysis.circuit_switches import feeding_in_use, in_use
 from model.analysis.fed_by import starters_fed
-from model.analysis.load_supply import batteries_when_off
+from model.analysis.load_supply import batteries_at_will, batteries_when_off
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -17,12 +17,14 @@ from rules.wording import named
 
 
 def from_battery(survey: Survey, profile: Profile, load: str) -> Iterator[Fix]:
-    """Offer to lead what feeds a load to the first battery that feeds it now.
+    """Offer to lead what feeds a load to the first battery that feeds it now, or can.
 
     Nothing where its plus is fed with everything off already: what is cut then is its minus.
     """
     node = survey.graph.number[f"{load}.+"]
-    lead, feeding = lead_from(survey, node), in_order(feeding_in_use(survey.graph, [node]))
+    lead = lead_from(survey, node)
+    feeding = in_order(feeding_in_use(survey.graph, [node])
+                       or batteries_at_will(survey.graph, load))
     if lead is not None and feeding and not batteries_when_off(survey.graph, load):
         title = f"Feed {named(survey.diagram, [load])} from {named(survey.diagram, feeding[:1])}"
         yield Fix(title, "choice", to_post(survey, profile, title, lead, f"{feeding[0]}.+"))

@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from model.analysis.banks import is_main_switch
+from model.analysis.circuit_switches import in_use
 from model.analysis.negatives import is_drawn
 from model.analysis.reach import reach, source_nodes
 from model.analysis.unswitched import mains_open
@@ -132,26 +133,33 @@ def live_when_on(graph: TerminalGraph) -> frozenset[int]:
 
 
 def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
-    """Say whether a load has power with every main switch open.
+    """Say whether a load has power with every main switch open and all circuits in use.
 
     A battery feeds its plus, and its minus, where both are drawn, still leads to that battery's.
     """
-    feeding = batteries_when_off(graph, part)
+    off = {**in_use(graph), **mains_open(graph)}
+    feeding = _batteries_feeding(graph, part, off)
     minus = graph.number.get(f"{part}.-")
     posts = {graph.number[f"{item}.-"] for item in feeding}
     if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in posts):
         return bool(feeding)
-    closed = _closed(graph, mains_open(graph))
+    closed = _closed(graph, off)
     return not posts.isdisjoint(reach(
         graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge)))
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:
     """Return the batteries that feed a load with every main switch open."""
+    return _batteries_feeding(graph, part, mains_open(graph))
+
+
+def _batteries_feeding(
+    graph: TerminalGraph, part: str, positions: Mapping[str, str]
+) -> tuple[str, ...]:
     node = graph.number[f"{part}.+"]
     return tuple(item.id for item in graph.diagram.components.values()
                  if item.kind == "battery_bank"
-                 and node in _from_posts(graph, [graph.number[f"{item.id}.+"]], mains_open(graph)))
+                 and node in _from_posts(graph, [graph.number[f"{item.id}.+"]], positions))
 
 
 def _from_batteries(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[int]:
