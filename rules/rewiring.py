@@ -38,8 +38,8 @@ class LeadTo:
 
 def lead_from(survey: Survey, node: int) -> LeadTo | None:
     """Return where the lead that begins at a part's terminal ends: at the first branch, bus, panel,
-    main switch or battery. None when there is no lead, or more than one, or it is a cable of several
-    cores: its negative would have to go elsewhere.
+    main switch or battery. None when there is no lead, or more than one, or it is a cable of
+    several cores: its negative would have to go elsewhere.
     """
     graph = survey.graph
     found: LeadTo | None = None
