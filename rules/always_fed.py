@@ -17,26 +17,36 @@ from rules.wording import named
 
 
 def from_battery(survey: Survey, profile: Profile, load: str) -> Iterator[Fix]:
-    """Offer to lead what feeds a load to the first battery that feeds it now, or can.
+    """Offer to lead what feeds a load to the first battery of its volts that feeds it now, or can.
 
     Nothing where its plus is fed with everything off already: what is cut then is its minus.
     """
     node = survey.graph.number[f"{load}.+"]
     lead = lead_from(survey, node)
-    feeding = in_order(feeding_in_use(survey.graph, [node])
-                       or batteries_at_will(survey.graph, load))
+    feeding = [battery for battery in in_order(feeding_in_use(survey.graph, [node])
+                                               or batteries_at_will(survey.graph, load))
+               if _has_volts_of(survey, load, battery)]
     if lead is not None and feeding and not batteries_when_off(survey.graph, load):
         title = f"Feed {named(survey.diagram, [load])} from {named(survey.diagram, feeding[:1])}"
         yield Fix(title, "choice", to_post(survey, profile, title, lead, f"{feeding[0]}.+"))
 
 
 def from_start_bank(survey: Survey, profile: Profile, load: str) -> Iterator[Fix]:
-    """Offer to lead what feeds a load to what feeds a starter, behind its main switch."""
+    """Offer to lead what feeds a load to what feeds a starter at its volts, behind its main switch.
+    """
     lead = lead_from(survey, survey.graph.number[f"{load}.+"])
     fed = starters_fed(survey.graph, in_use(survey.graph))
     cranking = frozenset().union(*fed.values())
-    bank = next((b for b in survey.banks if set(b.batteries) & cranking), None)
+    bank = next((b for b in survey.banks if any(
+        _has_volts_of(survey, load, battery) for battery in cranking & set(b.batteries))), None)
     if lead is not None and bank is not None:
         target = switched_point(survey, bank)
         title = f"Feed {named(survey.diagram, [load])} from {target}"
         yield Fix(title, "choice", to_post(survey, profile, title, lead, target))
+
+
+def _has_volts_of(survey: Survey, load: str, battery: str) -> bool:
+    """Say whether a battery's positive post stands at the nominal volts of a load's network."""
+    own_v, post_v = (survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v
+                     for item in (load, battery))
+    return own_v == post_v
