@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from model.analysis.bank_strings import feet
 from model.analysis.banks import is_main_switch
 from model.analysis.circuit_switches import in_use
+from model.analysis.coils import dead_contacts
 from model.analysis.fed_by import is_battery_post
 from model.analysis.negatives import is_drawn
 from model.analysis.reach import reach, source_nodes
@@ -190,7 +191,9 @@ def _from_posts(
 
 
 def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edge], bool]:
-    """Return the test of what conducts in positions, by itself closing contacts closed."""
+    """Return the test of what conducts in positions, by itself closing contacts closed but those
+    whose coil a drawn switch leaves dead.
+    """
     parts = graph.diagram.components
     automatic = {part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
                  and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))}
@@ -200,4 +203,6 @@ def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edg
             return True
         by_volts = edge.role == "contact" and parts[edge.owner].kind == "voltage_sensing_relay"
         return not by_volts and graph.is_closed(edge, positions)
-    return closed
+
+    dead = dead_contacts(graph, closed)
+    return lambda edge: edge.owner not in dead and closed(edge)
