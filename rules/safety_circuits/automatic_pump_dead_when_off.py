@@ -13,9 +13,8 @@ One automatic pump stays live from a battery.
 Limits.
 Float switches count as closed: they will be, and so do the switches of single circuits, which are
 no main switches; relays that volts work are open, and one that a drawn switch works is open while
-its coil is dead. Where a minus is
-drawn it must lead home as well. A pump of unstated role counts neither way: its role is asked.
-Whether the battery lasts belongs to 10.4.
+its coil is dead. Where a minus is drawn it must lead home as well. A pump of unstated role counts
+neither way: its role is asked. Whether the battery lasts belongs to 10.4.
 """
 
 from __future__ import annotations
