@@ -66,7 +66,8 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
             stop in (edge.item, edge.owner) for edge in stops) else Fault(
             "elsewhere", (motor.id, stop), {}, {**names, "stop": named(survey.diagram, [stop])})
     switches = tuple(in_order({*in_minus, *(
-        edge.item for edge in stops if is_isolating(graph, edge) or _is_remote(graph, edge))}))
+        edge.item for edge in stops
+        if is_isolating(graph, edge) or edge.device.get("remote") == "without")}))
     facts = [survey.diagram.components[item.partition(".")[0]].parameters for item in switches]
     if any(fact.get("within_reach") is True or fact.get("remote") == "with_override"
            for fact in facts):
@@ -84,11 +85,6 @@ def _in_minus(graph: TerminalGraph, motor: str, feeding: frozenset[str]) -> list
     """Return the hand switches in the negative that part a motor, or all that feeds it."""
     return [cut.part for cut in negative_cuts(graph)
             if cut.switch and (motor in cut.loads or feeding <= set(cut.batteries))]
-
-
-def _is_remote(graph: TerminalGraph, edge: Edge) -> bool:
-    """Say whether an edge is a contact that is worked from afar alone."""
-    return edge.role == "contact" and edge.device.get("remote") == "without"
 
 
 def _unsaid(graph: TerminalGraph, edge: Edge) -> str:

@@ -80,7 +80,7 @@ def check(pumping: Pumping, survey: Survey, profile: Profile) -> Answer:
     if survey.diagram.boat.kept in ("trailer", "ashore") or is_charged(batteries, survey):
         return None
     drawn = {pump: _taken_a(pump, batteries[0], survey) for pump in pumping.pumps}
-    asked = (*(f"{pump}.current_a" for pump, amps in drawn.items() if amps is None),
+    asked = (*(_unsaid(pump, batteries[0], survey) for pump, amps in drawn.items() if amps is None),
              *unsized(batteries, survey))
     if asked:
         return Missing(asked, where)
@@ -96,14 +96,34 @@ def check(pumping: Pumping, survey: Survey, profile: Profile) -> Answer:
     return _leak(largest, known[largest], batteries, given_ah, survey, profile)
 
 
-def _taken_a(pump: str, battery: str, survey: Survey) -> float | None:
-    """Return what a running pump takes from a battery, behind a converter by the volts of both;
-    None when its current is not known. [A].
+def _volts(pump: str, battery: str, survey: Survey) -> tuple[float | None, float | None]:
+    """Return the nominal volts at a pump, its own where its network's are unknown, and at a
+    battery. [V].
     """
     own_v, post_v = (survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v
                      for item in (pump, battery))
+    if own_v is None and post_v is not None:
+        own_v = survey.diagram.components[pump].parameters.get("nominal_v")
+    return own_v, post_v
+
+
+def _taken_a(pump: str, battery: str, survey: Survey) -> float | None:
+    """Return what a running pump takes from a battery, behind a converter by the volts of both;
+    None when that is not known. [A].
+    """
+    own_v, post_v = _volts(pump, battery, survey)
     drawn_a = current_a(survey.diagram.components[pump], own_v)
-    return drawn_a * own_v / post_v if drawn_a and own_v and post_v else drawn_a
+    if drawn_a is None or own_v == post_v:
+        return drawn_a
+    return drawn_a * own_v / post_v if own_v and post_v else None
+
+
+def _unsaid(pump: str, battery: str, survey: Survey) -> str:
+    """Return the field that would say what a pump takes from a battery."""
+    own_v, post_v = _volts(pump, battery, survey)
+    if current_a(survey.diagram.components[pump], own_v) is None:
+        return f"{pump}.current_a"
+    return f"{pump}.nominal_v" if post_v else f"{battery}.block_nominal_v"
 
 
 def _leak(
