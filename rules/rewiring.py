@@ -37,9 +37,9 @@ class LeadTo:
 
 
 def lead_from(survey: Survey, node: int) -> LeadTo | None:
-    """Return where the lead that begins at a part's terminal ends: at the first branch, bus, panel
-    or battery. None when there is no lead, or more than one, or it is a cable of several cores:
-    its negative would have to go elsewhere.
+    """Return where the lead that begins at a part's terminal ends: at the first branch, bus, panel,
+    main switch or battery. None when there is no lead, or more than one, or it is a cable of
+    several cores: its negative would have to go elsewhere.
     """
     graph = survey.graph
     found: LeadTo | None = None
@@ -55,7 +55,8 @@ def lead_from(survey: Survey, node: int) -> LeadTo | None:
         node = edge.other(here)
         found = LeadTo(edge.owner, _end_at(survey.diagram, edge.owner, graph.component_of[node]),
                        device)
-        if kind_of(survey.diagram.components[graph.component_of[node]]).role not in PASSED:
+        part = graph.component_of[node]
+        if is_main_switch(graph, part) or graph.kinds[part].role not in PASSED:
             return found
 
 

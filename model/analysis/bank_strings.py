@@ -19,6 +19,16 @@ def below(graph: TerminalGraph, battery: str) -> frozenset[str]:
         and graph.number[f"{part.id}.+"] in net)
 
 
+def feet(graph: TerminalGraph, battery: str) -> frozenset[str]:
+    """Return the lowest batteries of the string a battery stands in: itself with none below it."""
+    string, left = {battery}, [battery]
+    while left:
+        lower = below(graph, left.pop()) - string
+        string |= lower
+        left += lower
+    return frozenset(item for item in string if not below(graph, item))
+
+
 def over_strings(
     graph: TerminalGraph, batteries: Iterable[str], each: Mapping[str, float]
 ) -> float:

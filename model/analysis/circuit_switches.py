@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import handle_of, is_main_switch, off_position
+from model.analysis.coils import dead_contacts
 from model.analysis.fed_by import fed_by, fed_loads, way_from_battery
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
@@ -35,8 +36,14 @@ def hand_switches(graph: TerminalGraph) -> Mapping[str, str]:
 def feeding_in_use(
     graph: TerminalGraph, nodes: Iterable[int], opened: Mapping[str, str] | None = None
 ) -> frozenset[str]:
-    """Return the batteries that feed terminals with all circuits in use but what is opened."""
-    return fed_by(graph, nodes, {**in_use(graph), **(opened or {})})
+    """Return the batteries that feed terminals with all circuits in use but what is opened, and
+    what a switch that is opened or left dead works through a coil.
+    """
+    positions = {**in_use(graph), **(opened or {})}
+    dead = dead_contacts(graph, lambda edge: graph.is_closed(edge, positions))
+    return fed_by(graph, nodes, {**positions, **{
+        str(edge.handle): off_position(graph, edge) for item in dead
+        for edge in graph.edges_of[item] if edge.role == "contact"}})
 
 
 def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[str]:
@@ -56,9 +63,13 @@ def cutting(graph: TerminalGraph, node: int) -> tuple[Edge, ...]:
 
 
 def killers(graph: TerminalGraph, node: int) -> frozenset[str]:
-    """Return the hand switches of circuits that each by itself leave a terminal without feed."""
-    return frozenset(str(edge.handle) for edge in cutting(graph, node)
-                     if edge.handle in hand_switches(graph))
+    """Return the hand switches of circuits that each by itself leave a terminal without feed,
+    itself or through the coil of a relay; nothing where nothing feeds it.
+    """
+    return frozenset(
+        handle for handle, off in hand_switches(graph).items()
+        if not feeding_in_use(graph, [node], {handle: off})) if feeding_in_use(
+            graph, [node]) else frozenset()
 
 
 def _between_banks(graph: TerminalGraph, edge: Edge) -> bool:

@@ -18,7 +18,7 @@ def fed_by(
 ) -> frozenset[str]:
     """Return the batteries that feed any of these terminals."""
     reached = reach(graph, nodes, _backwards(graph, positions or {}))
-    return frozenset(graph.component_of[node] for node in reached if _is_post(graph, node))
+    return frozenset(graph.component_of[node] for node in reached if is_battery_post(graph, node))
 
 
 def way_from_battery(
@@ -26,7 +26,7 @@ def way_from_battery(
 ) -> tuple[Edge, ...]:
     """Return the shortest way from a terminal back to a battery that feeds it, if one does."""
     came = came_from(graph, [node], _backwards(graph, positions))
-    post = next((at for at in came if _is_post(graph, at)), None)
+    post = next((at for at in came if is_battery_post(graph, at)), None)
     return () if post is None else way_back(came, post)
 
 
@@ -35,8 +35,10 @@ def _backwards(graph: TerminalGraph, positions: Mapping[str, str]) -> Passes:
         _feeds(graph, edge, positions))
 
 
-def _is_post(graph: TerminalGraph, node: int) -> bool:
-    return graph.diagram.components[graph.component_of[node]].kind == "battery_bank" and (
+def is_battery_post(graph: TerminalGraph, node: int) -> bool:
+    """Say whether a terminal is the positive post or a tap of a battery that is not in store."""
+    part = graph.diagram.components[graph.component_of[node]]
+    return part.kind == "battery_bank" and part.stored is not True and (
         not graph.names[node].endswith(".-"))
 
 

@@ -4,9 +4,13 @@ it stays live when everything is switched off.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
+from model.analysis.bank_strings import feet
 from model.analysis.banks import is_main_switch
+from model.analysis.circuit_switches import in_use
+from model.analysis.coils import dead_contacts
+from model.analysis.fed_by import is_battery_post
 from model.analysis.negatives import is_drawn
 from model.analysis.reach import came_from, reach, source_nodes, way_back
 from model.analysis.unswitched import mains_open
@@ -125,10 +129,7 @@ def batteries_at_will(graph: TerminalGraph, load: str) -> frozenset[str]:
                     or (edge.one_way and edge.b != at))
 
     nodes = reach(graph, [graph.number[f"{load}.+"]], passes)
-    return frozenset(
-        graph.component_of[node] for node in nodes
-        if graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
-        and not graph.names[node].endswith(".-"))
+    return frozenset(graph.component_of[node] for node in nodes if is_battery_post(graph, node))
 
 
 def live_when_off(graph: TerminalGraph) -> frozenset[int]:
@@ -146,36 +147,57 @@ def live_when_on(graph: TerminalGraph) -> frozenset[int]:
 
 
 def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
-    """Say whether a load has power with every main switch open.
+    """Say whether a load has power with every main switch open and all circuits in use.
 
     A battery feeds its plus, and its minus, where both are drawn, still leads to that battery's.
     """
-    feeding = batteries_when_off(graph, part)
+    off = {**in_use(graph), **mains_open(graph)}
+    feeding = _batteries_feeding(graph, part, off)
     minus = graph.number.get(f"{part}.-")
-    posts = {graph.number[f"{item}.-"] for item in feeding}
-    if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in posts):
+    homes = {graph.number[f"{foot}.-"] for item in feeding for foot in feet(graph, item)}
+    if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in homes):
         return bool(feeding)
-    closed = _closed(graph, mains_open(graph))
-    return not posts.isdisjoint(reach(
-        graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge)))
+    return not homes.isdisjoint(_way_home(graph, minus, _closed(graph, off)))
+
+
+def _way_home(graph: TerminalGraph, minus: int, closed: Callable[[Edge], bool]) -> set[int]:
+    """Return what a load's minus is joined to; behind an isolated converter the way goes on at the
+    converter's own minus.
+    """
+    def passes(edge: Edge, _: int) -> bool:
+        return edge.role not in NO_WAY and closed(edge)
+
+    joined = reach(graph, [minus], passes)
+    beyond = {graph.number[f"{graph.component_of[node]}.-"] for node in joined
+              if graph.names[node].endswith(".out-")}
+    return joined | reach(graph, beyond, passes)
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:
     """Return the batteries that feed a load with every main switch open."""
+    return _batteries_feeding(graph, part, mains_open(graph))
+
+
+def _batteries_feeding(
+    graph: TerminalGraph, part: str, positions: Mapping[str, str]
+) -> tuple[str, ...]:
     node = graph.number[f"{part}.+"]
-    return tuple(item.id for item in graph.diagram.components.values()
-                 if item.kind == "battery_bank"
-                 and node in _from_posts(graph, [graph.number[f"{item.id}.+"]], mains_open(graph)))
+    return tuple(battery for battery, post in _posts(graph).items()
+                 if node in _from_posts(graph, [post], positions))
 
 
 def _from_batteries(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[int]:
-    return _from_posts(graph, [
-        graph.number[f"{part.id}.+"] for part in graph.diagram.components.values()
-        if part.kind == "battery_bank" and part.stored is not True], positions)
+    return _from_posts(graph, _posts(graph).values(), positions)
+
+
+def _posts(graph: TerminalGraph) -> dict[str, int]:
+    """Return the positive posts of the batteries that are not in store, by battery."""
+    return {part.id: graph.number[f"{part.id}.+"] for part in graph.diagram.components.values()
+            if part.kind == "battery_bank" and part.stored is not True}
 
 
 def _from_posts(
-    graph: TerminalGraph, posts: list[int], positions: Mapping[str, str]
+    graph: TerminalGraph, posts: Iterable[int], positions: Mapping[str, str]
 ) -> frozenset[int]:
     closed = _closed(graph, positions)
     return frozenset(reach(graph, posts, lambda edge, at: (
@@ -183,7 +205,9 @@ def _from_posts(
 
 
 def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edge], bool]:
-    """Return the test of what conducts in positions, by itself closing contacts closed."""
+    """Return the test of what conducts in positions, by itself closing contacts closed but those
+    whose coil a drawn switch leaves dead.
+    """
     parts = graph.diagram.components
     automatic = {part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
                  and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))}
@@ -193,4 +217,6 @@ def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edg
             return True
         by_volts = edge.role == "contact" and parts[edge.owner].kind == "voltage_sensing_relay"
         return not by_volts and graph.is_closed(edge, positions)
-    return closed
+
+    dead = dead_contacts(graph, closed)
+    return lambda edge: edge.owner not in dead and closed(edge)

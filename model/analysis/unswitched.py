@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at, off_position
+from model.analysis.coils import is_worked_by_hand_switch
 from model.analysis.reach import Passes, came_from, reach
 from model.graph import Edge, TerminalGraph
 
@@ -158,8 +159,8 @@ def has_main_switch(graph: TerminalGraph, switches: frozenset[str]) -> bool:
 def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
     """Return the positions in which every main switch is off and all else as usual.
 
-    A battery without a switch made for it is parted by the breaker or disconnector that stands
-    before most of its loads.
+    A battery without a switch made for it is parted by what stands before most of its loads: a
+    breaker, a disconnector, or a contactor that a hand switch works.
     """
     return graph.once("mains_open", lambda: {
         edge.handle: off_position(graph, edge) for edge in graph.edges
@@ -176,7 +177,8 @@ def _stand_ins(graph: TerminalGraph) -> frozenset[str]:
 
 def _stand_in(graph: TerminalGraph, bank: Bank) -> tuple[str, ...]:
     """Return what parts most loads from a battery that has no main switch, if anything does."""
-    met = unswitched(graph, bank).switches
+    met = unswitched(graph, bank, lambda edge: (
+        is_isolating(graph, edge) or is_worked_by_hand_switch(graph, edge))).switches
     if any(is_main_switch(graph, item) for item in met):
         return ()
     behind = {item: len(_loads_without(graph, bank, "") - _loads_without(graph, bank, item))

@@ -76,9 +76,9 @@ DISCONNECTOR = _switch("disconnector", "Disconnector", "Q",
 LOAD_SWITCH = _switch("load_switch", "Load switch", "S", "Switches one circuit.")
 
 CONTROL_FIELDS = (
-    reference("driven_by", "Driven by", "6.1 6.10"),
+    reference("driven_by", "Driven by", "6.1 6.10 10.1 10.10"),
     number("coil_a", "Coil current", "A", "2.12"),
-    yes_no("latching", "Latching", "2.12"),
+    yes_no("latching", "Latching", "2.12 10.1"),
 )
 
 CONTACTOR = Kind(

@@ -11,14 +11,15 @@ Passes when.
 It stays live from a battery, or has its own.
 
 Limits.
-Alarms on which nothing is drawn that feeds them are not judged.
+Alarms on which nothing is drawn that feeds them are not judged. Switches of single circuits count
+as closed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.load_supply import has_power_when_off, live_when_on
+from model.analysis.load_supply import batteries_at_will, has_power_when_off
 from model.diagram import Component
 from model.survey import Survey
 from rules.always_fed import from_battery
@@ -47,8 +48,8 @@ RULE = Rule(
 
 def check(alarm: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one alarm."""
-    node = survey.graph.number[f"{alarm.id}.+"]
-    if node not in live_when_on(survey.graph) or has_power_when_off(survey.graph, alarm.id):
+    graph = survey.graph
+    if not batteries_at_will(graph, alarm.id) or has_power_when_off(graph, alarm.id):
         return None
     own = alarm.parameters.get("own_battery")
     if own is None:

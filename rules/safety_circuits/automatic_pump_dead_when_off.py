@@ -11,16 +11,17 @@ Passes when.
 One automatic pump stays live from a battery.
 
 Limits.
-Float switches count as closed: they will be; relays that volts work are open. Where a minus is
-drawn it must lead home as well. A pump of unstated role counts neither way: its role is asked.
-Whether the battery lasts belongs to 10.4.
+Float switches count as closed: they will be, and so do the switches of single circuits, which are
+no main switches; relays that volts work are open, and one that a drawn switch works is open while
+its coil is dead. Where a minus is drawn it must lead home as well. A pump of unstated role counts
+neither way: its role is asked. Whether the battery lasts belongs to 10.4.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.load_supply import has_power_when_off, live_when_on
+from model.analysis.load_supply import batteries_at_will, has_power_when_off
 from model.survey import Survey
 from rules.always_fed import from_battery
 from rules.ordering import in_order
@@ -34,9 +35,8 @@ Pumps = tuple[str, ...]
 
 def _pumps_together(survey: Survey) -> Iterator[Pumps]:
     """Yield the automatic pumps that have power with everything on, all at once."""
-    graph = survey.graph
     fed = in_order(pump for pump in pumps(survey, "bilge_pump_automatic")
-                   if graph.number[f"{pump}.+"] in live_when_on(graph))
+                   if batteries_at_will(survey.graph, pump))
     if fed:
         yield tuple(fed)
 

@@ -6,7 +6,8 @@ Petrol vapour lies in the bilge like water. The blower must clear it before the 
 must run while the ignition is still off.
 
 Fails when.
-Every switch that kills the ignition kills the blower too, or they share a fuse.
+Every switch that kills the ignition kills the blower too, itself or through a relay that it works,
+or they share a fuse.
 
 Passes when.
 It has a way of its own that is live before the engine is started.

@@ -10,16 +10,19 @@ No switch or breaker within reach takes it off every battery: there is none, or 
 out of reach, or what is named as its stop does not.
 
 Passes when.
-The stop within reach is recorded, or a switch on the way is worked from afar or within reach.
+The stop within reach is recorded, or a switch on the way, in the plus or in the minus, is worked
+from afar or within reach.
 
 Limits.
-Within reach means from the helm or the foredeck; only the owner knows.
+Within reach means from the helm or the foredeck; only the owner knows. A contactor without a knob
+counts where it is recorded as within reach: the one that runs the motor may weld.
 """
 
 from __future__ import annotations
 
 from model.analysis.banks import is_isolating
 from model.analysis.circuit_switches import cutting, feeding_in_use
+from model.analysis.negatives import negative_cuts
 from model.analysis.unswitched import SAYS
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -52,17 +55,21 @@ RULE = Rule(
 def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one motor."""
     graph, node = survey.graph, survey.graph.number[f"{motor.id}.+"]
-    if not feeding_in_use(graph, [node]):
+    feeding = feeding_in_use(graph, [node])
+    if not feeding:
         return None
-    stops = cutting(graph, node)
+    stops, in_minus = cutting(graph, node), _in_minus(graph, motor.id, feeding)
     stop, names = motor.parameters.get("stop_within_reach"), {
         "motor": named(survey.diagram, [motor.id])}
     if stop is not None:
-        return None if any(stop in (edge.item, edge.owner) for edge in stops) else Fault(
+        return None if stop in in_minus or any(
+            stop in (edge.item, edge.owner) for edge in stops) else Fault(
             "elsewhere", (motor.id, stop), {}, {**names, "stop": named(survey.diagram, [stop])})
-    switches = tuple(in_order({edge.item for edge in stops if is_isolating(graph, edge)}))
+    switches = tuple(in_order({*in_minus, *(
+        edge.item for edge in stops
+        if is_isolating(graph, edge) or edge.device.get("remote") == "without")}))
     facts = [survey.diagram.components[item.partition(".")[0]].parameters for item in switches]
-    if any(fact.get("within_reach") is True or fact.get("remote") not in (None, "none")
+    if any(fact.get("within_reach") is True or fact.get("remote") == "with_override"
            for fact in facts):
         return None
     unsaid = tuple(in_order({field for edge in stops if (field := _unsaid(graph, edge))}))
@@ -72,6 +79,12 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{motor.id}.stop_within_reach",), (motor.id, *switches))
     return Fault("away" if switches else "none", (motor.id, *switches), {},
                  {**names, "switches": named(survey.diagram, switches)})
+
+
+def _in_minus(graph: TerminalGraph, motor: str, feeding: frozenset[str]) -> list[str]:
+    """Return the hand switches in the negative that part a motor, or all that feeds it."""
+    return [cut.part for cut in negative_cuts(graph)
+            if cut.switch and (motor in cut.loads or feeding <= set(cut.batteries))]
 
 
 def _unsaid(graph: TerminalGraph, edge: Edge) -> str:

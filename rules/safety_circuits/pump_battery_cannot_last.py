@@ -13,7 +13,8 @@ The bank covers both, or the sun or the shore charges it.
 
 Limits.
 In a flood all pumps on a bank run, with a leak the largest. The share, the hours and how deep a
-bank may be drained are figures of the profile. Other loads that stay on are counted by 5.13.
+bank may be drained are figures of the profile. What a converter loses is not counted. Other loads
+that stay on are counted by 5.13.
 """
 
 from __future__ import annotations
@@ -78,8 +79,8 @@ def check(pumping: Pumping, survey: Survey, profile: Profile) -> Answer:
     where, batteries = (*pumping.pumps, *pumping.batteries), pumping.batteries
     if survey.diagram.boat.kept in ("trailer", "ashore") or is_charged(batteries, survey):
         return None
-    drawn = {pump: current_a(survey.diagram.components[pump]) for pump in pumping.pumps}
-    asked = (*(f"{pump}.current_a" for pump, amps in drawn.items() if amps is None),
+    drawn = {pump: _taken_a(pump, batteries[0], survey) for pump in pumping.pumps}
+    asked = (*(_unsaid(pump, batteries[0], survey) for pump, amps in drawn.items() if amps is None),
              *unsized(batteries, survey))
     if asked:
         return Missing(asked, where)
@@ -93,6 +94,36 @@ def check(pumping: Pumping, survey: Survey, profile: Profile) -> Answer:
             "flood_h": flood_h, "needed_ah": needed_ah, "usable_ah": given_ah}, names)
     largest = max(known, key=lambda pump: known[pump])
     return _leak(largest, known[largest], batteries, given_ah, survey, profile)
+
+
+def _volts(pump: str, battery: str, survey: Survey) -> tuple[float | None, float | None]:
+    """Return the nominal volts at a pump, its own where its network's are unknown, and at a
+    battery. [V].
+    """
+    own_v, post_v = (survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v
+                     for item in (pump, battery))
+    if own_v is None and post_v is not None:
+        own_v = survey.diagram.components[pump].parameters.get("nominal_v")
+    return own_v, post_v
+
+
+def _taken_a(pump: str, battery: str, survey: Survey) -> float | None:
+    """Return what a running pump takes from a battery, behind a converter by the volts of both;
+    None when that is not known. [A].
+    """
+    own_v, post_v = _volts(pump, battery, survey)
+    drawn_a = current_a(survey.diagram.components[pump], own_v)
+    if drawn_a is None or own_v == post_v:
+        return drawn_a
+    return drawn_a * own_v / post_v if own_v and post_v else None
+
+
+def _unsaid(pump: str, battery: str, survey: Survey) -> str:
+    """Return the field that would say what a pump takes from a battery."""
+    own_v, post_v = _volts(pump, battery, survey)
+    if current_a(survey.diagram.components[pump], own_v) is None:
+        return f"{pump}.current_a"
+    return f"{pump}.nominal_v" if post_v else f"{battery}.block_nominal_v"
 
 
 def _leak(

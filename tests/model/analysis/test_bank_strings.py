@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from model.analysis.bank_strings import below, over_strings
+from model.analysis.bank_strings import below, feet, over_strings
 from model.graph import TerminalGraph
 from tests.boat_builder import Boat
 
@@ -28,6 +28,13 @@ def network(links: Links) -> TerminalGraph:
 def test_strings_are_added_and_series_is_not(links: Links, ah: float) -> None:
     each = {"G1": 80, "G2": 100, "G3": 120, "G4": 60}
     assert over_strings(network(links), each, each) == ah
+
+
+def test_the_foot_of_a_string_is_its_lowest_battery() -> None:
+    assert feet(network(TWO_STRINGS), "G3") == {"G1"}
+    assert feet(network(LADDER), "G3") == {"G1", "G2"}
+    assert feet(network((("G1.-", "G2.+"), ("G2.-", "G3.+"))), "G1") == {"G3"}
+    assert feet(network(()), "G1") == {"G1"}
 
 
 def test_a_ring_of_batteries_gives_an_answer() -> None:
