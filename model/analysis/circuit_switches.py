@@ -47,8 +47,9 @@ def feeding_in_use(
 
 
 def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[str]:
-    """Return the loads that batteries feed with all circuits in use."""
-    return fed_loads(graph, batteries, in_use(graph))
+    """Return the DC loads that batteries feed with all circuits in use."""
+    return frozenset(item for item in fed_loads(graph, batteries, in_use(graph))
+                     if f"{item}.+" in graph.number)
 
 
 def cutting(graph: TerminalGraph, node: int) -> tuple[Edge, ...]:
