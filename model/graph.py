@@ -23,8 +23,8 @@ T = TypeVar("T")
 METAL = ("steel", "aluminium")
 
 
-class Edge(Struct, frozen=True):
-    """One way between two terminals.
+class Edge(Struct, frozen=True, eq=False):
+    """One way between two terminals; each is itself alone, as a terminal is.
 
     `role` is "conductor" for a core of a conductor, else the role of the link inside a part.
     `owner` is the conductor's or component's id and `item` what a finding names ("P1.w3").

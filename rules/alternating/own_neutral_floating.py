@@ -92,9 +92,9 @@ def _poles(source: AcSource, survey: Survey) -> tuple[bool, tuple[str, ...]]:
     """Say whether a device behind a source opens one pole, and which fields would tell more."""
     graph = survey.graph
     fed = fed_from(graph, source.live)
-    opens = {edge: opens_neutral(graph, edge) for edge in live_devices(graph) if edge.a in fed}
-    return False in opens.values(), tuple(
-        poles_field(graph, edge) for edge, both in opens.items() if both is None)
+    opens = [(edge, opens_neutral(graph, edge)) for edge in live_devices(graph) if edge.a in fed]
+    return any(both is False for _, both in opens), tuple(
+        poles_field(graph, edge) for edge, both in opens if both is None)
 
 
 def _has_link(source: AcSource, survey: Survey) -> bool:
