@@ -135,8 +135,10 @@ def _converter_outputs(graph: TerminalGraph, nets: Nets, known: dict[int, Potent
             continue
         terminal = graph.names[edge.b].partition(".")[2]
         if terminal.endswith("+") and nets.net(edge.b) not in known:
-            parameters = graph.diagram.components[edge.owner].parameters
-            known[nets.net(edge.b)] = Potential("+", parameters.get("output_v"))
+            part = graph.diagram.components[edge.owner]
+            # What an inverter-charger calls its output is AC: its DC side is its input.
+            field = "input_v" if part.kind == "inverter_charger" else "output_v"
+            known[nets.net(edge.b)] = Potential("+", part.parameters.get(field))
 
 
 def _by_name(graph: TerminalGraph, node: int) -> Potential:

@@ -38,9 +38,10 @@ RULE = Rule(
         for starter, batteries in starters_fed(survey.graph, in_use(survey.graph)).items()
         if batteries],
     messages={
-        "engine": "{batteries} crank with {rated_a}; the engine of {starter} needs {needed_a}.",
-        "starter": "{starter} draws {drawn_a}; {batteries} crank with {rated_a}, and {limit_a} of "
-                   "that may be counted on.",
+        "engine": "The cranking current of {batteries} is {rated_a}; the engine of {starter} needs "
+                  "{needed_a}.",
+        "starter": "{starter} draws {drawn_a}; the cranking current of {batteries} is {rated_a}, "
+                   "and {limit_a} of that may be counted on.",
     },
     remedy="Fit a larger start battery.",
     sources=("engine_makers",),

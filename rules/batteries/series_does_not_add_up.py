@@ -37,7 +37,7 @@ RULE = Rule(
     subjects=lambda survey: survey.banks,
     messages={
         "unequal": "{batteries} are side by side with {low_v} and {high_v}.",
-        "odd": "{batteries} make {high_v}, which is the voltage of no system of this boat.",
+        "odd": "The voltage of {batteries} is {high_v}, which is that of no system of this boat.",
     },
     remedy="Photograph the posts, label them, and rewire the string.",
     sources=("claim_files",),

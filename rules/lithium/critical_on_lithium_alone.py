@@ -58,8 +58,8 @@ RULE = Rule(
     severity="caution",
     looks_at="the critical loads that the same batteries can feed",
     subjects=_by_bank,
-    messages={"alone": "{loads} hang on {batteries} alone: when the management opens, they are "
-                       "gone."},
+    messages={"alone": "Nothing but {batteries} feeds {loads}: when the management opens, that is "
+                       "dark."},
     remedy="Fit a change-over to the start bank for radio and lights.",
     sources=("abyc_e13",),
     quiet={"changeover": "a change-over or link to another battery is drawn"},

@@ -200,6 +200,8 @@ def _diode(graph: TerminalGraph, edge: Edge, built: Built) -> None:
 
 def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
     component = graph.diagram.components[edge.owner]
+    if component.stored is True:
+        return
     parameters = component.parameters
     whole = nominal_v(parameters)
     if not whole:
