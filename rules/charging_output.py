@@ -50,9 +50,11 @@ class Output:
 
 
 def outputs(diagram: Diagram) -> Iterator[Output]:
-    """Yield the DC outputs of all charging sources and arrays."""
+    """Yield the DC outputs of all charging sources and arrays that are not stored."""
     for part in diagram.components.values():
         p = part.parameters
+        if part.stored is True:
+            continue
         if part.kind == "alternator":
             yield _output(part, "+", alternator_output_a(diagram, part.id), "rated_a")
         elif part.kind == "wind_generator":

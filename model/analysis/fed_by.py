@@ -85,6 +85,13 @@ def _feeds(graph: TerminalGraph, edge: Edge, positions: Mapping[str, str]) -> bo
 def starters_fed(
     graph: TerminalGraph, positions: Mapping[str, str] | None = None
 ) -> Mapping[str, frozenset[str]]:
-    """Return the batteries that feed each starter."""
-    return {c.id: fed_by(graph, [graph.number[f"{c.id}.+"]], positions)
-            for c in graph.diagram.components.values() if c.kind == "starter"}
+    """Return the batteries that feed each starter; through a converter nothing is cranked."""
+    backwards = _backwards(graph, positions or {})
+
+    def cranks(edge: Edge, node: int) -> bool:
+        return edge.role != "converter" and backwards(edge, node)
+
+    return {c.id: frozenset(
+        graph.component_of[node] for node in reach(graph, [graph.number[f"{c.id}.+"]], cranks)
+        if is_battery_post(graph, node))
+        for c in graph.diagram.components.values() if c.kind == "starter"}

@@ -95,10 +95,11 @@ def always_closed(edge: Edge, node: int) -> bool:
 def source_nodes(graph: TerminalGraph, component: str) -> list[int]:
     """Return the terminals from which a source feeds the network.
 
-    A battery in an insulated system feeds from both; its taps feed too.
+    A battery in an insulated system feeds from both; its taps feed too. What is stored feeds
+    nothing.
     """
     source = graph.kinds[component].source
-    if source is None:
+    if source is None or graph.diagram.components[component].stored is True:
         return []
     names = list(source.terminals)
     nodes = [graph.number[f"{component}.{name}"] for name in names
