@@ -128,8 +128,7 @@ def _is_kept_full(banks: list[str], survey: Survey) -> bool:
     graph = survey.graph
     goals = {graph.number[f"{item}.+"] for item in banks}
     starts = [node for item, kind in graph.kinds.items() if kind.source is not None
-              and kind.source.kind in LASTING and survey.diagram.components[item].stored is not True
-              for node in source_nodes(graph, item)]
+              and kind.source.kind in LASTING for node in source_nodes(graph, item)]
     return any(goals & reach(graph, starts, live_passes(graph, state.positions))
                for state in usual_states(survey.diagram))
 
