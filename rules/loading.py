@@ -12,9 +12,11 @@ from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.leads import posts_of
 from model.analysis.runs import is_dc_power
 from model.analysis.served import served
+from model.analysis.ways import series_from
 from model.diagram import Conductor
 from model.edits import changed
 from model.survey import Survey
+from rules.charging_output import outputs
 from rules.profiles import Profile
 from rules.wording import named
 
@@ -33,8 +35,15 @@ class Loading:
 
 
 def only_charges(survey: Survey, item: str) -> bool:
-    """Say whether one side of a conductor is charging sources alone: 1.11 and 1.13 judge it."""
+    """Say whether one side of a conductor is charging sources alone, and it is the first way from
+    one of them: 1.11 and 1.13 judge it.
+    """
     graph, posts = survey.graph, posts_of(survey.zones)
+    first = graph.once("first ways from charging outputs", lambda: frozenset(
+        wire for output in outputs(survey.diagram)
+        for wire in series_from(graph, graph.number[output.terminal])[0]))
+    if item not in first:
+        return False
     edge = next(edge for edge in graph.edges_of[item] if is_dc_power(graph, edge))
     return any(served(graph, edge, node, posts).only_charging for node in (edge.a, edge.b))
 
