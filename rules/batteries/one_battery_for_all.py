@@ -61,8 +61,8 @@ RULE = Rule(
     severity="caution",
     looks_at="the only bank that can supply starter or house",
     subjects=_only_bank,
-    messages={"one": "{bank} is the only bank: it cranks the engine and feeds {loads_count} house "
-                     "loads."},
+    messages={"one": "{bank} is the only bank: it cranks the engine and feeds the house "
+                     "({loads_count} of its loads)."},
     remedy="Fit a second battery for starting.",
     sources=("common_practice",),
     quiet={"small": "it is a small boat whose engine can be started by hand",
