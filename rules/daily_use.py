@@ -37,8 +37,12 @@ def daily_use(batteries: Iterable[str], survey: Survey) -> DailyUse:
 
 
 def drawn_a(load: str, survey: Survey) -> float | None:
-    """Return what a load draws at the nominal volts of its network; None when unsaid. [A]."""
-    volts = survey.potentials[survey.graph.number[f"{load}.+"]].nominal_v
+    """Return what a load draws at the nominal volts of its network; None when unsaid. [A].
+
+    An AC load that crossed wires put on a battery has no plus: its own volts count.
+    """
+    plus = survey.graph.number.get(f"{load}.+")
+    volts = None if plus is None else survey.potentials[plus].nominal_v
     return current_a(survey.diagram.components[load], volts)
 
 

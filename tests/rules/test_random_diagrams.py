@@ -19,7 +19,7 @@ def test_no_rule_crashes_on_a_random_diagram(seed: int) -> None:
         assert check(diagram, rule_set, strict=True) is not None
 
 
-@pytest.mark.parametrize("seed", [1574, 2766, 4216, 5271])
+@pytest.mark.parametrize("seed", [1574, 2766, 4216, 5271, 42296])
 def test_no_rule_crashes_where_a_battery_stands_on_an_alternating_wire(seed: int) -> None:
     rng = random.Random(seed)
     diagram, _ = grown(rng, rng.choice((40, 90, 160)))
