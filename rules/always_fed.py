@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from model.analysis.circuit_switches import feeding_in_use, in_use
 from model.analysis.fed_by import starters_fed
 from model.analysis.load_supply import batteries_at_will, live_when_off
+from model.kinds.storage import is_same_nominal
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -58,4 +59,4 @@ def _has_volts_of(survey: Survey, load: str, battery: str) -> bool:
     """Say whether a battery's positive post stands at the nominal volts of a load's network."""
     own_v, post_v = (survey.potentials[survey.graph.number[f"{item}.+"]].nominal_v
                      for item in (load, battery))
-    return own_v == post_v
+    return own_v is not None and post_v is not None and is_same_nominal(own_v, post_v)

@@ -58,9 +58,7 @@ def drawn(
 def _by_load(load: Component, volts: float | None, profile: Profile) -> Drawn:
     if load.kind in INVERTERS:
         return _by_inverter(load, volts, profile)
-    amperes, watts = current_a(load), load.parameters.get("power_w")
-    if amperes is None and watts is not None and volts is not None:
-        amperes = watts / volts
+    amperes = current_a(load, volts)
     if amperes is None:
         field = "current_a" if kind_of(load).field("cranking_a") is None else "cranking_a"
         return Drawn(missing=(f"{load.id}.{field}",))
@@ -87,24 +85,39 @@ def _by_converter(
 ) -> Drawn:
     """Return what a converter takes at its input for what is behind it, or for a charge."""
     facts = converter.parameters
+    if converter.kind == "dc_dc_charger":
+        full_a = charger_input_a(converter, profile)
+        return Drawn(full_a) if isinstance(full_a, float) else Drawn(missing=full_a)
     if "current_limit_a" in facts:
         return Drawn(float(facts["current_limit_a"]))
-    needed = ["output_v", "input_v"]
-    behind = Drawn()
-    if converter.kind == "dc_dc_charger":
-        needed.append("rated_output_a")
-    else:
-        behind = drawn(survey, [output], facts.get("output_v"), profile, counted)
-        if behind == Drawn():
-            return behind
-    unknown = tuple(f"{converter.id}.{name}" for name in needed if name not in facts)
+    behind = drawn(survey, [output], facts.get("output_v"), profile, counted)
+    if behind == Drawn():
+        return behind
+    unknown = _unstated(converter, "output_v", "input_v")
     if unknown:
         return Drawn(missing=(*behind.missing, *unknown))
-    ratio = facts["output_v"] / (facts["input_v"] * (
-        facts.get("efficiency") or profile.value("converter_efficiency_ratio")))
-    if converter.kind == "dc_dc_charger":
-        return Drawn(facts["rated_output_a"] * ratio)
+    ratio = _input_ratio(converter, profile)
     most_a = facts.get("rated_output_a", behind.lasting_a + behind.extra_a)
     lasting_a = min(behind.lasting_a, most_a)
     return Drawn(lasting_a * ratio, min(behind.extra_a, most_a - lasting_a) * ratio,
                  behind.missing)
+
+
+def charger_input_a(charger: Component, profile: Profile) -> float | tuple[str, ...]:
+    """Return what a DC-DC charger takes at full output, or the fields that would tell. [A]."""
+    facts = charger.parameters
+    if "current_limit_a" in facts:
+        return float(facts["current_limit_a"])
+    unknown = _unstated(charger, "rated_output_a", "output_v", "input_v")
+    return unknown or float(facts["rated_output_a"] * _input_ratio(charger, profile))
+
+
+def _input_ratio(converter: Component, profile: Profile) -> float:
+    """Return the amperes a converter takes for each that it gives."""
+    facts = converter.parameters
+    efficiency = facts.get("efficiency") or profile.value("converter_efficiency_ratio")
+    return float(facts["output_v"] / (facts["input_v"] * efficiency))
+
+
+def _unstated(part: Component, *names: str) -> tuple[str, ...]:
+    return tuple(f"{part.id}.{name}" for name in names if name not in part.parameters)

@@ -123,14 +123,19 @@ def negative_home(survey: Survey, item: str, feed: Conductor) -> str | None:
         is_way = far.component != item and components[far.component].kind in PANEL_KINDS
         if is_way and far.terminal not in ("in", "-"):
             return f"{far.component}.{far.terminal}"
-    taken = Counter(f"{e.component}.{e.terminal}"
-                    for wire in survey.diagram.conductors.values() for e in wire.ends())
     studs = [f"{part.id}.{port.id}" for part in components.values()
              if part.parameters.get("pole") == "-" and kind_of(part).role == "distribution"
              for port in kind_of(part).ports(part.parameters)]
     posts = [f"{part.id}.-" for part in components.values() if part.kind == "battery_bank"
              and survey.potentials[survey.graph.number[f"{part.id}.-"]].side == "-"]
-    return min(studs, key=lambda stud: taken[stud], default=next(iter(posts), None))
+    return freest(survey.diagram, studs) or next(iter(posts), None)
+
+
+def freest(diagram: Diagram, terminals: Iterable[str]) -> str | None:
+    """Return of some terminals ("X2.s1") the first at which the fewest conductors end."""
+    taken = Counter(f"{end.component}.{end.terminal}"
+                    for wire in diagram.conductors.values() for end in wire.ends())
+    return min(terminals, key=lambda terminal: taken[terminal], default=None)
 
 
 def placed(

@@ -9,10 +9,9 @@ from model.analysis.reach import live_passes, reach, source_nodes
 from model.analysis.unswitched import mains_open
 from model.diagram import Mode
 from model.graph import Edge
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.profiles import Profile
-
-LITHIUM = ("lfp", "other_lithium")
 
 
 def is_charged(batteries: Iterable[str], survey: Survey) -> bool:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from model.analysis.charging import charged_in, outlets
 from model.analysis.fed_by import fed_loads
 from model.analysis.management import driven, is_stopped, opened
-from model.analysis.reach import reach, stiff_passes
+from model.analysis.negatives import converter_minuses, reach_over_converters
+from model.analysis.reach import stiff_passes
 from model.diagram import Component
 from model.graph import TerminalGraph
 from model.survey import Survey
@@ -76,10 +77,6 @@ def _returned(
 
 def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
     """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
-    passes, number = stiff_passes(graph, positions), graph.number
-    found = reach(graph, [number[f"{battery.id}.-"]], passes)
-    outputs = {number[f"{item}.-"]: number[f"{item}.out-"] for item in graph.diagram.components
-               if f"{item}.out-" in number and f"{item}.-" in number}
-    while behind := {out for own, out in outputs.items() if own in found} - found:
-        found |= reach(graph, behind, passes)
-    return found
+    outward = {own: out for out, own in converter_minuses(graph).items()}
+    return reach_over_converters(graph, [graph.number[f"{battery.id}.-"]],
+                                 stiff_passes(graph, positions), outward)

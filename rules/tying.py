@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection
 from typing import Any
 
@@ -12,6 +11,7 @@ from model.analysis.negatives import minus_posts
 from model.diagram import Conductor
 from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import freest
 
 BONDING: dict[str, Any] = {"cores": ("E",), "purpose": "bonding", "colour": "green_yellow"}
 
@@ -30,10 +30,8 @@ def ground_terminal(survey: Survey, beside: Collection[str] = ()) -> str | None:
         not reaches_ground(graph, graph.nodes_of(part.id)),
         not minus_posts(graph, grounded(graph, graph.nodes_of(part.id))),
         GROUND.index(part.kind)))
-    taken = Counter(f"{end.component}.{end.terminal}"
-                    for wire in survey.diagram.conductors.values() for end in wire.ends())
-    ports = [f"{main.id}.{port.id}" for port in kind_of(main).ports(main.parameters)]
-    return min(ports, key=lambda port: taken[port])
+    return freest(survey.diagram, [
+        f"{main.id}.{port.id}" for port in kind_of(main).ports(main.parameters)])
 
 
 def size_of_thickest(wires: Collection[Conductor]) -> dict[str, Any]:

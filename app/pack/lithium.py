@@ -9,8 +9,8 @@ from app.reports import CAUTION
 from model.analysis.management import stated_limit
 from model.diagram import Component, Diagram
 from model.kinds import kind_of
+from model.kinds.storage import LITHIUM
 
-LITHIUM = ("lfp", "other_lithium")
 LIMITS = (("max_charge_v", "V", "Charge at most"), ("float_v", "V", "Float"),
           ("max_charge_a", "A", "Charge at most"), ("max_discharge_a", "A", "Discharge at most"),
           ("min_c", "\u00b0C", "No colder than"), ("max_c", "\u00b0C", "No warmer than"))

@@ -12,9 +12,9 @@ from model.analysis.usual_states import usual_states
 from model.diagram import Component, Diagram
 from model.graph import Edge, TerminalGraph
 from model.kinds.conversion import charging_kinds
+from model.kinds.storage import LITHIUM
 
 MACHINES = ("alternator", "wind_generator")
-LITHIUM = ("lfp", "other_lithium")
 FROM_AC = ("shore_charger", "inverter_charger")
 
 

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from model.analysis.bank_strings import below
+from model.analysis.bank_strings import feet
+from model.analysis.charging import posts
 from model.analysis.circuit_switches import feeding_in_use
-from model.analysis.negatives import is_drawn
+from model.analysis.negatives import converter_minuses, is_drawn, reach_over_converters
 from model.analysis.reach import always_closed, reach
 from model.diagram import Component, Conductor
 from model.graph import Edge, TerminalGraph
@@ -98,26 +99,19 @@ def way_home(graph: TerminalGraph, part: str) -> WayHome:
 
 
 def _homes(graph: TerminalGraph, part: str) -> frozenset[int]:
-    """Return the minus posts that count as home: of the batteries that feed a part or that it
-    feeds, and of those below them in series; of all where none of these has a conductor there.
+    """Return the minus posts that count as home: at the feet of the strings that feed a part or
+    that it feeds; of all batteries where none of these has a conductor there.
     """
-    plus = graph.number.get(f"{part}.+")
+    plus, batteries = graph.number.get(f"{part}.+"), posts(graph)
     fed: frozenset[str] = frozenset()
-    if plus is not None:
-        fed = feeding_in_use(graph, [plus]) if graph.kinds[part].role == "load" else frozenset(
-            battery for node, battery in _posts(graph).items()
-            if node in reach(graph, [plus], always_closed))
-    strings = set(fed)
-    while lower := frozenset[str]().union(*(below(graph, item) for item in strings)) - strings:
-        strings |= lower
-    own = frozenset(graph.number[f"{item}.-"] for item in strings)
+    if plus is not None and graph.kinds[part].role == "load":
+        fed = feeding_in_use(graph, [plus])
+    elif plus is not None:
+        reached = reach(graph, [plus], always_closed)
+        fed = frozenset(batteries[node] for node in reached & batteries.keys())
+    own = frozenset(graph.number[f"{foot}.-"] for item in fed for foot in feet(graph, item))
     drawn = frozenset(node for node in own if is_drawn(graph, node))
-    return drawn or frozenset(graph.number[f"{item}.-"] for item in _posts(graph).values())
-
-
-def _posts(graph: TerminalGraph) -> dict[int, str]:
-    return {graph.number[f"{part.id}.+"]: part.id for part in graph.diagram.components.values()
-            if part.kind == "battery_bank"}
+    return drawn or frozenset(graph.number[f"{item}.-"] for item in batteries.values())
 
 
 def _hull(graph: TerminalGraph) -> frozenset[str]:
@@ -134,8 +128,8 @@ def _bonding(graph: TerminalGraph) -> frozenset[str]:
 
 
 def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> set[int]:
-    return reach(graph, [minus], lambda edge, _: (
-        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
+    return reach_over_converters(graph, [minus], lambda edge, _: (
+        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))), converter_minuses(graph))
 
 
 def _entries(

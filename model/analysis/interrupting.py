@@ -10,6 +10,7 @@ from model.analysis.fault_margins import ON_THE_WAY
 from model.analysis.reach import always_closed, reach, source_nodes
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge
+from model.kinds.storage import LITHIUM
 from model.protection_tables import (
     Place,
     class_interrupts_a,
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from model.analysis.device_sides import DeviceSide
     from model.survey import Survey
 
-LITHIUM = frozenset({"lfp", "other_lithium"})
 LEAD = frozenset({"flooded", "agm", "gel"})
 
 

@@ -8,10 +8,11 @@ from collections.abc import Callable, Iterable, Mapping
 
 from model.analysis.bank_strings import feet
 from model.analysis.banks import is_main_switch
+from model.analysis.charging import posts
 from model.analysis.circuit_switches import in_use
 from model.analysis.coils import dead_contacts
 from model.analysis.fed_by import is_battery_post
-from model.analysis.negatives import is_drawn
+from model.analysis.negatives import converter_minuses, is_drawn, reach_over_converters
 from model.analysis.reach import came_from, reach, source_nodes, way_back
 from model.analysis.unswitched import mains_open
 from model.graph import Edge, TerminalGraph
@@ -157,20 +158,10 @@ def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
     homes = {graph.number[f"{foot}.-"] for item in feeding for foot in feet(graph, item)}
     if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in homes):
         return bool(feeding)
-    return not homes.isdisjoint(_way_home(graph, minus, _closed(graph, off)))
-
-
-def _way_home(graph: TerminalGraph, minus: int, closed: Callable[[Edge], bool]) -> set[int]:
-    """Return what a load's minus is joined to; behind an isolated converter the way goes on at the
-    converter's own minus.
-    """
-    def passes(edge: Edge, _: int) -> bool:
-        return edge.role not in NO_WAY and closed(edge)
-
-    joined = reach(graph, [minus], passes)
-    beyond = {graph.number[f"{graph.component_of[node]}.-"] for node in joined
-              if graph.names[node].endswith(".out-")}
-    return joined | reach(graph, beyond, passes)
+    closed = _closed(graph, off)
+    return not homes.isdisjoint(reach_over_converters(
+        graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge),
+        converter_minuses(graph)))
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:
@@ -182,25 +173,19 @@ def _batteries_feeding(
     graph: TerminalGraph, part: str, positions: Mapping[str, str]
 ) -> tuple[str, ...]:
     node = graph.number[f"{part}.+"]
-    return tuple(battery for battery, post in _posts(graph).items()
+    return tuple(battery for post, battery in posts(graph).items()
                  if node in _from_posts(graph, [post], positions))
 
 
 def _from_batteries(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[int]:
-    return _from_posts(graph, _posts(graph).values(), positions)
-
-
-def _posts(graph: TerminalGraph) -> dict[str, int]:
-    """Return the positive posts of the batteries that are not in store, by battery."""
-    return {part.id: graph.number[f"{part.id}.+"] for part in graph.diagram.components.values()
-            if part.kind == "battery_bank" and part.stored is not True}
+    return _from_posts(graph, posts(graph), positions)
 
 
 def _from_posts(
-    graph: TerminalGraph, posts: Iterable[int], positions: Mapping[str, str]
+    graph: TerminalGraph, starts: Iterable[int], positions: Mapping[str, str]
 ) -> frozenset[int]:
     closed = _closed(graph, positions)
-    return frozenset(reach(graph, posts, lambda edge, at: (
+    return frozenset(reach(graph, starts, lambda edge, at: (
         edge.role not in NO_WAY and not (edge.one_way and edge.a != at) and closed(edge))))
 
 

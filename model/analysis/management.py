@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from model.analysis.banks import off_position
-from model.analysis.charging import LITHIUM
 from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
+from model.kinds.storage import LITHIUM
 
 Roles = Mapping[str, str]
 # The unit's own limit for each limit of the battery that it may keep.

@@ -6,13 +6,13 @@ alone in a line of one core stands in the mirror of that line: it cuts what the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at
 from model.analysis.isolation_devices import by_hand
-from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.reach import Passes, always_closed, reach, stiff_passes
 from model.analysis.systems import systems_of
 from model.analysis.unswitched import BARS, has_main_switch, loads_behind_ways, unswitched
 from model.graph import Edge, TerminalGraph
@@ -51,6 +51,26 @@ def negative_reach(
     left_out = set(without)
     return reach(graph, starts, lambda edge, node: (
         edge.owner not in left_out and negative_passes(edge, node)))
+
+
+def converter_minuses(graph: TerminalGraph) -> Mapping[int, int]:
+    """Return the converter's own minus for each minus of an isolated output."""
+    return graph.once("converter minuses", lambda: {
+        graph.number[f"{item}.out-"]: graph.number[f"{item}.-"]
+        for item in graph.diagram.components
+        if f"{item}.out-" in graph.number and f"{item}.-" in graph.number})
+
+
+def reach_over_converters(
+    graph: TerminalGraph, starts: Iterable[int], passes: Passes, onward: Mapping[int, int]
+) -> set[int]:
+    """Return what is joined to some terminals, going on from each terminal in `onward` at what it
+    leads to: homeward from the minus of an isolated output to that of its converter, or outward.
+    """
+    found = reach(graph, starts, passes)
+    while beyond := {onward[node] for node in found & onward.keys()} - found:
+        found |= reach(graph, beyond, passes)
+    return found
 
 
 def is_drawn(graph: TerminalGraph, node: int) -> bool:

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from model.graph import TerminalGraph
+from model.kinds.storage import LITHIUM
 
 if TYPE_CHECKING:
     from model.analysis.leads import Zone
 
-LITHIUM = frozenset({"lfp", "other_lithium"})
 
 
 @dataclass(frozen=True, slots=True)

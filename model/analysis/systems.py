@@ -8,6 +8,11 @@ from model.diagram import DcSystem, Diagram
 from model.kinds.storage import is_same_nominal
 
 
+def draws_returns(diagram: Diagram) -> bool:
+    """Say whether the returns of any system are drawn."""
+    return any(system.returns == "drawn" for system in diagram.systems.values())
+
+
 def systems_of(diagram: Diagram, volts: Iterable[float | None]) -> list[DcSystem]:
     """Return the systems that have one of some nominal volts, of either sign. [V]."""
     wanted = [value for value in volts if value]

@@ -42,6 +42,7 @@ def nominal_v(parameters: Mapping[str, object]) -> float | None:
     return float(block) * series
 
 
+LITHIUM = frozenset({"lfp", "other_lithium"})
 # Labels of one nominal voltage: 12.8 V of lithium stands in 12 V systems, 51.2 V in 48 V.
 # The nearest other system, 36 V beside 48 V, is a third away. Common practice, no source.
 LABEL_RATIO = 1.1

@@ -26,6 +26,7 @@ from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rewiring import NEAR_M
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import leads_of
 from rules.wording import named
 
 RULE = Rule(
@@ -65,8 +66,7 @@ def check(inlet: AcSource, survey: Survey, profile: Profile) -> Answer:
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer a residual-current breaker behind the inlet, rated as the inlet."""
     diagram, inlet = survey.diagram, finding.where[0]
-    cables = [wire for wire in diagram.conductors.values() if "L" in wire.cores
-              and inlet in {end.component for end in wire.ends()}]
+    cables = leads_of(survey, inlet, "L")
     if len(cables) == 1:
         (cable,) = cables
         (at,) = [f"{e.component}.{e.terminal}" for e in cable.ends() if e.component == inlet]

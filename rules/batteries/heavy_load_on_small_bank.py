@@ -23,8 +23,8 @@ from model.analysis.bank_strings import over_strings
 from model.analysis.banks import Bank
 from model.analysis.charging import charged
 from model.analysis.circuit_switches import loads_in_use
-from model.analysis.parallel_batteries import LITHIUM
 from model.diagram import Component
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.daily_use import current_field, drawn_a
 from rules.motors import is_short_time_motor, runs_for_moments

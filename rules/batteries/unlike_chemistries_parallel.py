@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.joinable import joined_for_good
-from model.analysis.parallel_batteries import LITHIUM
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile

@@ -28,6 +28,7 @@ from model.analysis.fed_by import fed_by, fed_loads
 from model.diagram import Component
 from model.survey import Survey
 from rules.charging_output import output_caps_a
+from rules.drawn import charger_input_a
 from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -69,7 +70,7 @@ def check(alternator: Component, survey: Survey, profile: Profile) -> Answer:
         senses = False
     if not converters or senses is True:
         return None
-    asked = {part.id: _input_a(part, profile) for part in converters}
+    asked = {part.id: charger_input_a(part, profile) for part in converters}
     unknown = [field for value in asked.values() if isinstance(value, tuple) for field in value]
     where = (alternator.id, *in_order(asked))
     rated_a = alternator.parameters.get("rated_a")
@@ -97,19 +98,6 @@ def _converters(alternator: Component, survey: Survey) -> list[Component]:
     batteries = charged(graph, graph.number[f"{alternator.id}.+"])
     return [c for c in survey.diagram.components.values() if c.kind == "dc_dc_charger"
             and batteries & fed_by(graph, [graph.number[f"{c.id}.in+"]])]
-
-
-def _input_a(converter: Component, profile: Profile) -> float | tuple[str, ...]:
-    """Return what a converter takes at full output, or the fields that would tell. [A]"""
-    p = converter.parameters
-    if "current_limit_a" in p:
-        return float(p["current_limit_a"])
-    unknown = tuple(f"{converter.id}.{name}" for name in ("rated_output_a", "output_v", "input_v")
-                    if name not in p)
-    if unknown:
-        return unknown
-    efficiency = p.get("efficiency") or profile.value("converter_efficiency_ratio")
-    return float(p["rated_output_a"] * p["output_v"] / (p["input_v"] * efficiency))
 
 
 def _loads_a(alternator: Component, survey: Survey) -> float:

@@ -22,6 +22,7 @@ from collections.abc import Iterator
 
 from model.analysis.ground import ways_home
 from model.analysis.negatives import is_drawn
+from model.analysis.systems import draws_returns
 from model.diagram import Component
 from model.survey import Survey
 from rules.fixing import connected, negative_home
@@ -50,7 +51,7 @@ RULE = Rule(
 
 def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one machine."""
-    if not any(system.returns == "drawn" for system in survey.diagram.systems.values()):
+    if not draws_returns(survey.diagram):
         return None
     names = {"machine": named(survey.diagram, [machine.id])}
     if machine.return_by == "case" and machine.mounted_on is None:

@@ -23,7 +23,6 @@ from collections.abc import Iterator
 from model.analysis.copper import copper_mm2
 from model.analysis.cycles import blocks
 from model.analysis.ground import ground_parts, grounds, is_case_ground
-from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.fixing import without
 from rules.ordering import in_order
@@ -41,23 +40,19 @@ def _rings(survey: Survey) -> Iterator[Ring]:
     away = {part.id for part in diagram.components.values()
             if part.parameters.get("capacitor_only") is True}
 
+    cases = {wire.id for wire in diagram.conductors.values() if is_case_ground(graph, wire)}
+    counted = {edge.index for edge in graph.edges
+               if grounds(graph, edge) and edge.owner not in cases and away.isdisjoint(
+                   (graph.component_of[edge.a], graph.component_of[edge.b]))}
+
     def neighbours(node: int) -> Iterator[tuple[int, int]]:
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            wire = diagram.conductors.get(edge.owner)
-            counts = wire is None or not is_case_ground(graph, wire)
-            if grounds(graph, edge) and counts and not away & _parts(graph, number):
-                yield number, edge.other(node)
+        return ((edge.index, after) for after, edge in graph.neighbours[node]
+                if edge.index in counted)
 
     for block in blocks(range(len(graph.names)), neighbours):
         wires = in_order({graph.edges[i].owner for i in block
                           if graph.edges[i].role == "conductor"})
         yield tuple(wires)
-
-
-def _parts(graph: TerminalGraph, number: int) -> set[str]:
-    edge = graph.edges[number]
-    return {graph.component_of[edge.a], graph.component_of[edge.b]}
 
 
 RULE = Rule(

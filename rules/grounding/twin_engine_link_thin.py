@@ -28,6 +28,7 @@ from model.analysis.copper import known_copper_mm2
 from model.analysis.fed_by import starters_fed
 from model.analysis.load_supply import batteries_at_will
 from model.analysis.negative_tie import widest_way
+from model.analysis.systems import draws_returns
 from model.diagram import Component
 from model.graph import TerminalGraph
 from model.survey import Survey
@@ -119,10 +120,8 @@ def check(cross: CrossStart, survey: Survey, profile: Profile) -> Answer:
     names = {key: named(survey.diagram, [item])
              for key, item in zip(("one", "other", "starter"), ids, strict=True)}
     if cross.link is None:
-        drawn = any(system.returns == "drawn" for system in survey.diagram.systems.values())
-        return Fault("none", ids, {}, names) if drawn else None
-    leads = [w for w in wires.values() if "+" in w.cores and cross.starter.id in (
-        w.start.component, w.finish.component)]
+        return Fault("none", ids, {}, names) if draws_returns(survey.diagram) else None
+    leads = leads_of(survey, cross.starter.id, "+")
     unsized = tuple(f"{wire.id}.size" for wire in (*leads, *(wires[item] for item in cross.link))
                     if wire.size is None)
     if unsized:

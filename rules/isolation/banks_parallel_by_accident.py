@@ -23,11 +23,11 @@ from dataclasses import dataclass
 
 from model.analysis.isolation_devices import by_hand
 from model.analysis.joinable import besides_mains, joined_ways, post_v
-from model.analysis.parallel_batteries import LITHIUM
 from model.analysis.usual_states import UsualState, usual_states
 from model.diagram import Diagram
 from model.edits import Edit, changed, merge, setting
 from model.edits import apply as applied
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.fixing import with_fields
 from rules.ordering import in_order

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 
 from model.analysis.joinable import besides_mains, joinable_by_hand
 from model.analysis.management import lithium_batteries
-from model.analysis.parallel_batteries import LITHIUM
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule

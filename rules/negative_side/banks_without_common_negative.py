@@ -21,11 +21,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
 
 from model.analysis.banks import is_isolating
 from model.analysis.common_negative import share_negative
-from model.analysis.copper import copper_mm2
 from model.analysis.joinable import besides_mains, joinable
 from model.analysis.reach import always_closed, reach
 from model.survey import Survey
@@ -33,6 +31,7 @@ from rules.fixing import connected, together
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import size_of_thickest
 from rules.wording import named
 
 JOINTS = ("contact", "diode")
@@ -152,11 +151,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     diagram = survey.diagram
     wires = [w for w in survey.diagram.conductors.values() if set(w.cores) <= {"+"} and (
         w.id in survey.starter_circuit or part in {e.component for e in w.ends()})]
-    size = max((w for w in wires if w.size is not None),
-               key=lambda wire: copper_mm2(wire) or 0.0, default=None)
     title = f"Join the negatives of {named(diagram, [one, *others])}"
-    fields: dict[str, Any] = {} if size is None else {"size": size.size}
     ties = [partial(connected, title=title, from_=f"{one}.-", to=f"{other}.-", cores=("-",),
-                    **fields)
+                    **size_of_thickest(wires))
             for other in others if not share_negative(survey, one, other)]
     yield Fix(title, "mechanical", together(diagram, title, *ties))

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from model.analysis.management import stated_limit
 from model.diagram import Component
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.batteries_aboard import batteries_aboard
 from rules.papers_made import Papers
@@ -27,7 +28,6 @@ from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
 from rules.wording import named
 
-LITHIUM = ("lfp", "other_lithium")
 LIMITS = ("max_charge_v", "max_charge_a", "max_discharge_a")
 
 RULE = Rule(

@@ -17,8 +17,8 @@ Relays that close by themselves do not count.
 from __future__ import annotations
 
 from model.analysis.load_supply import batteries_at_will
-from model.analysis.parallel_batteries import LITHIUM
 from model.diagram import Component
+from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
