@@ -29,7 +29,7 @@ from rules.wording import named
 RULE = Rule(
     slug="bank_used_too_deep",
     number="5.5",
-    title="Bank used below its safe depth",
+    title="Bank used deeper than it bears for long",
     topic="batteries",
     severity="caution",
     looks_at="each bank",
