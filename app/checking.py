@@ -78,12 +78,15 @@ class _Newest:
 
 def serve(questions: BinaryIO, answers: BinaryIO) -> None:
     """Answer questions until their stream ends."""
+    from model.survey import Survey
     from rules.engine import check
 
     newest = _Newest(questions)
+    survey: Survey | None = None
     while (question := newest.next()) is not None:
         number, diagram = question
-        report = check(diagram, None, overtaken=newest.is_overtaken)
+        survey = Survey(diagram, survey)
+        report = check(survey, None, overtaken=newest.is_overtaken)
         if report is not None:
             answers.write(framed((number, report)))
             answers.flush()

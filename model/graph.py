@@ -6,7 +6,7 @@ networkx multigraph for exports and outside checks. A test ties the two.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -60,7 +60,7 @@ class TerminalGraph:
         self.edges_at: list[list[int]] = []
         self.kinds: dict[str, Kind] = {}
         self.normal: dict[str, str] = {}
-        self._kept: dict[str, Any] = {}
+        self._kept: dict[Hashable, Any] = {}
         self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
         for component in diagram.components.values():
             self._add_component(component)
@@ -94,7 +94,7 @@ class TerminalGraph:
         return [[(self.edges[number].other(node), self.edges[number]) for number in numbers]
                 for node, numbers in enumerate(self.edges_at)]
 
-    def once(self, name: str, make: Callable[[], T]) -> T:
+    def once(self, name: Hashable, make: Callable[[], T]) -> T:
         """Return what an analysis works out for this network, and keeps for the next question."""
         if name not in self._kept:
             self._kept[name] = make()

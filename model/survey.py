@@ -48,10 +48,16 @@ __all__ = ["LiveState", "Survey"]
 
 
 class Survey:
-    """Electrical facts of a diagram."""
+    """Electrical facts of a diagram.
 
-    def __init__(self, diagram: Diagram) -> None:
+    `before` is the survey of a diagram much like it, such as before an edit: its answers are good
+    starts for the solver, and change nothing but how soon this one's are found.
+    """
+
+    def __init__(self, diagram: Diagram, before: Survey | None = None) -> None:
         self.diagram = diagram
+        self._solved_before: Mapping[str, OperatingPoint] = (
+            before.duty.points if before is not None and "duty" in before.__dict__ else {})
         self._ampacities: dict[tuple[str, str], Ampacity] = {}
         self._ranges: dict[tuple[str, str], AmpacityRange] = {}
 
@@ -123,6 +129,11 @@ class Survey:
     def duty(self) -> Duty:
         """Return design currents, solved once over the duty cases."""
         return design_currents(self)
+
+    def solved_before(self, case: str) -> OperatingPoint | None:
+        """Return the answer of a duty case before the edit, if all terminals are the same."""
+        point = self._solved_before.get(case)
+        return point if point is not None and list(point.terminals) == self.graph.names else None
 
     @cached_property
     def drops(self) -> tuple[Drop, ...]:

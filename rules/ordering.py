@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 
+@lru_cache(maxsize=20_000)
 def natural(item: str) -> tuple[tuple[bool, int, str], ...]:
     """Return what sorts ids as people count."""
     parts = re.split(r"(\d+)", item)

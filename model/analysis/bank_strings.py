@@ -12,6 +12,10 @@ LINKS = ("conductor", "join", "overcurrent")
 
 def below(graph: TerminalGraph, battery: str) -> frozenset[str]:
     """Return the batteries whose positive posts stand at a battery's negative: next in series."""
+    return graph.once(("below", battery), lambda: _below(graph, battery))
+
+
+def _below(graph: TerminalGraph, battery: str) -> frozenset[str]:
     net = reach(graph, [graph.number[f"{battery}.-"]], lambda edge, _: edge.role in LINKS)
     return frozenset(
         part.id for part in graph.diagram.components.values()

@@ -7,7 +7,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from model.analysis.reach import Passes, came_from, reach, stiff_passes, way_back
+from model.analysis.reach import (
+    Passes,
+    came_from,
+    follow,
+    onward,
+    standing,
+    stiff_passes,
+    way_back,
+)
 from model.analysis.usual_states import usual_states
 from model.diagram import Component, Diagram
 from model.graph import Edge, TerminalGraph
@@ -70,7 +78,8 @@ def charged_in(
     graph: TerminalGraph, node: int, positions: Mapping[str, str], over_relays: bool = True
 ) -> frozenset[str]:
     """Return the same for one state of the switches."""
-    found = reach(graph, [node], _charges(graph, positions, over_relays))
+    name = ("charges", standing(positions), over_relays)
+    found = follow(onward(graph, name, _charges(graph, positions, over_relays)), [node])
     return frozenset(posts(graph)[n] for n in found & posts(graph).keys())
 
 

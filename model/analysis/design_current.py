@@ -125,7 +125,8 @@ def design_currents(survey: Survey) -> Duty:
     near: OperatingPoint | None = None
     for name, state in duty_cases(survey):
         closed = _with_working_contacts(survey, state)
-        point = points[name] = survey.operating_point(closed, near)
+        point = points[name] = survey.operating_point(
+            closed, survey.solved_before(name) or near)
         near = point
         _take_worst(point, name, worst, lowest)
         problems.update(dict.fromkeys(

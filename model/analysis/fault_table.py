@@ -19,7 +19,8 @@ from model.analysis.fault_margins import ON_THE_WAY
 from model.analysis.operating_point.automatic import Automatic
 from model.analysis.operating_point.build import Built, build
 from model.analysis.operating_point.network import JOINT_S, OPEN_S
-from model.analysis.operating_point.solver import factorised, islands, pins
+from model.analysis.operating_point.pieces import islands
+from model.analysis.operating_point.solver import factorised, pins
 from model.analysis.operating_point.state import State
 
 if TYPE_CHECKING:

@@ -9,7 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import Passes, came_from, reach, way_back
+from model.analysis.reach import (
+    Onward,
+    Passes,
+    came_from,
+    follow,
+    onward,
+    reach,
+    standing,
+    way_back,
+)
 from model.graph import Edge, TerminalGraph
 
 
@@ -17,8 +26,8 @@ def fed_by(
     graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str] | None = None
 ) -> frozenset[str]:
     """Return the batteries that feed any of these terminals."""
-    reached = reach(graph, nodes, _backwards(graph, positions or {}))
-    return frozenset(graph.component_of[node] for node in reached if is_battery_post(graph, node))
+    reached = follow(_ways_back(graph, positions or {}), nodes)
+    return frozenset(graph.component_of[node] for node in reached & battery_posts(graph))
 
 
 def way_from_battery(
@@ -30,6 +39,11 @@ def way_from_battery(
     return () if post is None else way_back(came, post)
 
 
+def _ways_back(graph: TerminalGraph, positions: Mapping[str, str]) -> Onward:
+    name = ("back to batteries", standing(positions))
+    return onward(graph, name, _backwards(graph, positions))
+
+
 def _backwards(graph: TerminalGraph, positions: Mapping[str, str]) -> Passes:
     return lambda edge, node: not (edge.one_way and edge.b != node) and (
         _feeds(graph, edge, positions))
@@ -37,6 +51,16 @@ def _backwards(graph: TerminalGraph, positions: Mapping[str, str]) -> Passes:
 
 def is_battery_post(graph: TerminalGraph, node: int) -> bool:
     """Say whether a terminal is the positive post or a tap of a battery that is not in store."""
+    return node in battery_posts(graph)
+
+
+def battery_posts(graph: TerminalGraph) -> frozenset[int]:
+    """Return the positive posts and taps of the batteries that are not in store."""
+    return graph.once("posts and taps", lambda: frozenset(
+        node for node in range(len(graph.names)) if _is_post(graph, node)))
+
+
+def _is_post(graph: TerminalGraph, node: int) -> bool:
     part = graph.diagram.components[graph.component_of[node]]
     return part.kind == "battery_bank" and part.stored is not True and (
         not graph.names[node].endswith(".-"))
@@ -59,11 +83,10 @@ def fed_loads(
     graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
 ) -> frozenset[str]:
     """Return the loads that batteries feed in a state; the same ways, forward."""
-    def passes(edge: Edge, node: int) -> bool:
-        return not (edge.one_way and edge.a != node) and _feeds(graph, edge, positions)
-
+    ways = onward(graph, ("fed", standing(positions)), lambda edge, node: (
+        not (edge.one_way and edge.a != node) and _feeds(graph, edge, positions)))
     posts = [graph.number[f"{battery}.+"] for battery in batteries]
-    return frozenset(loads_at(graph, reach(graph, posts, passes)))
+    return frozenset(loads_at(graph, follow(ways, posts)))
 
 
 def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:

@@ -100,6 +100,10 @@ def post_v(graph: TerminalGraph, battery: str, above: frozenset[str] = frozenset
     """Return the nominal volts of a battery's positive post, from its own blocks and from those
     that stand in series below it; no contact is passed. None when not stated. [V].
     """
+    return graph.once(("post volts", battery, above), lambda: _post_v(graph, battery, above))
+
+
+def _post_v(graph: TerminalGraph, battery: str, above: frozenset[str]) -> float | None:
     own = nominal_v(graph.diagram.components[battery].parameters)
     below = reach(graph, [graph.number[f"{battery}.-"]],
                   lambda edge, _: edge.role in ("conductor", "join"))

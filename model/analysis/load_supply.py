@@ -11,9 +11,17 @@ from model.analysis.banks import is_main_switch
 from model.analysis.charging import posts
 from model.analysis.circuit_switches import in_use
 from model.analysis.coils import dead_contacts
-from model.analysis.fed_by import is_battery_post
+from model.analysis.fed_by import battery_posts
 from model.analysis.negatives import converter_minuses, is_drawn, reach_over_converters
-from model.analysis.reach import came_from, reach, source_nodes, way_back
+from model.analysis.reach import (
+    came_from,
+    follow,
+    onward,
+    reach,
+    source_nodes,
+    standing,
+    way_back,
+)
 from model.analysis.unswitched import mains_open
 from model.graph import Edge, TerminalGraph
 
@@ -41,14 +49,13 @@ def _devices_of_loads(
     closed = _closed(graph, positions) if usual else _any
     known: dict[frozenset[int], frozenset[str]] = {}
     found = {}
-
-    def before_devices(edge: Edge, at: int) -> bool:
-        return edge.role != "overcurrent" and closed(edge) and _back(edge, at)
-
+    before_devices = onward(
+        graph, ("before devices", standing(positions), usual), lambda edge, at: (
+            edge.role != "overcurrent" and closed(edge) and _back(edge, at)))
     for part in graph.diagram.components.values():
         if graph.kinds[part.id].role != "load" or f"{part.id}.+" not in graph.number:
             continue
-        near = frozenset(reach(graph, [graph.number[f"{part.id}.+"]], before_devices))
+        near = frozenset(follow(before_devices, [graph.number[f"{part.id}.+"]]))
         if near not in known:
             known[near] = _devices_round(graph, near, closed)
         found[part.id] = known[near]
@@ -129,8 +136,8 @@ def batteries_at_will(graph: TerminalGraph, load: str) -> frozenset[str]:
         return not (edge.role in NO_WAY or by_volts or charger
                     or (edge.one_way and edge.b != at))
 
-    nodes = reach(graph, [graph.number[f"{load}.+"]], passes)
-    return frozenset(graph.component_of[node] for node in nodes if is_battery_post(graph, node))
+    nodes = follow(onward(graph, "at will", passes), [graph.number[f"{load}.+"]])
+    return frozenset(graph.component_of[node] for node in nodes & battery_posts(graph))
 
 
 def live_when_off(graph: TerminalGraph) -> frozenset[int]:

@@ -7,7 +7,7 @@ battery.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass
 
 from model.analysis.systems import systems_of
@@ -18,6 +18,7 @@ from model.kinds.storage import nominal_v
 
 Positions = Mapping[str, str]
 Passes = Callable[[Edge, int], bool]
+Onward = list[list[int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,34 @@ def reach(graph: TerminalGraph, start: Iterable[int], passes: Passes) -> set[int
         node = stack.pop()
         for after, edge in graph.neighbours[node]:
             if after not in seen and passes(edge, node):
+                seen.add(after)
+                stack.append(after)
+    return seen
+
+
+def onward(graph: TerminalGraph, name: Hashable, passes: Passes) -> Onward:
+    """Return for each terminal those one comes to from it over edges that pass.
+
+    Worked out once for a name, which must tell tests apart: for questions that are asked from many
+    terminals.
+    """
+    return graph.once(("onward", name), lambda: [
+        [after for after, edge in neighbours if passes(edge, node)]
+        for node, neighbours in enumerate(graph.neighbours)])
+
+
+def standing(positions: Positions) -> frozenset[tuple[str, str]]:
+    """Return positions as part of a name."""
+    return frozenset(positions.items())
+
+
+def follow(ways: Onward, start: Iterable[int]) -> set[int]:
+    """Return the nodes reached from the start nodes."""
+    seen = set(start)
+    stack = list(seen)
+    while stack:
+        for after in ways[stack.pop()]:
+            if after not in seen:
                 seen.add(after)
                 stack.append(after)
     return seen

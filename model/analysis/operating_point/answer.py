@@ -43,6 +43,7 @@ class OperatingPoint:
     element_a: Mapping[int, float] = field(default_factory=dict)
     fault_v: float = 0.0
     node_v: Any = field(default=None, compare=False, repr=False)
+    collapsed: bool = False
 
 
 def operating_point(
@@ -52,18 +53,18 @@ def operating_point(
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
     rest the answer says because of what. `near` is the answer of a state much like it, from which
-    few steps lead here.
+    few steps lead here, unless its volts had collapsed: then this state's own need not.
     """
     from model.analysis.operating_point.solver import solve_near
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
-    near_v = near.node_v if near is not None and near.settled else None
+    near_v = near.node_v if near is not None and near.settled and not near.collapsed else None
     while True:
         state.automatic = dict(automatic.on)
         built = build(graph, state, start_v)
         solution = solve_near(built.network, near_v)
-        near_v = solution.volts if solution.settled else None
+        near_v = solution.volts if solution.settled and not solution.collapsed else None
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:
@@ -78,10 +79,7 @@ def operating_point(
 
 
 def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint:
-    from model.analysis.operating_point.elements import Elements
-
-    elements = Elements(built.network)
-    volts = solution.volts
+    volts, elements = solution.volts, solution.elements
     own = _against_datum(graph, volts.tolist(), solution.island.tolist())
     currents = _currents(elements, volts)
     listed = {sort: found.tolist() for sort, found in currents.items()}
@@ -95,6 +93,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
         solution.residual_a, element_a, _fault_v(built, volts), volts,
+        solution.collapsed,
     )
 
 

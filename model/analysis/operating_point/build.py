@@ -12,6 +12,7 @@ from model.analysis.battery_model import accepts_a, resistance_ohm, rest_v
 from model.analysis.operating_point.converters import add_converter, add_generator
 from model.analysis.operating_point.loads import add_load
 from model.analysis.operating_point.network import JOINT_S, Network, Resistors
+from model.analysis.operating_point.pieces import joined, joined_before
 from model.analysis.operating_point.returns import Shadows, return_at
 from model.analysis.operating_point.state import Problem, State
 from model.diagram import Diagram
@@ -82,6 +83,9 @@ def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     shadows = Shadows(graph, state)
     shadows.add(built, conductor_ohm)
     built.shadow = shadows.nodes
+    r = network.resistors
+    network.pieces = joined(joined_before(network), zip(r.a, r.b, strict=True))
+    network.pieced = len(r.a)
     return built
 
 

@@ -6,15 +6,16 @@ a short through a long thin lead is one.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from scipy.sparse import coo_matrix, csr_matrix
-from scipy.sparse.csgraph import connected_components, dijkstra
+from scipy.sparse import csr_matrix
+from scipy.sparse.csgraph import dijkstra
 
+from model.analysis.operating_point.pieces import copper
 from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
@@ -35,8 +36,8 @@ class _Loop:
 
 def find_joined(graph: TerminalGraph, built: Built, battery_a: Any) -> None:
     """Note short circuits and unequal banks; `battery_a` by battery, out of its plus."""
-    copper = _Copper(graph, built)
-    for loop in _loops(built, copper.group):
+    ways = _Copper(graph, built)
+    for loop in _loops(built, ways.group):
         largest = max(abs(built.network.batteries.emf_v[n]) for n in loop.batteries)
         unequal = abs(loop.over_v) > UNEQUAL_SHARE * largest
         takers = [n for n in loop.batteries if battery_a[n] < -1e-6]
@@ -44,7 +45,7 @@ def find_joined(graph: TerminalGraph, built: Built, battery_a: Any) -> None:
             _note_tie(built, loop, battery_a, min(takers, key=lambda n: battery_a[n]), unequal)
         elif unequal and largest:
             for number in loop.batteries:
-                _note_short(built, copper, loop, number, float(battery_a[number]))
+                _note_short(built, ways, loop, number, float(battery_a[number]))
 
 
 def _note_tie(built: Built, loop: _Loop, battery_a: Any, taker: int, unequal: bool) -> None:
@@ -61,7 +62,7 @@ def _note_tie(built: Built, loop: _Loop, battery_a: Any, taker: int, unequal: bo
 
 
 def _note_short(
-    built: Built, copper: _Copper, loop: _Loop, number: int, current_a: float
+    built: Built, ways: _Copper, loop: _Loop, number: int, current_a: float
 ) -> None:
     b = built.network.batteries
     wires: dict[str, None] = {}
@@ -71,7 +72,7 @@ def _note_short(
             for start in poles:
                 for finish in (b.plus[other], b.minus[other]):
                     if start != finish and (n != other or len(loop.batteries) == 1):
-                        wires.update(dict.fromkeys(copper.way(start, finish)))
+                        wires.update(dict.fromkeys(ways.way(start, finish)))
     item = _names(built)[number]
     through = ", ".join(wires) or "its own terminals"
     built.problem("short", f"short circuit through {through}: {item} drives {current_a:.0f} A",
@@ -87,26 +88,19 @@ class _Copper:
 
     def __init__(self, graph: TerminalGraph, built: Built) -> None:
         self._graph, self._built = graph, built
-        r = built.network.resistors
-        loads = [place for sort, place in built.loads.values() if sort == "resistors"]
-        kept = np.ones(len(r.a), dtype=bool)
-        kept[loads] = False
-        self._a = np.asarray(r.a, dtype=np.int64)[kept]
-        self._b = np.asarray(r.b, dtype=np.int64)[kept]
-        self._ohm = 1 / np.asarray(r.g_s, dtype=np.float64)[kept]
-        self._number = np.flatnonzero(kept)
-        nodes = built.network.nodes
-        matrix = coo_matrix((np.ones(len(self._a)), (self._a, self._b)), shape=(nodes, nodes))
-        self.group = connected_components(matrix, directed=False)[1]
+        self._loads = {place for sort, place in built.loads.values() if sort == "resistors"}
+        self.group = copper(built.network, self._loads)
 
     def way(self, start: int, finish: int) -> list[str]:
         """Return the conductors of the way of least resistance, in their order."""
         if self.group[start] != self.group[finish]:
             return []
         least: dict[tuple[int, int], tuple[float, int]] = {}
-        for a, b, ohm, number in zip(self._a, self._b, self._ohm, self._number, strict=True):
-            pair = (int(min(a, b)), int(max(a, b)))
-            least[pair] = min(least.get(pair, (np.inf, -1)), (float(ohm), int(number)))
+        r = self._built.network.resistors
+        for number, (a, b, g_s) in enumerate(zip(r.a, r.b, r.g_s, strict=True)):
+            if number not in self._loads:
+                pair = (min(a, b), max(a, b))
+                least[pair] = min(least.get(pair, (math.inf, -1)), (1 / g_s, number))
         nodes = self._built.network.nodes
         matrix = csr_matrix(([ohm for ohm, _ in least.values()],
                              ([a for a, _ in least], [b for _, b in least])), shape=(nodes, nodes))
@@ -132,11 +126,11 @@ class _Copper:
         return owners
 
 
-def _loops(built: Built, group: Any) -> list[_Loop]:
+def _loops(built: Built, group: list[int]) -> list[_Loop]:
     """Return the loops that batteries close over groups of nodes joined by copper."""
     b = built.network.batteries
     at: dict[int, list[int]] = {}
-    ends = [(int(group[m]), int(group[p])) for m, p in zip(b.minus, b.plus, strict=True)]
+    ends = [(group[m], group[p]) for m, p in zip(b.minus, b.plus, strict=True)]
     for number, pair in enumerate(ends):
         for place in pair:
             at.setdefault(place, []).append(number)

@@ -101,7 +101,10 @@ class Converters:
 
 @dataclass(slots=True)
 class Network:
-    """All elements, the number of nodes, and volts to start from (the EMF side)."""
+    """All elements, the number of nodes, and volts to start from (the EMF side).
+
+    `pieces` are the pieces that the first `pieced` resistors join, where they were worked out.
+    """
 
     nodes: int = 0
     start_v: list[float] = field(default_factory=list)
@@ -112,6 +115,8 @@ class Network:
     current_loads: CurrentLoads = field(default_factory=CurrentLoads)
     diodes: Diodes = field(default_factory=Diodes)
     converters: Converters = field(default_factory=Converters)
+    pieces: list[int] = field(default_factory=list)
+    pieced: int = 0
 
     def node(self, start_v: float = 0.0) -> int:
         """Return a new node."""

@@ -4,7 +4,8 @@ Modified nodal analysis without extra unknowns. Islands come first: each has one
 zero. A step that would carry a source from idle to its limit, over the narrow stretch in which it
 holds its voltage, is shortened to land there. Else a step is halved while the residual grows; if
 Newton does not settle, the loads are brought up in steps. Stops on the step and on the residual,
-so that what hangs behind an open diode is right too.
+so that what hangs behind an open diode is right too. Factors are kept while the slopes they are
+made of have hardly changed: most last steps only confirm.
 """
 
 from __future__ import annotations
@@ -14,49 +15,37 @@ from typing import Any
 
 import numpy as np
 from scipy.sparse import csc_matrix
-from scipy.sparse.csgraph import connected_components
 from scipy.sparse.linalg import splu
 
 from model.analysis.operating_point.elements import Array, Elements, Stamp
 from model.analysis.operating_point.network import OPEN_S, Network
+from model.analysis.operating_point.pieces import islands, joined, joined_before
 
 STEP_V, RESIDUAL_A = 1e-9, 1e-8
 MOST_STEPS, MOST_HALVINGS, MOST_IDLE_STEPS = 80, 8, 20
 NEARER = 0.999  # of the best residual so far counts as coming nearer
 LOAD_STEPS = (0.05, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0)
+SLOPE_SHARE = 0.02  # by which each slope may differ from the one that was factored
 
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """Volts of every node, how well they fit, and whether the method settled."""
+    """Volts of every node, how well they fit, and whether the method settled; with the elements
+    that were solved. `collapsed` says that only an answer without the EMF side was found.
+    """
 
     volts: Array
     residual_a: float
     steps: int
     settled: bool
     island: Array
+    elements: Elements
+    collapsed: bool = False
 
 
 def solve(network: Network, start_v: Array | None = None) -> Solution:
     """Return the operating point nearest to the start, the EMF side unless given."""
-    island = islands(network)
-    pinned = pins(network, island)
-    elements = Elements(network)
-    first = np.array(feeding_volts(network) if start_v is None else start_v, dtype=np.float64)
-    first[pinned] = 0.0
-    volts, residual, steps, settled = _newton(elements, first, pinned, island, 1.0)
-    if not settled:
-        volts = first
-        for scale in LOAD_STEPS:
-            volts, residual, more, settled = _newton(elements, volts, pinned, island, scale)
-            steps += more
-            if not settled:
-                break
-    if not settled:  # more is asked than can be given: only the collapsed answer exists
-        nothing = np.zeros(network.nodes)
-        volts, residual, more, settled = _newton(elements, nothing, pinned, island, 1.0)
-        steps += more
-    return Solution(volts, residual, steps, settled, island)
+    return _solved(_Problem(network), start_v)
 
 
 def solve_near(network: Network, near_v: Array | None) -> Solution:
@@ -64,35 +53,30 @@ def solve_near(network: Network, near_v: Array | None) -> Solution:
 
     Such volts come from the EMF side, so the same of several answers is found.
     """
+    problem = _Problem(network)
     if near_v is not None and len(near_v) == network.nodes:
-        found = _from(network, near_v)
-        if found.settled:
-            return found
-    return solve(network)
+        volts, residual, steps, settled = problem.newton(problem.held(near_v), 1.0)
+        if settled:
+            return problem.solution(volts, residual, steps, settled)
+    return _solved(problem, None)
 
 
-def _from(network: Network, start_v: Array) -> Solution:
-    island = islands(network)
-    pinned = pins(network, island)
-    first = start_v.copy()
-    first[pinned] = 0.0
-    volts, residual, steps, settled = _newton(Elements(network), first, pinned, island, 1.0)
-    return Solution(volts, residual, steps, settled, island)
-
-
-def islands(network: Network) -> Array:
-    """Return the number of the island of each node: what any element joins is one island."""
-    rows: list[int] = []
-    columns: list[int] = []
-    for sort, ends in (("resistors", ("a", "b")), ("batteries", ("minus", "plus")),
-                       ("power_loads", ("a", "b")), ("current_loads", ("a", "b")),
-                       ("diodes", ("a", "b")), ("supplies", ("minus", "plus")),
-                       ("converters", ("in_minus", "in_plus")),
-                       ("converters", ("out_minus", "out_plus"))):
-        elements = getattr(network, sort)
-        rows += getattr(elements, ends[0])
-        columns += getattr(elements, ends[1])
-    return _pieces(network.nodes, rows, columns)
+def _solved(problem: _Problem, start_v: Array | None) -> Solution:
+    network = problem.elements.network
+    first = problem.held(feeding_volts(network) if start_v is None else start_v)
+    volts, residual, steps, settled = problem.newton(first, 1.0)
+    if not settled:
+        volts = first
+        for scale in LOAD_STEPS:
+            volts, residual, more, settled = problem.newton(volts, scale)
+            steps += more
+            if not settled:
+                break
+    if settled:
+        return problem.solution(volts, residual, steps, settled)
+    # More is asked than can be given: only the collapsed answer exists.
+    volts, residual, more, settled = problem.newton(np.zeros(network.nodes), 1.0)
+    return problem.solution(volts, residual, steps + more, settled, collapsed=True)
 
 
 def feeding_volts(network: Network) -> list[float]:
@@ -101,7 +85,9 @@ def feeding_volts(network: Network) -> list[float]:
     A constant-power load has two or three answers: only from the EMF side is the right one found.
     """
     r, d = network.resistors, network.diodes
-    piece = _pieces(network.nodes, r.a + d.a, r.b + d.b).tolist()
+    first = network.pieced
+    piece = joined(joined_before(network), [
+        *zip(r.a[first:], r.b[first:], strict=True), *zip(d.a, d.b, strict=True)])
     volts: dict[int, float] = {}
     for nodes, emf in ((network.batteries.plus, network.batteries.emf_v),
                        (network.supplies.plus, network.supplies.set_v),
@@ -111,13 +97,6 @@ def feeding_volts(network: Network) -> list[float]:
             if start:
                 volts.setdefault(piece[node], start)
     return [volts.get(number, 0.0) for number in piece]
-
-
-def _pieces(nodes: int, a: list[int], b: list[int]) -> Array:
-    """Return the number of the connected piece of each node, by pairs that are joined."""
-    pairs = (np.asarray(a, dtype=np.int64), np.asarray(b, dtype=np.int64))
-    matrix = csc_matrix((np.ones(len(a)), pairs), shape=(nodes, nodes))
-    return connected_components(matrix, directed=False)[1]
 
 
 def pins(network: Network, island: Array) -> Array:
@@ -130,60 +109,79 @@ def pins(network: Network, island: Array) -> Array:
     return np.asarray(sorted(chosen.values()), dtype=np.int64)
 
 
-def _newton(
-    elements: Elements, start: Array, pinned: Array, island: Array, scale: float
-) -> tuple[Array, float, int, bool]:
-    volts = start.copy()
-    free = np.ones(len(volts), dtype=bool)
-    free[pinned] = False
-    home = np.zeros(len(volts), dtype=np.int64)
-    home[:] = pinned[island] if len(pinned) else 0
-    stamp = elements.stamp(volts, scale)
-    currents = _sums(stamp, volts, home)
-    pattern = _Pattern(stamp, free)
-    best, found_at = float("inf"), 0
-    for step in range(1, MOST_STEPS + 1):
-        change = pattern.direction(stamp, currents)
-        if change is None:
-            return volts, _largest(currents, free), step, False
-        biggest = float(np.max(np.abs(change), initial=0.0))
-        damping = elements.landing(volts, change)
-        landing = damping < 1.0
-        before = _largest(currents, free)
-        for _ in range(MOST_HALVINGS):
-            tried = volts + damping * change
-            stamp = elements.stamp(tried, scale)
-            currents = _sums(stamp, tried, home)
-            if landing or _largest(currents, free) <= max(before, RESIDUAL_A):
-                break
-            damping /= 2
-        volts = tried
-        if _largest(currents, free) < NEARER * best:
-            best, found_at = _largest(currents, free), step
-        if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
-            return volts, _largest(currents, free), step, False
-        if damping * biggest < STEP_V * max(1.0, float(np.max(np.abs(volts), initial=0.0))) and (
-            _largest(currents, free) < _tolerance(stamp)
-        ):
-            return volts, _largest(currents, free), step, True
-    return volts, _largest(currents, free), MOST_STEPS, False
+class _Problem:
+    """A network with what stays the same at every step: its islands and where slopes stand."""
+
+    def __init__(self, network: Network) -> None:
+        self.elements = Elements(network)
+        self.island = islands(network)
+        self._pinned = pins(network, self.island)
+        self._free = np.ones(network.nodes, dtype=bool)
+        self._free[self._pinned] = False
+        self._home = np.zeros(network.nodes, dtype=np.int64)
+        self._home[:] = self._pinned[self.island] if network.nodes else 0
+        self._pattern: _Pattern | None = None
+
+    def held(self, volts: Any) -> Array:
+        """Return volts to start from, those of the pinned nodes zero."""
+        first = np.array(volts, dtype=np.float64)
+        first[self._pinned] = 0.0
+        return first
+
+    def solution(
+        self, volts: Array, residual_a: float, steps: int, settled: bool, collapsed: bool = False
+    ) -> Solution:
+        """Return the answer with what it was found from."""
+        return Solution(volts, residual_a, steps, settled, self.island, self.elements, collapsed)
+
+    def newton(self, start: Array, scale: float) -> tuple[Array, float, int, bool]:
+        """Return volts, the residual [A], the steps it took, and whether it settled."""
+        volts = start.copy()
+        stamp = self.elements.stamp(volts, scale)
+        currents = self._sums(stamp, volts)
+        if self._pattern is None:
+            self._pattern = _Pattern(stamp, self._free)
+        best, found_at = float("inf"), 0
+        for step in range(1, MOST_STEPS + 1):
+            before = self._largest(currents)
+            change = self._pattern.direction(stamp, currents)
+            if change is None:
+                return volts, before, step, False
+            damping = self.elements.landing(volts, change)
+            landing = damping < 1.0
+            for _ in range(MOST_HALVINGS):
+                tried = volts + damping * change
+                stamp = self.elements.stamp(tried, scale)
+                currents = self._sums(stamp, tried)
+                residual = self._largest(currents)
+                if landing or residual <= max(before, RESIDUAL_A):
+                    break
+                damping /= 2
+            volts = tried
+            if residual < NEARER * best:
+                best, found_at = residual, step
+            if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
+                return volts, residual, step, False
+            moved = damping * float(np.abs(change).max(initial=0.0))
+            if moved < STEP_V * max(1.0, float(np.abs(volts).max(initial=0.0))) and (
+                residual < _tolerance(stamp)
+            ):
+                return volts, residual, step, True
+        return volts, residual, MOST_STEPS, False
+
+    def _largest(self, currents: Array) -> float:
+        return float(np.abs(currents[self._free]).max(initial=0.0))
+
+    def _sums(self, stamp: Stamp, volts: Array) -> Array:
+        """Return the current that leaves each node in sum; zero in a solution."""
+        total: Array = OPEN_S * (volts - volts[self._home])
+        return total + np.bincount(
+            np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
 
 
 def _tolerance(stamp: Stamp) -> float:
     """Return the residual that rounding leaves: relative to the largest current there is."""
-    largest = max((float(np.max(np.abs(c), initial=0.0)) for c in stamp.currents), default=0.0)
-    return RESIDUAL_A + 1e-10 * largest
-
-
-def _largest(currents: Array, free: Array) -> float:
-    return float(np.max(np.abs(currents[free]), initial=0.0))
-
-
-def _sums(stamp: Stamp, volts: Array, home: Array) -> Array:
-    """Return the current that leaves each node in sum; zero in a solution."""
-    total: Array = OPEN_S * (volts - volts[home])
-    return total + np.bincount(
-        np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
+    return RESIDUAL_A + 1e-10 * float(np.abs(np.concatenate(stamp.currents)).max(initial=0.0))
 
 
 def factorised(matrix: Any) -> Any:
@@ -211,6 +209,8 @@ class _Pattern:
         indices = (filled % max(self._size, 1)).astype(np.int32)
         self._matrix = csc_matrix(
             (np.zeros(len(indices)), indices, starts), shape=(self._size, self._size))
+        self._slopes: Array = None
+        self._factors: Any = None
 
     def direction(self, stamp: Stamp, currents: Array) -> Array | None:
         """Return Newton's step, or None when the matrix has no inverse."""
@@ -218,12 +218,21 @@ class _Pattern:
         if self._size == 0:
             return change
         slopes = np.concatenate([*stamp.values, np.full(len(self._free), OPEN_S)])[self._kept]
-        self._matrix.data = np.bincount(self._cell, slopes, len(self._matrix.indices))
         try:
-            solved: Any = factorised(self._matrix).solve(-currents[self._free])
+            solved: Any = self._factors_of(slopes).solve(-currents[self._free])
         except RuntimeError:
             return None
-        if not np.all(np.isfinite(solved)):
+        if not np.isfinite(solved).all():
             return None
         change[self._free] = solved
         return change
+
+    def _factors_of(self, slopes: Array) -> Any:
+        """Return the factors of the matrix of these slopes, or of slopes next to the same."""
+        if self._factors is None or (
+            np.abs(slopes - self._slopes) > SLOPE_SHARE * np.maximum(np.abs(self._slopes), OPEN_S)
+        ).any():
+            self._slopes = slopes
+            self._matrix.data = np.bincount(self._cell, slopes, len(self._matrix.indices))
+            self._factors = factorised(self._matrix)
+        return self._factors

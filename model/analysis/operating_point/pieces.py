@@ -1,0 +1,57 @@
+"""What is joined to what in a network: the connected piece of each node, by number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+
+from model.analysis.operating_point.network import Network
+
+
+def joined(pieces: list[int], pairs: Iterable[tuple[int, int]]) -> list[int]:
+    """Return the pieces of the nodes when pairs of nodes are joined as well."""
+    onto = list(range(max(pieces, default=-1) + 1))
+
+    def last(piece: int) -> int:
+        while onto[piece] != piece:
+            onto[piece] = piece = onto[onto[piece]]
+        return piece
+
+    for a, b in pairs:
+        onto[last(pieces[a])] = last(pieces[b])
+    ends = [last(piece) for piece in onto]
+    return [ends[piece] for piece in pieces]
+
+
+def joined_before(network: Network) -> list[int]:
+    """Return the pieces that were known when nodes and resistors were still fewer."""
+    known = network.pieces
+    new = range(max(known, default=-1) + 1, max(known, default=-1) + 1 + network.nodes - len(known))
+    return [*known, *new]
+
+
+def islands(network: Network) -> Any:
+    """Return the number of the island of each node: what any element joins is one island."""
+    n, first = network, network.pieced
+    pairs = [*zip(n.resistors.a[first:], n.resistors.b[first:], strict=True)]
+    for sort, one, other in (
+        (n.batteries, "minus", "plus"), (n.supplies, "minus", "plus"), (n.diodes, "a", "b"),
+        (n.power_loads, "a", "b"), (n.current_loads, "a", "b"),
+        (n.converters, "in_minus", "in_plus"), (n.converters, "out_minus", "out_plus"),
+    ):
+        pairs += zip(getattr(sort, one), getattr(sort, other), strict=True)
+    return _numbered(joined(joined_before(network), pairs))
+
+
+def _numbered(pieces: list[int]) -> Any:
+    """Return the same pieces, numbered from nought."""
+    return np.unique(np.asarray(pieces, dtype=np.int64), return_inverse=True)[1]
+
+
+def copper(network: Network, loads: Iterable[int]) -> list[int]:
+    """Return the pieces that resistors join, those that stand for loads left out."""
+    left_out, r, first = set(loads), network.resistors, network.pieced
+    return joined(joined_before(network), (
+        (r.a[n], r.b[n]) for n in range(first, len(r.a)) if n not in left_out))
