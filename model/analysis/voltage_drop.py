@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING
+from operator import itemgetter
+from typing import TYPE_CHECKING, NamedTuple
 
 from model.analysis.design_current import CHARGING, running, short_time_loads
 from model.analysis.operating_point.answer import OperatingPoint
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
 PANELS = ("panel", "fuse_block")
 DRAWS_NOTHING_KNOWN = ("monitor", "box", "inverter", "inverter_charger")
+CROSSING = ("load", "source", "converter")
 LEAST_A = 1e-6  # less than this is no current
 
 
@@ -61,10 +63,10 @@ def drops(survey: Survey) -> tuple[Drop, ...]:
     paths = {case: _Path(survey, case) for case in survey.duty.cases}
     found = []
     for item, plus, minus in _consumers(survey):
-        every = [drop for case in _cases(survey, item, short)
-                 if (drop := paths[case].drop(item, plus, minus)) is not None]
+        every = [fall for case in _cases(survey, item, short)
+                 if (fall := paths[case].fall(item, plus, minus)) is not None]
         if every:
-            found.append(max(every, key=lambda drop: drop.drop_v))
+            found.append(max(every, key=lambda fall: fall.drop_v).told())
     return tuple(found)
 
 
@@ -90,6 +92,24 @@ def _cases(survey: Survey, item: str, short: set[str]) -> Iterator[str]:
             yield case
 
 
+class _Fall(NamedTuple):
+    """The drop of a consumer in one case, and the way it falls along: all but the telling."""
+
+    path: _Path
+    item: str
+    source: str
+    drop_v: float
+    nominal_v: float
+    volts: float
+    out: list[Edge]
+    back: list[Edge]
+    implied: list[str]
+
+    def told(self) -> Drop:
+        """Return the drop with its current, its shares and what is not known."""
+        return self.path.told(self)
+
+
 class _Path:
     """The way of the current in one duty case."""
 
@@ -98,9 +118,11 @@ class _Path:
         self._graph = survey.graph
         self._case = case
         self._point: OperatingPoint = survey.duty.points[case]
-        self._known: dict[tuple[int, bool], list[tuple[float, Edge]]] = {}
+        self._element_a = self._point.element_a
+        self._known: dict[tuple[int, bool], list[tuple[int, Edge]]] = {}
+        self._terminal_v = list(self._point.terminals.values())
 
-    def drop(self, item: str, plus: int, minus: int) -> Drop | None:
+    def fall(self, item: str, plus: int, minus: int) -> _Fall | None:
         """Return the drop of a consumer in this case; None when nothing feeds it."""
         edges, top = self._followed(plus, upstream=True)
         source = self._graph.component_of[top]
@@ -109,18 +131,22 @@ class _Path:
         nominal_v = self._nominal_v(item, plus, minus)
         if not nominal_v:  # wired so that nobody can say of what the drop is a part
             return None
-        current_a = self._current_a(item, edges[0])
-        unknown = () if current_a is not None else (f"{item}.{self._current_field(item)}",)
         back, implied, bottom = self._return(item, minus, edges, source)
         out_v = self._volts(top) - self._volts(plus)
         back_v = self._volts(minus) - (0.0 if bottom is None else self._volts(bottom))
-        shares = self._shares(edges, back, implied)
+        return _Fall(
+            self, item, source, round(max(out_v + back_v, 0.0), 3), nominal_v,
+            round(self._volts(plus) - self._volts(minus), 3), edges, back, implied)
+
+    def told(self, fall: _Fall) -> Drop:
+        """Return a drop in this case with all that is told of it."""
+        current_a = self._current_a(fall.item, fall.out[0])
+        field = f"{fall.item}.{self._current_field(fall.item)}"
+        shares = self._shares(fall.out, fall.back, fall.implied)
         return Drop(
-            item, source, self._case, round(current_a or 0.0, 3),
-            round(max(out_v + back_v, 0.0), 3),
-            nominal_v,
-            round(self._volts(plus) - self._volts(minus), 3),
-            shares, (*unknown, *self._missing(shares)))
+            fall.item, fall.source, self._case, round(current_a or 0.0, 3), fall.drop_v,
+            fall.nominal_v, fall.volts, shares,
+            (*(() if current_a is not None else (field,)), *self._missing(shares)))
 
     def _current_a(self, item: str, first: Edge) -> float | None:
         """Return what a load draws, or what enters a panel; None when nobody stated it. [A]"""
@@ -141,34 +167,34 @@ class _Path:
         found: list[Edge] = []
         node, seen = start, {start}
         while not (upstream and node in self._sources):
-            step = next((edge for _, edge in self._steps(node, upstream)
-                         if edge.other(node) not in seen), None)
-            if step is None:
+            for after, edge in self._steps(node, upstream):
+                if after not in seen:
+                    break
+            else:
                 break
-            found.append(step)
-            node = step.other(node)
+            found.append(edge)
+            node = after
             seen.add(node)
         return found, node
 
-    def _steps(self, node: int, upstream: bool) -> list[tuple[float, Edge]]:
-        """Return the ways on from a terminal with their currents, the largest first. [A]"""
+    def _steps(self, node: int, upstream: bool) -> list[tuple[int, Edge]]:
+        """Return the ways on from a terminal, that of the largest current first."""
         known = self._known.get((node, upstream))
         if known is None:
-            known = sorted(self._ways(node, upstream), key=lambda way: -way[0])
-            self._known[node, upstream] = known
+            ways = sorted(self._ways(node, upstream), key=itemgetter(0), reverse=True)
+            known = self._known[node, upstream] = [(after, edge) for _, after, edge in ways]
         return known
 
-    def _ways(self, node: int, upstream: bool) -> Iterator[tuple[float, Edge]]:
-        for number in self._graph.edges_at[node]:
-            edge = self._graph.edges[number]
-            current = self._point.element_a.get(number)
-            if edge.role in ("load", "source", "converter") or current is None:
+    def _ways(self, node: int, upstream: bool) -> Iterator[tuple[float, int, Edge]]:
+        """Yield the ways on with their currents. [A]."""
+        for after, edge in self._graph.neighbours[node]:
+            current = self._element_a.get(edge.index)
+            if current is None or edge.role in CROSSING:
                 continue
-            into = current if edge.b == node else -current
-            along = into if upstream else -into
+            along = current if (edge.b == node) is upstream else -current
             # A load whose current is not known carries none, and its way is found all the same.
             if along > -LEAST_A:
-                yield along, edge
+                yield along, after, edge
 
     @cached_property
     def _sources(self) -> frozenset[int]:
@@ -246,4 +272,4 @@ class _Path:
         return abs(high - low) if high else float(own or 12.0)
 
     def _volts(self, node: int) -> float:
-        return self._point.terminals[self._graph.names[node]]
+        return self._terminal_v[node]
