@@ -6,6 +6,7 @@ short times was followed, which only the owner can tell.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
@@ -50,19 +51,23 @@ def only_charges(survey: Survey, item: str) -> bool:
 
 def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
     """Return the currents of a conductor over the duty cases, largest first."""
-    found = []
-    for case, point in survey.duty.points.items():
-        # Rounded, so that the noise of the solver decides nothing.
-        current_a = round(abs(point.conductors.get(item, 0.0)), 3)
+    counting = survey.graph.once("cases that count", lambda: tuple(_counting(survey)))
+    # Rounded, so that the noise of the solver decides nothing.
+    found = [Loading(round(abs(survey.duty.points[case].conductors.get(item, 0.0)), 3), case, asks)
+             for case, asks in counting]
+    return tuple(sorted(found, key=lambda loading: -loading.current_a))
+
+
+def _counting(survey: Survey) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield the duty cases that count, with what would have to be known for it."""
+    for case in survey.duty.cases:
         part = survey.diagram.components.get(_load_of(case))
         role = "" if part is None else str(part.parameters.get("role") or part.kind)
         if part is None or role not in SHORT_TIME | {"starter"}:
-            found.append(Loading(current_a, case))
+            yield case, ()
         elif role in SHORT_TIME and part.parameters.get("maker_table") is not True:
             table = part.parameters.get("maker_table")
-            asks = () if table is False else (f"{part.id}.maker_table",)
-            found.append(Loading(current_a, case, asks))
-    return tuple(sorted(found, key=lambda loading: -loading.current_a))
+            yield case, () if table is False else (f"{part.id}.maker_table",)
 
 
 def _load_of(case: str) -> str:

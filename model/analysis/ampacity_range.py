@@ -37,7 +37,12 @@ class AmpacityRange:
 
 def ampacity_range(conductor: Conductor, diagram: Diagram, rule_set: RuleSet) -> AmpacityRange:
     """Return the bounds of a conductor's ampacity by a rule set's table."""
-    missing = ampacity_missing(conductor, diagram, rule_set)
+    missing: tuple[str, ...] = ()
+    with suppress(TableRangeError):
+        exact = ampacity(conductor, diagram, rule_set)
+        missing = exact.missing
+        if not missing:
+            return _range([exact], ())
     if "size" in missing:
         return AmpacityRange(None, None, missing)
     classes = insulation_classes_c(rule_set) if "insulation_c" in missing else (
@@ -52,16 +57,6 @@ def ampacity_range(conductor: Conductor, diagram: Diagram, rule_set: RuleSet) ->
     if not found:
         return AmpacityRange(None, None, ("insulation_c",))
     return _range(found, missing)
-
-
-def ampacity_missing(
-    conductor: Conductor, diagram: Diagram, rule_set: RuleSet
-) -> tuple[str, ...]:
-    """Return the fields without which the ampacity is not known exactly."""
-    try:
-        return ampacity(conductor, diagram, rule_set).missing
-    except TableRangeError:
-        return ()
 
 
 def insulation_classes_c(rule_set: RuleSet) -> tuple[float, ...]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from model.analysis.banks import Bank
-from model.analysis.reach import reach, source_nodes, stiff_passes
+from model.analysis.reach import follow, onward, reach, source_nodes, standing, stiff_passes
 from model.analysis.unswitched import mains_open
 from model.analysis.usual_states import usual_states
 from model.graph import Edge, TerminalGraph
@@ -91,9 +91,9 @@ def _feeding(
     graph: TerminalGraph, zone: set[int], positions: Mapping[str, str], batteries: list[str]
 ) -> list[Edge]:
     """Return the devices at a zone's edge that are live on their outer side."""
-    live = stiff_passes(graph, positions)
-    starts = [n for battery in batteries for n in source_nodes(graph, battery) if n not in zone]
-    outside = reach(graph, starts, lambda e, n: live(e, n) and e.other(n) not in zone)
+    ways = onward(graph, ("stiff", standing(positions)), stiff_passes(graph, positions))
+    outside = follow(
+        ways, (n for battery in batteries for n in source_nodes(graph, battery)), zone)
     found = {}
     for node in zone:
         for number in graph.edges_at[node]:

@@ -20,10 +20,11 @@ EARTHING = frozenset({"bonding", "case_ground", "lightning"})
 CASED = ("inverter", "inverter_charger", "shore_charger")
 
 
-def ground_parts(graph: TerminalGraph) -> list[Component]:
+def ground_parts(graph: TerminalGraph) -> tuple[Component, ...]:
     """Return what is ground aboard; a plate that a capacitor parts from the rest is none."""
-    return [part for part in graph.diagram.components.values() if part.kind in GROUND
-            and part.parameters.get("capacitor_only") is not True]
+    return graph.once("ground parts", lambda: tuple(
+        part for part in graph.diagram.components.values() if part.kind in GROUND
+        and part.parameters.get("capacitor_only") is not True))
 
 
 def is_case_ground(graph: TerminalGraph, wire: Conductor) -> bool:

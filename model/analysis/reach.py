@@ -61,16 +61,16 @@ def standing(positions: Positions) -> frozenset[tuple[str, str]]:
     return frozenset(positions.items())
 
 
-def follow(ways: Onward, start: Iterable[int]) -> set[int]:
-    """Return the nodes reached from the start nodes."""
-    seen = set(start)
-    stack = list(seen)
+def follow(ways: Onward, start: Iterable[int], without: Iterable[int] = ()) -> set[int]:
+    """Return the nodes reached from the start nodes, none of those left out."""
+    stack = list(set(start).difference(without))
+    seen = {*stack, *without}
     while stack:
         for after in ways[stack.pop()]:
             if after not in seen:
                 seen.add(after)
                 stack.append(after)
-    return seen
+    return seen.difference(without)
 
 
 def came_from(

@@ -169,12 +169,12 @@ class _Path:
         while not (upstream and node in self._sources):
             for after, edge in self._steps(node, upstream):
                 if after not in seen:
+                    found.append(edge)
+                    seen.add(after)
+                    node = after
                     break
             else:
                 break
-            found.append(edge)
-            node = after
-            seen.add(node)
         return found, node
 
     def _steps(self, node: int, upstream: bool) -> list[tuple[int, Edge]]:

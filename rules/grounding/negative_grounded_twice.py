@@ -50,9 +50,9 @@ def _rings(survey: Survey) -> Iterator[Ring]:
                 if edge.index in counted)
 
     for block in blocks(range(len(graph.names)), neighbours):
-        wires = in_order({graph.edges[i].owner for i in block
-                          if graph.edges[i].role == "conductor"})
-        yield tuple(wires)
+        if len(block) > 1:
+            yield tuple(in_order({graph.edges[i].owner for i in block
+                                  if graph.edges[i].role == "conductor"}))
 
 
 RULE = Rule(
