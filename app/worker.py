@@ -110,9 +110,7 @@ class Worker(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._rules = _shared()
-        self._rules.answered.connect(self._answered)
-        self._rules.failed.connect(self.failed)
+        self._rules: RulesProcess | None = None  # until there is a question
         self._wanted: tuple[int, Diagram] | None = None
         self._asked = (0, 0)  # the number of the newest question, and its serial
         self._soon = QTimer(self)
@@ -128,13 +126,18 @@ class Worker(QObject):
     def stop(self) -> None:
         """Ask and answer nothing more."""
         self._soon.stop()
-        self._rules.answered.disconnect(self._answered)
-        self._rules.failed.disconnect(self.failed)
+        if self._rules is not None:
+            self._rules.answered.disconnect(self._answered)
+            self._rules.failed.disconnect(self.failed)
 
     def _pass_on(self) -> None:
         if self._wanted is None:
             return
         self._soon.setInterval(PAUSE_MS)
+        if self._rules is None:
+            self._rules = _shared()
+            self._rules.answered.connect(self._answered)
+            self._rules.failed.connect(self.failed)
         serial, diagram = self._wanted
         self._wanted = None
         self._asked = (self._rules.ask(diagram), serial)

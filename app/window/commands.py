@@ -16,7 +16,6 @@ from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.removal import remove_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
 from app.drawing.theme import PALETTES, Palette
-from app.reports import CAUTION
 from model.errors import ModelError
 from model.kinds import kind_of
 
@@ -334,6 +333,8 @@ class WindowCommands:
 
     def show_about(self) -> None:
         """Show what the program does and does not do."""
+        from app.reports import CAUTION  # a start has no use for it
+
         QMessageBox.about(self._window, "Loomwright", (
             "Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
             "Batteries cannot be switched off: their posts stay live. Shore power can kill. "
