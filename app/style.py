@@ -36,7 +36,8 @@ GraduatedRule { color: $rule; background: $panel; }
 #caution { color: $magenta; }
 QLineEdit, QComboBox, QSpinBox, QPlainTextEdit {
   background: $field; border: 1px solid $rule; border-radius: 3px; padding: 3px 6px;
-  selection-background-color: $selection; selection-color: $white; min-height: 20px; }
+  selection-background-color: $selection; selection-color: $white; min-height: 20px;
+  placeholder-text-color: $dead_text; }
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border: 2px solid $selection; }
 QComboBox::drop-down { border: none; width: 16px; }
 QComboBox QAbstractItemView { background: $field; selection-background-color: $selection_tint;
@@ -77,7 +78,12 @@ QScrollBar::handle { background: $rule; border-radius: 4px; min-height: 24px; mi
 QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QSplitter::handle { background: $rule; }
-QCheckBox::indicator { width: 16px; height: 16px; }
+QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px;
+  border: 1px solid $ink2; background: $field; }
+QCheckBox::indicator { border-radius: 3px; }
+QRadioButton::indicator { border-radius: 8px; }
+QCheckBox::indicator:checked, QRadioButton::indicator:checked { background: $ink; }
+QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid $selection; }
 """)
 
 

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-Palette = Literal["day", "dusk", "night", "grey"]
+Palette = Literal["day", "dusk", "night", "grey", "night_80", "night_60", "night_40"]
 PALETTES: tuple[Palette, ...] = ("day", "dusk", "night", "grey")
+# Night as bright as it is, then dimmed: each role's light multiplied by so much.
+DIMMED: Mapping[Palette, float] = {"night_80": 0.8, "night_60": 0.6, "night_40": 0.4}
+NIGHTS: tuple[Palette, ...] = ("night", *DIMMED)
 
 # role: day, dusk, night, grey print
 _TABLE = """
@@ -62,10 +65,19 @@ white             FFFFFF 15202A 0C0303 FFFFFF
 
 def _parsed() -> Mapping[Palette, Mapping[str, str]]:
     rows = [row.split() for row in _TABLE.strip().splitlines()]
-    return {
+    parsed: dict[Palette, Mapping[str, str]] = {
         palette: {row[0]: f"#{row[1 + column]}" for row in rows}
         for column, palette in enumerate(PALETTES)
     }
+    night = parsed["night"]
+    for palette, share in DIMMED.items():
+        parsed[palette] = {role: _dimmed(shade, share) for role, shade in night.items()}
+    return parsed
+
+
+def _dimmed(shade: str, share: float) -> str:
+    channels = (round(share * int(shade[at:at + 2], 16)) for at in (1, 3, 5))
+    return "#" + "".join(f"{channel:02X}" for channel in channels)
 
 
 _COLOURS = _parsed()

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import colour
+from app.drawing.theme import Palette, colour
 from app.panels.badge_picture import badge_picture
 from app.panels.notice_page import NoticePage
 from app.panels.notice_rows import Key, NoticeRow, Order, key_of, notice_rows, shown_rows
@@ -57,6 +57,7 @@ class Notices(QWidget):
         self.offers: Offers = lambda _finding: ()
         self.rows: list[NoticeRow] = []
         self._all: list[NoticeRow] = []
+        self._palette: Palette = "day"
         self._diagram = Diagram()
         self._known: frozenset[Key] | None = None
         self._new: frozenset[Key] = frozenset()
@@ -135,6 +136,12 @@ class Notices(QWidget):
         self._show_rows()
         self.counted.emit(report.counts())
 
+    def set_palette(self, palette: Palette) -> None:
+        """Draw badges and second texts in a palette's colours."""
+        self._palette = palette
+        if self.rows:
+            self._show_rows()
+
     def forget(self) -> None:
         """Take the next report as the first of another diagram."""
         self._known, self._new, self._checked = None, frozenset(), None
@@ -171,7 +178,7 @@ class Notices(QWidget):
         badge = QTableWidgetItem()
         said = row.severity.replace("_", " ")
         if row.severity:
-            badge.setIcon(QIcon(badge_picture(row.severity, row.number)))
+            badge.setIcon(_icon(row, self._palette))
             badge.setData(Qt.ItemDataRole.AccessibleTextRole, said)
             badge.setToolTip(said)
         cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(row.message),
@@ -181,7 +188,7 @@ class Notices(QWidget):
         cells[1].setFont(font)
         cells[1].setToolTip(row.where)
         cells[2].setToolTip(_folded(row.message))
-        cells[3].setForeground(QColor(colour("ink2")))
+        cells[3].setForeground(QColor(colour("ink2", self._palette)))
         for column, cell in enumerate(cells):
             if not row.severity:
                 cell.setFlags(Qt.ItemFlag.ItemIsEnabled)
@@ -204,6 +211,14 @@ class Notices(QWidget):
         has_fixes = row is not None and row.finding is not None and row.accepted is None
         fixes = self.offers(cast("Finding", row.finding)) if row is not None and has_fixes else ()
         self.page.show_row(row, fixes)
+
+
+def _icon(row: NoticeRow, palette: Palette) -> QIcon:
+    """Return a row's badge, of the same colours when the row is chosen."""
+    picture, icon = badge_picture(row.severity, row.number, palette), QIcon()
+    icon.addPixmap(picture, QIcon.Mode.Normal)
+    icon.addPixmap(picture, QIcon.Mode.Selected)
+    return icon
 
 
 def _folded(sentence: str) -> str:

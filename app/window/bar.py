@@ -26,7 +26,7 @@ from app.window.icons import BOX_PX, icon
 
 HEIGHT = 48
 SHOWN_ACTIONS = {"edit.undo": "undo", "edit.redo": "redo"}
-PALETTE_ACTIONS = {"view.day": "day", "view.grey": "grey"}
+PALETTE_ACTIONS = {"view.day": "day", "view.dusk": "dusk", "view.night": "night"}
 
 
 def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> QPixmap:
@@ -110,7 +110,7 @@ class Bar(QWidget):
 
     mode_chosen = Signal(str)
 
-    def __init__(self, actions: Mapping[str, QAction], menu: QMenu) -> None:
+    def __init__(self, actions: Mapping[str, QAction], menu: QMenu, palette: Palette) -> None:
         super().__init__()
         self.setObjectName("bar")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
@@ -124,12 +124,11 @@ class Bar(QWidget):
         names.setContentsMargins(0, 4, 0, 5)
         names.addWidget(self.boat)
         names.addWidget(self.edition)
-        logo = QLabel()
-        logo.setPixmap(rose_picture(34))
+        self._logo = QLabel()
         row = QHBoxLayout(self)
         row.setContentsMargins(8, 0, 8, 0)
         row.setSpacing(8)
-        row.addWidget(logo)
+        row.addWidget(self._logo)
         row.addLayout(names)
         row.addSpacing(20)
         self._icons: list[tuple[QToolButton, str]] = []
@@ -149,15 +148,16 @@ class Bar(QWidget):
             button.setCheckable(True)
             row.addWidget(button)
         row.addWidget(self._menu_button(menu))
-        self.set_palette("day")
+        self.set_palette(palette)
 
     def set_palette(self, palette: Palette) -> None:
         """Draw the icons in a palette's colours; mark the palette's own button."""
         text, second, ground = (colour(role, palette) for role in ("bar_text", "bar_dim", "bar"))
+        self._logo.setPixmap(rose_picture(34, palette))
         for button, name in self._icons:
             button.setIcon(icon(name, text, second, ground))
             if name in PALETTE_ACTIONS.values():
-                button.setChecked(name == palette)
+                button.setChecked(name == palette.partition("_")[0])
 
     def show_boat(self, name: str, second: str) -> None:
         """Show the boat's name and the diagram's state."""

@@ -15,7 +15,6 @@ from app.drafting.labels import label_freed_edit
 from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.removal import remove_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
-from app.drawing.theme import PALETTES, Palette
 from model.errors import ModelError
 from model.kinds import kind_of
 
@@ -255,9 +254,12 @@ class WindowCommands:
         self._window.view.zoom(0.8)
 
     def set_palette(self, name: str) -> None:
-        """Show another palette."""
-        palette: Palette = next(p for p in PALETTES if p == name)
-        self._window.set_palette_name(palette)
+        """Show another palette, or the one that the system asks for."""
+        self._window.colours.choose(name)
+
+    def dim(self, way: str) -> None:
+        """Make the night colours dimmer or brighter."""
+        self._window.say(self._window.colours.dim(1 if way == "dimmer" else -1))
 
     def toggle_locker(self) -> None:
         """Show or hide the Locker."""

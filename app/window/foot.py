@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QWidget
 
+from app.drawing.theme import Palette
 from app.panels.badge_picture import badge_picture
 from app.panels.live_table import LiveTable
 from app.panels.notices import Notices
@@ -36,8 +37,10 @@ class Foot(QTabWidget):
         self._row.setSpacing(5)
         self.setCornerWidget(self._counters, Qt.Corner.TopRightCorner)
         self._counts: dict[str, QLabel] = {}
+        self._shapes: dict[str, QLabel] = {}
         for severity in COUNTED:
             self._add_counter(severity)
+        self.set_palette("day")
         self._ran = QLabel()
         self._ran.setObjectName("plainWord")
         self._row.addSpacing(8)
@@ -45,8 +48,6 @@ class Foot(QTabWidget):
 
     def _add_counter(self, severity: str) -> None:
         shape, number = QLabel(), QLabel("0")
-        shape.setPixmap(badge_picture(severity, 0) if severity != "note" else badge_picture(
-            "accepted", 0))
         word = severity.replace("_", " ")
         shape.setToolTip(word)
         number.setToolTip(word)
@@ -55,8 +56,16 @@ class Foot(QTabWidget):
             shape.hide()
             number.hide()
         self._counts[severity] = number
+        self._shapes[severity] = shape
         self._row.addWidget(shape)
         self._row.addWidget(number)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Draw the badges of counters and rows in a palette's colours."""
+        for severity, shape in self._shapes.items():
+            shape.setPixmap(badge_picture(
+                "accepted" if severity == "note" else severity, 0, palette))
+        self.notices.set_palette(palette)
 
     def show_counts(self, counts: Mapping[str, int], rules_run: int, unjudged: int) -> None:
         """Show how many notices of each severity there are."""

@@ -73,14 +73,26 @@ def _sun() -> QPainterPath:
     return path
 
 
-def _grey() -> QPainterPath:
-    """Return a sheet with hatching: how a print without colour looks."""
+def _horizon() -> QPainterPath:
+    """Return the sun half under the horizon."""
     path = QPainterPath()
-    path.addRoundedRect(QRectF(4, 3, 12, 14), 1, 1)
-    for x, y in ((4.5, 8.5), (4.5, 13.5), (7.0, 16.5), (12.0, 16.5)):
-        rise = min(16 - x, y - 3.2)
-        _line(path, (x, y), (x + rise, y - rise))
+    path.arcMoveTo(QRectF(6.2, 8.7, 7.6, 7.6), 0)
+    path.arcTo(QRectF(6.2, 8.7, 7.6, 7.6), 0, 180)
+    for degrees in (45, 90, 135):
+        a = math.radians(degrees)
+        _line(path, (10 + 6 * math.cos(a), 12.5 - 6 * math.sin(a)),
+              (10 + 8.3 * math.cos(a), 12.5 - 8.3 * math.sin(a)))
+    _line(path, (2.5, 12.5), (17.5, 12.5))
+    _line(path, (6.5, 15.5), (13.5, 15.5))
     return path
+
+
+def _moon() -> QPainterPath:
+    """Return a crescent."""
+    disc, bite = QPainterPath(), QPainterPath()
+    disc.addEllipse(QPointF(9.5, 10.5), 6.5, 6.5)
+    bite.addEllipse(QPointF(12.5, 7.8), 5.6, 5.6)
+    return disc.subtracted(bite)
 
 
 def _menu() -> QPainterPath:
@@ -101,5 +113,6 @@ def _fit() -> QPainterPath:
 
 
 _PATHS: dict[str, Callable[[], QPainterPath]] = {
-    "undo": _undo, "redo": _redo, "day": _sun, "grey": _grey, "menu": _menu, "fit": _fit,
+    "undo": _undo, "redo": _redo, "day": _sun, "dusk": _horizon, "night": _moon, "menu": _menu,
+    "fit": _fit,
 }

@@ -34,6 +34,7 @@ from app.drawing.theme import Palette
 from app.panels.locker import Locker
 from app.style import style_sheet
 from app.window.bar import Bar
+from app.window.colours import Colours
 from app.window.log_line import LogLine
 
 if TYPE_CHECKING:
@@ -53,19 +54,20 @@ class MainWindow(QMainWindow):
 
     def __init__(self, state_folder: Path) -> None:
         super().__init__()
-        self.palette_name: Palette = "day"
+        self._settings = QSettings(str(state_folder / "window.ini"), QSettings.Format.IniFormat)
+        self.colours = Colours(self._settings, self.set_palette_name)
+        self.palette_name: Palette = self.colours.palette
         self.report: Report | None = None
         self.is_furnished = False
         self._was_painted = False
-        self._state_folder = state_folder
+        self.state_folder = state_folder
         # Before there are children, each of which would be polished at once.
         self.setStyleSheet(style_sheet(self.palette_name))
         self.actions_by_id = self._make_actions()
         self.menu = self._make_menu()
-        self.bar = Bar(self.actions_by_id, self.menu)
+        self.bar = Bar(self.actions_by_id, self.menu, self.palette_name)
         self.locker = Locker(self.palette_name)
         self.log = LogLine()
-        self._settings = QSettings(str(state_folder / "window.ini"), QSettings.Format.IniFormat)
         self._lay_out()
         self.setMinimumSize(1100, 700)
         self._restore_size()
@@ -109,7 +111,7 @@ class MainWindow(QMainWindow):
         self.scene = SheetScene(self.palette_name)
         self.desk = WindowDesk(workspace, self.scene, self.say, self._selected, self.set_position)
         self.view = SheetView(self.desk)
-        self.files = Files(self, workspace, self._state_folder, self.say)
+        self.files = Files(self, workspace, self.state_folder, self.say)
         self.commands = WindowCommands(self)
         self.particulars = Particulars(self.desk.refusal)
         self.foot, self.framed, self.worker = Foot(), FramedView(self.view), Worker(self)
@@ -118,6 +120,8 @@ class MainWindow(QMainWindow):
         self._lay_out_furniture()
         self._wire()
         self.is_furnished = True
+        if self.palette_name != "day":
+            self.set_palette_name(self.palette_name)
         if path is None or not self.files.open(path):
             self.showing.diagram_changed(None, workspace.diagram)
         QTimer.singleShot(0, self._show_furnished)
@@ -298,13 +302,14 @@ class MainWindow(QMainWindow):
     def set_palette_name(self, palette: Palette) -> None:
         """Show everything in another palette."""
         self.palette_name = palette
-        self.scene.set_palette(palette)
-        self.framed.level.palette_name = palette
-        self.framed.upright.palette_name = palette
-        self.setStyleSheet(style_sheet(self.palette_name))
-        for part in (self.bar, self.locker, self.particulars):
-            part.set_palette(palette)
-        self.framed.follow()
+        self.setStyleSheet(style_sheet(palette))
+        self.bar.set_palette(palette)
+        self.locker.set_palette(palette)
+        if self.is_furnished:
+            self.scene.set_palette(palette)
+            self.view.resetCachedContent()
+            for part in (self.framed, self.particulars, self.foot):
+                part.set_palette(palette)
 
     def _restore_size(self) -> None:
         saved = self._settings.value("geometry")
@@ -335,6 +340,7 @@ class MainWindow(QMainWindow):
             return
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.setValue("split", self._upright.saveState())
+        self.colours.leave()
         self.workspace.listeners.remove(self.showing.diagram_changed)
         self.worker.stop()
         self.workspace.close()

@@ -84,6 +84,11 @@ class FramedView(QWidget):
         view.horizontalScrollBar().valueChanged.connect(self.follow)
         view.verticalScrollBar().valueChanged.connect(self.follow)
 
+    def set_palette(self, palette: Palette) -> None:
+        """Paint the rulers in a palette's colours."""
+        self.level.palette_name = self.upright.palette_name = palette
+        self.follow()
+
     def follow(self, _value: float = 0.0) -> None:
         """Paint the rulers again, after the view moved."""
         self.level.update()

@@ -1,0 +1,65 @@
+"""Which palette the window wears: one that was chosen, or day and dusk as the system is light or
+dark. Night can be dimmed. What was chosen is remembered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QGuiApplication
+
+from app.drawing.theme import NIGHTS, PALETTES, Palette
+
+SYSTEM = "system"
+
+
+class Colours:
+    """The choice of colours of one window; `show` wears a palette."""
+
+    def __init__(self, settings: QSettings, show: Callable[[Palette], None]) -> None:
+        self._settings = settings
+        self._show = show
+        kept = settings.value("colours")
+        self._chosen = kept if kept in (*PALETTES, *NIGHTS) else SYSTEM
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._system_changed)
+
+    @property
+    def palette(self) -> Palette:
+        """Return the palette to wear now."""
+        for palette in (*PALETTES, *NIGHTS):
+            if palette == self._chosen:
+                return palette
+        dark = QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
+        return "dusk" if dark else "day"
+
+    @property
+    def follows_system(self) -> bool:
+        """Say whether the system decides between day and dusk."""
+        return self._chosen == SYSTEM
+
+    def choose(self, name: str) -> None:
+        """Wear a palette from now on, or follow the system; night comes as dim as it was left."""
+        if name == "night":
+            kept = self._settings.value("night")
+            name = kept if kept in NIGHTS else name
+        self._chosen = name
+        self._settings.setValue("colours", name)
+        self._show(self.palette)
+
+    def dim(self, steps: int) -> str:
+        """Make night dimmer, or brighter below nought; return what there is to say."""
+        if self.palette not in NIGHTS:
+            return "Only the night colours can be dimmed."
+        place = min(max(NIGHTS.index(self.palette) + steps, 0), len(NIGHTS) - 1)
+        self._settings.setValue("night", NIGHTS[place])
+        self.choose("night")
+        return f"Night colours at {100 - 20 * place} %."
+
+    def leave(self) -> None:
+        """Follow nothing more: the window closes."""
+        QGuiApplication.styleHints().colorSchemeChanged.disconnect(self._system_changed)
+
+    def _system_changed(self) -> None:
+        if self.follows_system:
+            self._show(self.palette)
