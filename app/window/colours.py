@@ -30,8 +30,7 @@ class Colours:
         for palette in (*PALETTES, *NIGHTS):
             if palette == self._chosen:
                 return palette
-        dark = QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
-        return "dusk" if dark else "day"
+        return "dusk" if is_system_dark() else "day"
 
     @property
     def follows_system(self) -> bool:
@@ -63,3 +62,8 @@ class Colours:
     def _system_changed(self) -> None:
         if self.follows_system:
             self._show(self.palette)
+
+
+def is_system_dark() -> bool:
+    """Say whether the system's own colours are dark."""
+    return QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QToolButton
 
 from app.drawing.theme import DIMMED, NIGHTS, PALETTES, colour, roles
 from app.main_window import open_window
+from app.window import colours
 from tests.app.drawing.test_theme import relative_luminance
 
 
@@ -57,20 +58,20 @@ def test_the_choice_is_remembered_by_the_next_window(qtbot, window):
     other.close()
 
 
-def test_without_a_choice_the_system_decides_between_day_and_dusk(qtbot, window):
-    hints = QGuiApplication.styleHints()
-    try:
-        hints.setColorScheme(Qt.ColorScheme.Dark)
-        qtbot.waitUntil(lambda: window.palette_name == "dusk")
-        window.run("view.day")
-        hints.setColorScheme(Qt.ColorScheme.Light)
-        hints.setColorScheme(Qt.ColorScheme.Dark)
-        qtbot.wait(20)
-        assert window.palette_name == "day"
-        window.run("view.system")
-        assert window.palette_name == "dusk"
-    finally:
-        hints.unsetColorScheme()
+def test_without_a_choice_the_system_decides_between_day_and_dusk(window, monkeypatch):
+    def become(dark):  # the platform of the tests has no such setting
+        monkeypatch.setattr(colours, "is_system_dark", lambda: dark)
+        QGuiApplication.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Unknown)
+
+    become(dark=True)
+    assert window.palette_name == "dusk"
+    window.run("view.day")
+    become(dark=True)
+    assert window.palette_name == "day"
+    window.run("view.system")
+    assert window.palette_name == "dusk"
+    become(dark=False)
+    assert window.palette_name == "day"
 
 
 def test_each_dimmer_night_is_darker_in_every_role():
