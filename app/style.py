@@ -39,7 +39,9 @@ QLineEdit, QComboBox, QSpinBox, QPlainTextEdit {
   selection-background-color: $selection; selection-color: $white; min-height: 20px;
   placeholder-text-color: $dead_text; }
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border: 2px solid $selection; }
-QComboBox::drop-down { border: none; width: 16px; }
+QComboBox::drop-down { border: none; width: 18px; }
+QComboBox::down-arrow { width: 0; height: 0; border-left: 4px solid $field;
+  border-right: 4px solid $field; border-top: 5px solid $ink2; margin-right: 6px; }
 QComboBox QAbstractItemView { background: $field; selection-background-color: $selection_tint;
   selection-color: $ink; }
 QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
@@ -82,7 +84,10 @@ QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px;
   border: 1px solid $ink2; background: $field; }
 QCheckBox::indicator { border-radius: 3px; }
 QRadioButton::indicator { border-radius: 8px; }
-QCheckBox::indicator:checked, QRadioButton::indicator:checked { background: $ink; }
+QCheckBox::indicator:checked { background: $ink; background-clip: content; padding: 2px;
+  width: 10px; height: 10px; }
+QRadioButton::indicator:checked { background: qradialgradient(cx: 0.5, cy: 0.5, radius: 0.5,
+  fx: 0.5, fy: 0.5, stop: 0 $ink, stop: 0.55 $ink, stop: 0.65 $field, stop: 1 $field); }
 QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid $selection; }
 """)
 

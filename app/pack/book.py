@@ -60,12 +60,16 @@ def papers_of(diagram: Diagram, sheets: Iterable[str] = SHEETS) -> Papers:
     return _papers(diagram, _tables(diagram, Survey(diagram)), frozenset(sheets))
 
 
-def printing_edit(diagram: Diagram) -> Edit:
-    """Return the edit that notes which sheets are printed now, in which edition."""
-    boat = diagram.boat
-    now = tuple((name, boat.edition, digest)
-                for name, digest in papers_of(diagram).digests.items())
-    return setting(diagram, "Note what was printed", changed(boat, printed=now))
+def printing_edit(diagram: Diagram, sheets: Iterable[str] = SHEETS) -> Edit:
+    """Return the edit that notes which sheets are printed now, in which edition; what was noted of
+    the others stays.
+    """
+    boat, chosen = diagram.boat, frozenset(sheets)
+    now = {name: (name, boat.edition, digest)
+           for name, digest in papers_of(diagram, chosen).digests.items() if name in chosen}
+    noted = {name: (name, edition, digest) for name, edition, digest in boat.printed}
+    return setting(diagram, "Note what was printed",
+                   changed(boat, printed=tuple({**noted, **now}.values())))
 
 
 def _tables(diagram: Diagram, survey: Survey) -> dict[str, Table | None]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -180,20 +180,40 @@ class Files:
         self._say("Unsaved work was brought back.")
 
     def print_dialog(self) -> None:
-        """Ask for a file and write the pack there."""
-        suggestion = suggested_name(self._workspace.diagram, ".pdf")
-        name, _ = QFileDialog.getSaveFileName(
-            self._window, "Print to PDF", suggestion, "PDF (*.pdf)")
-        if name:
-            self.print_to(Path(name))
+        """Show the print page; write the pack, or send it to a printer."""
+        from app.window.printing import PrintPage, send_to_printer
 
-    def print_to(self, path: Path) -> bool:
-        """Write the pack; a failure is told."""
-        from app.pack.book import printing_edit, write_pack
+        page = PrintPage(self._workspace.diagram, self._window)
+        page.exec()
+        page.deleteLater()
+        if page.wants == "file":
+            name, _ = QFileDialog.getSaveFileName(
+                self._window, "Print to PDF", suggested_name(self._workspace.diagram, ".pdf"),
+                "PDF (*.pdf)")
+            if name:
+                self.print_to(Path(name), page.paper.currentText(), page.grey.isChecked(),
+                              page.sheets)
+        elif page.wants == "printer" and send_to_printer(
+                page.pages, page.palette_name, suggested_name(self._workspace.diagram, ""),
+                self._window):
+            self._note_printed(page.sheets)
+            self._say(f"Sent {len(page.pages)} pages to the printer")
+
+    def _note_printed(self, sheets: Iterable[str]) -> None:
+        from app.pack.book import printing_edit
+
+        self._workspace.do(printing_edit(self._workspace.diagram, sheets))
+
+    def print_to(
+        self, path: Path, paper: str | None = None, grey: bool = False,
+        sheets: Sequence[str] = (),
+    ) -> bool:
+        """Write the pack, all sheets unless some are chosen; a failure is told."""
+        from app.pack.book import SHEETS, write_pack
 
         try:
-            pages = write_pack(self._workspace.diagram, path)
-            self._workspace.do(printing_edit(self._workspace.diagram))
+            pages = write_pack(self._workspace.diagram, path, paper, grey, sheets or SHEETS)
+            self._note_printed(sheets or SHEETS)
         except (ModelError, OSError) as error:
             self.tell("The pack was not written", str(error))
             return False
