@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from string import Template
 
 from app.drawing.theme import Palette, colour, roles
 
+TILE_PX, TILE_SCALE = 11, 1.1
 _SHEET = Template("""
 * { font-family: "DejaVu Sans Condensed"; font-size: 13px; color: $ink; }
 QMainWindow, QDialog, QMessageBox { background: $panel; }
@@ -31,6 +33,8 @@ GraduatedRule { color: $rule; background: $panel; }
 #plainWord { font-style: italic; color: $ink2; font-size: 12px; }
 #designation { font-size: 22px; font-weight: bold; }
 #sectionName { font-weight: bold; }
+#keyName { background: $button; border: 1px solid $rule; border-radius: 3px; padding: 1px 7px;
+  font-size: 12px; }
 #unit { font-style: italic; color: $ink2; font-size: 12px; }
 #wrong { color: $magenta; font-size: 12px; }
 #caution { color: $magenta; }
@@ -92,6 +96,13 @@ QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid $s
 """)
 
 
-def style_sheet(palette: Palette) -> str:
-    """Return the style sheet of the window for a palette."""
-    return _SHEET.substitute({role: colour(role, palette) for role in roles()})
+def style_sheet(palette: Palette, text_scale: float = 1.0) -> str:
+    """Return the style sheet of the window for a palette, its lettering scaled. [unitless]."""
+    sheet = _SHEET.substitute({role: colour(role, palette) for role in roles()})
+    return re.sub(r"font-size: (\d+)px", lambda size: (
+        f"font-size: {_scaled_px(int(size[1]), text_scale)}px"), sheet)
+
+
+def _scaled_px(size_px: int, text_scale: float) -> int:
+    """Return a size of lettering, scaled; on tiles, which stay as large as they are, a little."""
+    return round(size_px * (min(text_scale, TILE_SCALE) if size_px == TILE_PX else text_scale))

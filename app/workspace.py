@@ -52,6 +52,11 @@ class Workspace:
         return self.diagram is not self._saved and self.diagram != self._saved
 
     @property
+    def steps(self) -> tuple[str, ...]:
+        """Return the titles of the steps that can be taken back, the newest first."""
+        return tuple(step.edit.label for step in reversed(self._history.done))
+
+    @property
     def undo_label(self) -> str | None:
         """Return the title of the step that undo would take back."""
         done = self._history.done

@@ -1,5 +1,5 @@
 """Which palette the window wears: one that was chosen, or day and dusk as the system is light or
-dark. Night can be dimmed. What was chosen is remembered.
+dark; how dim night is, and how large the lettering. What was chosen is remembered.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from PySide6.QtGui import QGuiApplication
 from app.drawing.theme import NIGHTS, PALETTES, Palette
 
 SYSTEM = "system"
+TEXT_SCALES = (0.9, 1.0, 1.15, 1.3, 1.5)
 
 
 class Colours:
@@ -54,6 +55,19 @@ class Colours:
         self._settings.setValue("night", NIGHTS[place])
         self.choose("night")
         return f"Night colours at {100 - 20 * place} %."
+
+    @property
+    def text_scale(self) -> float:
+        """Return how large the window's lettering is. [unitless]."""
+        kept = str(self._settings.value("text_scale", "1.0"))
+        return next((scale for scale in TEXT_SCALES if str(scale) == kept), 1.0)
+
+    def scale_text(self, steps: int) -> str:
+        """Make lettering larger, or smaller below nought; return what there is to say."""
+        place = min(max(TEXT_SCALES.index(self.text_scale) + steps, 0), len(TEXT_SCALES) - 1)
+        self._settings.setValue("text_scale", str(TEXT_SCALES[place]))
+        self._show(self.palette)
+        return f"Lettering at {TEXT_SCALES[place]:.0%}."
 
     def leave(self) -> None:
         """Follow nothing more: the window closes."""

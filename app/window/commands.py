@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QDialog, QLabel, QMessageBox, QPlainTextEdit, QVBoxLayout
+from PySide6.QtWidgets import QMessageBox
 
 from app.actions import ACTIONS
 from app.drafting.clipboard import MIME_TYPE, copied, paste_edit
@@ -108,11 +108,12 @@ class WindowCommands:
         """Close the window."""
         self._window.close()
 
-    def undo(self) -> None:
-        """Take the newest step back."""
+    def undo(self, steps: int = 1) -> None:
+        """Take the newest step back, or several."""
         label = self._window.workspace.undo_label
-        if self._window.workspace.undo():
-            self._window.say(f"Took back: {label}")
+        taken = sum(self._window.workspace.undo() for _ in range(steps))
+        if taken:
+            self._window.say(f"Took back: {label}" if taken == 1 else f"Took back {taken} steps")
 
     def redo(self) -> None:
         """Do the step taken back last again."""
@@ -261,6 +262,17 @@ class WindowCommands:
         """Make the night colours dimmer or brighter."""
         self._window.say(self._window.colours.dim(1 if way == "dimmer" else -1))
 
+    def toggle_full_screen(self) -> None:
+        """Fill the whole screen, or go back to a window."""
+        if self._window.isFullScreen():
+            self._window.showNormal()
+        else:
+            self._window.showFullScreen()
+
+    def scale_text(self, way: str) -> None:
+        """Make the lettering of the window larger or smaller; the sheet has its zoom."""
+        self._window.say(self._window.colours.scale_text(1 if way == "larger" else -1))
+
     def toggle_locker(self) -> None:
         """Show or hide the Locker."""
         self._window.locker.setVisible(not self._window.locker.isVisible())
@@ -295,11 +307,9 @@ class WindowCommands:
 
     def show_shortcuts(self) -> None:
         """Show every key."""
-        lines = [f"{action.shortcut:14} {action.title}: {action.sentence}"
-                 for action in ACTIONS if action.shortcut]
-        lines += ["Enter          Place the part in hand", "Space          Turn the part in hand",
-                  "Escape         Cancel"]
-        self._text("Shortcuts", "\n".join(lines))
+        from app.window.shortcut_sheet import ShortcutSheet  # a start has no use for it
+
+        ShortcutSheet(self._window).exec()
 
     def show_help(self) -> None:
         """Open Help at its first article."""
@@ -320,18 +330,6 @@ class WindowCommands:
         self._help.show_page(page)
         self._help.show()
         self._help.raise_()
-
-    def _text(self, title: str, text: str) -> None:
-        dialog = QDialog(self._window)
-        dialog.setWindowTitle(title)
-        dialog.resize(720, 520)
-        words = QPlainTextEdit(text)
-        words.setReadOnly(True)
-        words.setAccessibleName(title)
-        column = QVBoxLayout(dialog)
-        column.addWidget(QLabel(title))
-        column.addWidget(words)
-        dialog.exec()
 
     def show_about(self) -> None:
         """Show what the program does and does not do."""

@@ -44,6 +44,7 @@ if TYPE_CHECKING:
 
 PIXELS_PER_MM = 96 / 25.4
 FOLD_BELOW_PX = 1300
+MOST_LISTED = 30
 
 
 class MainWindow(QMainWindow):
@@ -62,7 +63,7 @@ class MainWindow(QMainWindow):
         self._was_painted = False
         self.state_folder = state_folder
         # Before there are children, each of which would be polished at once.
-        self.setStyleSheet(style_sheet(self.palette_name))
+        self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
         self.actions_by_id = self._make_actions()
         self.menu = self._make_menu()
         self.bar = Bar(self.actions_by_id, self.menu, self.palette_name)
@@ -195,6 +196,9 @@ class MainWindow(QMainWindow):
             if title == "File":
                 recent = part.addMenu("Recent files")
                 recent.aboutToShow.connect(partial(self._fill_recent, recent))
+            if title == "Edit":
+                steps = part.addMenu("Take back several steps")
+                steps.aboutToShow.connect(partial(self._fill_steps, steps))
         return menu
 
     def _fill_recent(self, menu: QMenu) -> None:
@@ -206,6 +210,14 @@ class MainWindow(QMainWindow):
         menu.setEnabled(True)
         if menu.isEmpty():
             menu.addAction("None yet").setEnabled(False)
+
+    def _fill_steps(self, menu: QMenu) -> None:
+        menu.clear()
+        titles = self.workspace.steps[:MOST_LISTED] if self.is_furnished else ()
+        for number, title in enumerate(titles, start=1):
+            menu.addAction(title, partial(self.commands.undo, number))
+        if menu.isEmpty():
+            menu.addAction("Nothing to take back").setEnabled(False)
 
     def _edit_menu(self) -> QMenu:
         menu = QMenu(self)
@@ -302,7 +314,7 @@ class MainWindow(QMainWindow):
     def set_palette_name(self, palette: Palette) -> None:
         """Show everything in another palette."""
         self.palette_name = palette
-        self.setStyleSheet(style_sheet(palette))
+        self.setStyleSheet(style_sheet(palette, self.colours.text_scale))
         self.bar.set_palette(palette)
         self.locker.set_palette(palette)
         if self.is_furnished:

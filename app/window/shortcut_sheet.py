@@ -1,0 +1,100 @@
+"""The shortcut sheet: every key there is, by menu, made from the table of actions."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import (
+    QDialog,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.actions import MENUS, of_menu
+
+ON_THE_SHEET = (
+    ("Enter", "Place the part in hand"),
+    ("Space", "Turn the part in hand"),
+    ("Escape", "Cancel"),
+    ("Wheel", "Come nearer or go farther"),
+    ("Middle button", "Push the sheet about"),
+)
+"""What hands do on the sheet that is no action of the table."""
+
+
+def keys_by_menu() -> dict[str, list[tuple[str, str]]]:
+    """Return the keys with what they do, by menu, as this system writes them."""
+    listed = {menu: [(_written(action.shortcut), action.title.removesuffix("…"))
+                     for action in of_menu(menu) if action.shortcut] for menu in MENUS}
+    return {**{menu: keys for menu, keys in listed.items() if keys},
+            "On the sheet": list(ON_THE_SHEET)}
+
+
+def _written(shortcut: str) -> str:
+    return QKeySequence(shortcut).toString(QKeySequence.SequenceFormat.NativeText)
+
+
+class ShortcutSheet(QDialog):
+    """All keys in columns, to be read at a glance."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Shortcuts")
+        self.resize(900, 620)
+        inside = QWidget()
+        columns = QHBoxLayout(inside)
+        columns.setSpacing(34)
+        for menus in _in_columns(keys_by_menu()):
+            column = QVBoxLayout()
+            for menu, keys in menus.items():
+                column.addLayout(_section(menu, keys))
+                column.addSpacing(14)
+            column.addStretch(1)
+            columns.addLayout(column)
+        columns.addStretch(1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setWidget(inside)
+        closing = QPushButton("Close")
+        closing.setDefault(True)
+        closing.clicked.connect(self.accept)
+        whole = QVBoxLayout(self)
+        whole.addWidget(area, 1)
+        whole.addWidget(closing, 0, Qt.AlignmentFlag.AlignRight)
+
+
+def _in_columns(listed: dict[str, list[tuple[str, str]]]) -> list[dict[str, list[tuple[str, str]]]]:
+    """Return the menus in three columns of about one length, in their order."""
+    whole = sum(len(keys) + 2 for keys in listed.values())
+    columns: list[dict[str, list[tuple[str, str]]]] = [{}]
+    length = 0
+    for menu, keys in listed.items():
+        if columns[-1] and length + (len(keys) + 2) / 2 > whole * len(columns) / 3:
+            columns.append({})
+        columns[-1][menu] = keys
+        length += len(keys) + 2
+    return columns
+
+
+def _section(menu: str, keys: list[tuple[str, str]]) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(16)
+    grid.setVerticalSpacing(5)
+    name = QLabel(menu)
+    name.setObjectName("sectionName")
+    grid.addWidget(name, 0, 0, 1, 2)
+    for row, (key, title) in enumerate(keys, start=1):
+        pressed = QLabel(key)
+        pressed.setObjectName("keyName")
+        pressed.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        said = QLabel(title)
+        said.setAccessibleDescription(key)
+        grid.addWidget(pressed, row, 0)
+        grid.addWidget(said, row, 1)
+    grid.setColumnStretch(1, 1)
+    return grid
