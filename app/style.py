@@ -57,6 +57,10 @@ QToolButton#tile { background: $button; border: 1px solid $rule; border-radius: 
   font-size: 11px; padding: 2px; }
 QToolButton#tile:hover { border-color: $ink2; }
 QToolButton#tile:focus, QToolButton#tile:checked { border: 2px solid $selection; }
+QToolButton#choosing { background: $button; border: 1px solid $rule; border-radius: 4px;
+  padding: 3px 8px; min-height: 20px; }
+QToolButton#choosing:hover { border-color: $ink2; }
+QToolButton#choosing:focus { border: 2px solid $selection; }
 QToolButton#family { border: none; background: transparent; font-weight: bold; text-align: left; }
 QTabBar { background: $panel; }
 QTabBar::tab { background: transparent; border: none; padding: 7px 12px 5px 12px; }

@@ -71,11 +71,16 @@ class FieldRow(QWidget):
             row.addWidget(unit)
         if field.type in ("number", "count"):
             row.addWidget(self._known_box())
+        self._line = row
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         column.addLayout(row)
         column.addWidget(self._wrong)
+
+    def add(self, widget: QWidget) -> None:
+        """Put something at the end of the row."""
+        self._line.addWidget(widget)
 
     def _editor(self) -> QWidget:
         if self.field.type in ("choice", "yes_no"):

@@ -41,6 +41,7 @@ from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
 from app.panels.locker import kind_picture
+from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
@@ -287,8 +288,10 @@ class Particulars(QWidget):
 
     def _wire_row(self, column: QVBoxLayout, wire: Conductor, field: Field) -> None:
         value = size_shown(wire.size) if field.name == "size" else getattr(wire, field.name)
-        self._row(column, field, value if value != "" else None, wire.known.get(field.name),
-                  self._wire_setter(wire.id, field))
+        setter = self._wire_setter(wire.id, field)
+        self._row(column, field, value if value != "" else None, wire.known.get(field.name), setter)
+        if field.name == "size":
+            self.rows["size"].add(sizes_button(self._diagram, wire, setter))
 
     def _wire_setter(
         self, wire_id: str, field: Field
