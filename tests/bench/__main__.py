@@ -1,5 +1,5 @@
 """Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation,
-operating_point, fleet."""
+operating_point, fleet, drag_checking, drag_many, memory."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 def main(names: list[str]) -> int:
     """Print the figures of each bench."""
     from app.main_window import make_application
+    from tests.bench.editing import drag_among_many, drag_while_checking, memory
     from tests.bench.fleet import fleet_frame
     from tests.bench.isolation import isolation
     from tests.bench.operating_point import operating_point
@@ -20,7 +21,9 @@ def main(names: list[str]) -> int:
     from tests.bench.start import start
 
     benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag,
-               "isolation": isolation, "operating_point": operating_point, "fleet": fleet_frame}
+               "isolation": isolation, "operating_point": operating_point, "fleet": fleet_frame,
+               "drag_checking": drag_while_checking, "drag_many": drag_among_many,
+               "memory": memory}
     unknown = sorted(set(names) - set(benches))
     if unknown:
         print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")

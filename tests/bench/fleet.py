@@ -24,12 +24,12 @@ COPIES, APART_MM = 5, 450.0
 FRAMES = 60
 
 
-def fleet() -> Diagram:
-    """The large demo five times, each copy with ids of its own."""
+def fleet(copies: int = COPIES) -> Diagram:
+    """The large demo several times, each copy with ids of its own."""
     demo = load(DEMO)
     components: dict[str, Component] = {}
     conductors: dict[str, Conductor] = {}
-    for number in range(COPIES):
+    for number in range(copies):
         for part in demo.components.values():
             item = _renamed(part.id, number)
             components[item] = _copied_part(part, number, set(demo.components))

@@ -95,9 +95,7 @@ def drag(runs: int = RUNS) -> list[Figure]:
     """Drag the part with the most conductors to and fro; each step moves, previews and paints."""
     with tempfile.TemporaryDirectory() as folder:
         window = opened(Path(folder))
-        part = busiest(window)
-        body = window.scene.drawing.parts[part].body
-        x, y = body.x0 + body.w / 2, body.y0 + body.h / 2
+        part, (x, y) = busiest(window)
         window.view.centerOn(x, y)
         QApplication.processEvents()
         _mouse(window, QEvent.Type.MouseButtonPress, x, y)
@@ -111,16 +109,17 @@ def drag(runs: int = RUNS) -> list[Figure]:
                    tuple(times), goal=4.0)]
 
 
-def busiest(window: MainWindow) -> str:
-    """The part with the most conductors that a press in its middle takes hold of."""
-    ends = [end.component for wire in window.workspace.diagram.conductors.values()
-            for end in wire.ends()]
+def busiest(window: MainWindow) -> tuple[str, tuple[float, float]]:
+    """The part with the most conductors drawn to it, and where a press takes hold of it. [mm]."""
     drawing = window.scene.drawing
+    ends = [end.component for wire in window.workspace.diagram.conductors.values()
+            for end in wire.ends() if wire.id in drawing.paths]
     for item in sorted(drawing.parts, key=lambda item: -ends.count(item)):
         body = drawing.parts[item].body
-        middle = (body.x0 + body.w / 2, body.y0 + body.h / 2)
-        if window.scene.port_at(middle) is None and window.scene.part_at(middle) == item:
-            return item
+        for share in (0.5, 0.07, 0.11, 0.21, 0.37, 0.93):
+            point = (body.x0 + share * body.w, body.y0 + body.h / 2)
+            if window.scene.port_at(point) is None and window.scene.part_at(point) == item:
+                return item, point
     raise LookupError("no part can be dragged")
 
 
