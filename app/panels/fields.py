@@ -78,6 +78,14 @@ class FieldRow(QWidget):
         column.addLayout(row)
         column.addWidget(self._wrong)
 
+    def would_settle(self, what: str) -> None:
+        """Say in the empty field what filling it in is good for."""
+        if isinstance(self.editor, QLineEdit):
+            self.editor.setPlaceholderText(f"unknown, {what}")
+        elif isinstance(self.editor, QComboBox):
+            self.editor.setItemText(0, f"{UNKNOWN}  {what}")
+        self.editor.setToolTip(f"{self.editor.toolTip()} This {what}.".strip())
+
     def add(self, widget: QWidget) -> None:
         """Put something at the end of the row."""
         self._line.addWidget(widget)

@@ -5,7 +5,7 @@ Three to five fields come first; the rest opens on request. Nothing chosen shows
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -41,6 +42,7 @@ from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
 from app.panels.locker import kind_picture
+from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
@@ -76,6 +78,7 @@ class Particulars(QWidget):
         self._selection: tuple[str, ...] = ()
         self._findings: tuple[Finding, ...] = ()
         self._questions: tuple[Question, ...] = ()
+        self._settling: Settling = {}
         self._is_open = False
         self._built_for: tuple[str, ...] | None = None
         # A field that was just left may not be deleted while its own event is handled, so the
@@ -114,8 +117,9 @@ class Particulars(QWidget):
         """Show the notices on what is chosen, and what is to be looked at there."""
         own = tuple(f for f in report.findings if set(f.where) & set(self._selection))
         questions = own_questions(report.questions, self._selection)
-        if (own, questions) != (self._findings, self._questions):
-            self._findings, self._questions = own, questions
+        waiting = settling(report)
+        if (own, questions, waiting) != (self._findings, self._questions, self._settling):
+            self._findings, self._questions, self._settling = own, questions, waiting
             self._soon.start(0)
 
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
@@ -226,7 +230,7 @@ class Particulars(QWidget):
         general = [f for f in MORE_GENERAL_FIELDS if kind.field(f.name) is None]
         known = sum(1 for field in rest if field.name in component.parameters) + sum(
             1 for field in general if getattr(component, field.name) not in (None, ""))
-        column.addWidget(self._more_button(len(rest) + len(general), known))
+        column.addWidget(self._more_button([*rest, *general], known))
         if self._is_open:
             for field in rest:
                 self._kind_row(column, component, field)
@@ -255,10 +259,11 @@ class Particulars(QWidget):
                 field_edit(self._diagram, component.id, field.name, value, known)),
         )
 
-    def _more_button(self, fields: int, known: int) -> QToolButton:
+    def _more_button(self, rest: Sequence[Field], known: int) -> QToolButton:
         button = QToolButton()
         button.setObjectName("family")
-        button.setText(f"{fields} more fields, {known} known")
+        button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        button.setText(rest_words(len(rest), known, map(self._settles, rest)))
         button.setArrowType(
             Qt.ArrowType.DownArrow if self._is_open else Qt.ArrowType.RightArrow)
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -280,7 +285,7 @@ class Particulars(QWidget):
         for field in first:
             self._wire_row(column, wire, field)
         known = sum(1 for field in rest if getattr(wire, field.name) is not None)
-        column.addWidget(self._more_button(len(rest), known))
+        column.addWidget(self._more_button(rest, known))
         for field in rest if self._is_open else ():
             self._wire_row(column, wire, field)
         self._looking(column)
@@ -313,8 +318,15 @@ class Particulars(QWidget):
         row = FieldRow(field, value, known, setter)
         if field.name == "designation" and isinstance(row.editor, QLineEdit):
             row.editor.setPlaceholderText(" ".join(self._selection))
+        count = self._settles(field) if value is None else 0
+        if count:
+            row.would_settle(words(count))
         self.rows[field.name] = row
         column.addWidget(row)
+
+    def _settles(self, field: Field) -> int:
+        """Return how many questions a field of what is chosen would settle."""
+        return sum(self._settling.get(f"{item}.{field.name}", 0) for item in self._selection)
 
     def _connections(self, column: QVBoxLayout, component: Component) -> None:
         """List what each terminal is joined to, as links to the conductor and the far part."""

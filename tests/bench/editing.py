@@ -126,7 +126,7 @@ def _random_edit(diagram: Diagram, rng: random.Random) -> Edit:
     part = rng.choice(sorted(diagram.components))
     wire = rng.choice(sorted(diagram.conductors))
     makers: tuple[Callable[[], Edit], ...] = (
-        lambda: move_edit(diagram, [part], (2.5 * rng.randint(-2, 2), 2.5 * rng.randint(-2, 2))),
+        lambda: move_edit(diagram, [part], 2.5 * rng.randint(-2, 2), 2.5 * rng.randint(-2, 2)),
         lambda: wire_field_edit(diagram, wire, "length_m", rng.randint(1, 90) / 10),
         lambda: field_edit(diagram, part, "name", f"Name {rng.randint(0, 999)}"),
         lambda: place_edit(diagram, "fuse", (rng.randint(20, 150) * 2.5, 100.0)),
