@@ -28,6 +28,7 @@ PITCH_MM = 3.2
 GAP_MM = 1.0  # between the words of one row
 NAME_WIDTH_MM = 26.0
 PANELS = ("panel", "fuse_block", "ac_panel")
+SPEAKS_INSIDE = (*PANELS, "engine_block")
 BARS = ("busbar", "terminal_block")
 QUIET = ("stud",)
 
@@ -126,8 +127,7 @@ def placed_labels(
 def _hardest_first(part: PlacedPart) -> tuple[int, float]:
     """Parts that can only speak in one place come first, then small ones."""
     kind = part.component.kind
-    fixed = kind in PANELS or kind == "engine_block"
-    return (0 if fixed else 1 if kind not in BARS else 2, part.body.w * part.body.h)
+    return (0 if kind in SPEAKS_INSIDE else 1 if kind not in BARS else 2, part.body.w * part.body.h)
 
 
 def _taken(
@@ -136,7 +136,7 @@ def _taken(
     ground = Ground()
     for part in parts.values():
         for box in part.reserved:
-            ground.take(box.grown(0.4))
+            ground.take(box.grown(1.0))
     for item, path in paths.items():
         look = look_of(diagram.conductors[item])
         ground.take_line(path, look.width_mm + 0.8)

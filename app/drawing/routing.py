@@ -63,9 +63,7 @@ def route(
     no wall, but running along it costs as much. When nothing is free the direct Z is returned: a
     conductor is always drawn.
     """
-    own = [body for body in bodies if _holds_free_end(body, (start, finish))]
-    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies if body not in own]
-    others = [*others, *(_axis(body) for body in own)]
+    walls, others = _obstacles((start, finish), bodies, others)
     a, b = start.outside(), finish.outside()
     best = min(
         _z_routes(start, finish, a, b),
@@ -79,6 +77,25 @@ def route(
         if found is not None:
             return tidied((start.at, *found, finish.at))
     return tidied((start.at, *(best or (a, (b[0], a[1]), b)), finish.at))
+
+
+def price(
+    points: Sequence[Point], ends: tuple[RouteEnd, RouteEnd], bodies: Sequence[Box],
+    others: Sequence[Segment],
+) -> float:
+    """Return what a whole path costs in mm; infinite when it enters a body."""
+    walls, others = _obstacles(ends, bodies, others)
+    inner = (ends[0].outside(), *points[1:-1], ends[1].outside())
+    return _cost(inner, walls, others) + BEND_COST_MM * (len(points) - 2)
+
+
+def _obstacles(
+    ends: tuple[RouteEnd, RouteEnd], bodies: Sequence[Box], others: Sequence[Segment]
+) -> tuple[list[Box], list[Segment]]:
+    """Return walls, and lines to keep away from: a bar that holds an end is such a line."""
+    own = [body for body in bodies if _holds_free_end(body, ends)]
+    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies if body not in own]
+    return walls, [*others, *(_axis(body) for body in own)]
 
 
 def _holds_free_end(body: Box, ends: Iterable[RouteEnd]) -> bool:

@@ -1,0 +1,102 @@
+"""Many conductors routed at once: easy ones first, then each again knowing all the others.
+
+Conductors that end on one terminal may share the first legs from it: they leave as one line that
+tees. Elsewhere lines keep apart. Pure geometry in millimetres; knows no diagram.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from msgspec import Struct
+
+from app.drawing.route_prices import Box, Point, Segment
+from app.drawing.routing import RouteEnd, crossing, legs, price, route, tidied
+
+Path = tuple[Point, ...]
+ROUNDS = 2
+SHARED_LEGS = 2  # from a common terminal
+
+
+class Wanted(Struct, frozen=True):
+    """A conductor to be routed: its ends, and upright runs that it had better take between."""
+
+    start: RouteEnd
+    finish: RouteEnd
+    runs: tuple[Segment, ...] = ()
+
+
+def routed_together(
+    wanted: Mapping[str, Wanted], bodies: Sequence[Box], kept: Mapping[str, Path]
+) -> dict[str, Path]:
+    """Return a path for each wanted conductor, among the kept ones, which stay as they are."""
+    paths = dict(kept)
+    for item in sorted(wanted, key=lambda item: (*_ease(wanted[item]), item)):
+        paths[item] = _along(wanted[item], bodies, legs_beside(paths, item, wanted[item]))
+    for _ in range(ROUNDS):
+        changed = False
+        for item in _hardest_first(wanted, paths):
+            path = _best(wanted[item], bodies, legs_beside(paths, item, wanted[item]))
+            changed = changed or path != paths[item]
+            paths[item] = path
+        if not changed:
+            break
+    return {item: paths[item] for item in wanted}
+
+
+def legs_beside(paths: Mapping[str, Path], item: str, wanted: Wanted) -> list[Segment]:
+    """Return the legs that a conductor is to keep away from."""
+    return [leg for other, path in paths.items() if other != item
+            for leg in _unshared(path, wanted)]
+
+
+def _best(wanted: Wanted, bodies: Sequence[Box], others: Sequence[Segment]) -> Path:
+    """Return the cheaper of the path along the runs and the direct one."""
+    direct = route(wanted.start, wanted.finish, bodies, others)
+    if not wanted.runs:
+        return direct
+    along = _along(wanted, bodies, others)
+    ends = (wanted.start, wanted.finish)
+    return min(along, direct, key=lambda path: price(path, ends, bodies, others))
+
+
+def _along(wanted: Wanted, bodies: Sequence[Box], others: Sequence[Segment]) -> Path:
+    """Return a path over the wanted runs: short routes, joined."""
+    here = wanted.start
+    points: list[Point] = []
+    for a, b in wanted.runs:
+        down = 1 if b[1] >= a[1] else -1
+        points += route(here, RouteEnd(a, (0, -down)), bodies, others)
+        here = RouteEnd(b, (0, down))
+    points += route(here, wanted.finish, bodies, others)
+    return tidied(points)
+
+
+def _unshared(path: Path, wanted: Wanted) -> list[Segment]:
+    """Return a path's legs without those next to a terminal that the ends have in common."""
+    found = legs(path)
+    at = (wanted.start.at, wanted.finish.at)
+    if path[0] in at:
+        found = found[SHARED_LEGS:]
+    if path[-1] in at:
+        found = found[:max(0, len(found) - SHARED_LEGS)]
+    return found
+
+
+def _ease(wanted: Wanted) -> tuple[bool, float]:
+    """Return the order of routing: straight ones, then short ones."""
+    (ax, ay), (bx, by) = wanted.start.at, wanted.finish.at
+    return (ax != bx and ay != by, abs(ax - bx) + abs(ay - by))
+
+
+def _hardest_first(wanted: Iterable[str], paths: Mapping[str, Path]) -> list[str]:
+    """Return the conductors with corners or crossings, those with most first."""
+    trouble = {item: len(paths[item]) - 2 + crossings_of(item, paths) for item in wanted}
+    return sorted((item for item in wanted if trouble[item]), key=lambda i: (-trouble[i], i))
+
+
+def crossings_of(item: str, paths: Mapping[str, Path]) -> int:
+    """Return how often a conductor crosses others."""
+    own = legs(paths[item])
+    return sum(crossing(a, b) is not None for other, path in paths.items() if other != item
+               for b in legs(path) for a in own)

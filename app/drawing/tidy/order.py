@@ -1,0 +1,186 @@
+"""In which order the nodes of each row stand, so that few lines cross.
+
+Sweeps down and up: each row is put in order by the mean of its neighbours' places, then
+neighbouring nodes change places as long as that saves crossings. Several first orders are tried,
+the best answer is kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+import numpy as np
+
+from app.drawing.tidy.net import Net, Piece, is_under, neighbours
+from app.drawing.tidy.standing import Line
+
+SWEEPS = 10
+LEVEL_SPAN = 0.1  # what a node between the ends of a level piece costs, in crossings
+SIDE = 5e-3  # parts that want to the left or right, in crossings for each place
+
+Order = list[list[str]]
+
+
+def ordered(net: Net, wish: Mapping[str, float]) -> Order:
+    """Return the rows in an order with few crossings.
+
+    `wish` says how far to the left (below zero) or right a part would like to stand.
+    """
+    counted = _Crossings(net, wish)
+    best: Order = [list(row) for row in net.rows]
+    least = float("inf")
+    for start in _starts(net, wish):
+        for begin in (start, [row[::-1] for row in start]):
+            found, price = _swept(counted, begin)
+            if price < least - 1e-9:
+                best, least = found, price
+    return best
+
+
+def _starts(net: Net, wish: Mapping[str, float]) -> list[Order]:
+    """Return orders to begin with: along the graph's slow modes, and by the wishes."""
+    modes = _slow_modes(net)
+    starts = []
+    for mode in modes:
+        starts.append([sorted(row, key=lambda n: (mode[n], n)) for row in net.rows])  # noqa: B023
+    starts.append([sorted(row, key=lambda n: (wish.get(n, 0.0), n)) for row in net.rows])
+    return starts
+
+
+def _slow_modes(net: Net, how_many: int = 3) -> list[dict[str, float]]:
+    """Return the eigenvectors of the smallest eigenvalues: near parts get near values.
+
+    Passages stand between the parts that their line joins.
+    """
+    number = {item: i for i, item in enumerate(net.parts)}
+    lines = {piece.line.item: piece.line for piece in net.pieces if piece.line.item}
+    laplace = 1e-3 * (np.eye(len(number)) - 1.0 / len(number))  # keeps separate circuits in order
+    for line in lines.values():
+        a, b = (number[item] for item, _ in line.ends)
+        laplace[a, a] += line.heavy
+        laplace[b, b] += line.heavy
+        laplace[a, b] -= line.heavy
+        laplace[b, a] -= line.heavy
+    vectors = np.linalg.eigh(laplace)[1]
+    return [_spread(net, lines.values(), dict(zip(number, vectors[:, k].tolist(), strict=True)))
+            for k in range(1, min(1 + how_many, len(number)))]
+
+
+def _spread(net: Net, lines: Iterable[Line], mode: Mapping[str, float]) -> dict[str, float]:
+    """Return values for all nodes, of those of the parts."""
+    means = {line.item: sum(mode[item] for item, _ in line.ends) / 2 for line in lines}
+    values = {}
+    for row in net.rows:
+        for node in row:
+            item = net.shades.get(node, node)
+            value = mode[item] if item in mode else means[node.rpartition("/")[0]]
+            values[node] = round(value, 9)
+    return values
+
+
+def _swept(counted: _Crossings, start: Order) -> tuple[Order, float]:
+    rows = [list(row) for row in start]
+    best, least = [list(row) for row in rows], counted.price(rows)
+    for sweep in range(SWEEPS):
+        downward = sweep % 2 == 0
+        for k in (range(len(rows)) if downward else reversed(range(len(rows)))):
+            _by_means(counted, rows, k, None if sweep >= SWEEPS - 4 else downward)
+        _swapped(counted, rows)
+        price = counted.price(rows)
+        if price < least - 1e-9:
+            best, least = [list(row) for row in rows], price
+    return best, least
+
+
+def _by_means(counted: _Crossings, rows: Order, k: int, downward: bool | None) -> None:
+    """Put a row in order by the mean place of neighbours above (downward), below, or both."""
+    place = counted.places(rows)
+    means = {}
+    for i, node in enumerate(rows[k]):
+        near = counted.near(node, k, downward)
+        means[node] = (sum(place[other] * weight for other, weight in near)
+                       / sum(weight for _, weight in near)) if near else place[node]
+        means[node] += 1e-6 * i
+    rows[k].sort(key=means.__getitem__)
+
+
+def _swapped(counted: _Crossings, rows: Order) -> None:
+    """Change places of neighbours, and move nodes along their row, while it pays."""
+    for _ in range(4):
+        gained = False
+        for k, row in enumerate(rows):
+            here = counted.price_at(rows, k)
+            for i in range(len(row) - 1):
+                row[i], row[i + 1] = row[i + 1], row[i]
+                price = counted.price_at(rows, k)
+                if price < here - 1e-9:
+                    here, gained = price, True
+                else:
+                    row[i], row[i + 1] = row[i + 1], row[i]
+        if not gained:
+            return
+
+
+class _Crossings:
+    """Counts what an order costs."""
+
+    def __init__(self, net: Net, wish: Mapping[str, float]) -> None:
+        self._net, self._wish = net, wish
+        self._above: dict[str, int] = {}  # how many pieces come to a node from above
+        self._below: dict[str, int] = {}
+        self._row = net.row_of()
+        count = len(net.rows)
+        self._between: list[list[Piece]] = [[] for _ in range(count)]  # row k to row k + 1
+        self._level: list[list[Piece]] = [[] for _ in range(count)]
+        for piece in net.pieces:
+            row = self._row[piece.upper.node]
+            (self._level if piece.level else self._between)[row].append(piece)
+            if not piece.level:
+                self._below[piece.upper.node] = self._below.get(piece.upper.node, 0) + 1
+                self._above[piece.lower.node] = self._above.get(piece.lower.node, 0) + 1
+        self._near = neighbours(net.pieces)
+
+    def places(self, rows: Sequence[Sequence[str]]) -> dict[str, float]:
+        """Return where each node stands along its row, from 0 to 1."""
+        return {node: (i + 0.5) / len(row) for row in rows for i, node in enumerate(row)}
+
+    def near(self, node: str, k: int, downward: bool | None) -> list[tuple[str, float]]:
+        """Return the neighbours of a node that count in a sweep."""
+        wanted: Callable[[int], bool] = (
+            (lambda _row: True) if downward is None
+            else (lambda row: row <= k) if downward else (lambda row: row >= k))
+        return [(other, weight) for other, weight in self._near.get(node, ())
+                if wanted(self._row[other])]
+
+    def price(self, rows: Order) -> float:
+        """Return what the whole order costs."""
+        return sum(self._price_between(rows, k) for k in range(len(rows))) + sum(
+            self._price_level(rows, k) for k in range(len(rows)))
+
+    def price_at(self, rows: Order, k: int) -> float:
+        """Return what depends on the order of one row."""
+        above = self._price_between(rows, k - 1) if k else 0.0
+        return above + self._price_between(rows, k) + self._price_level(rows, k)
+
+    def _price_between(self, rows: Order, k: int) -> float:
+        pieces = self._between[k]
+        if len(pieces) < 2:
+            return 0.0
+        upper = {node: i for i, node in enumerate(rows[k])}
+        lower = {node: i for i, node in enumerate(rows[k + 1])}
+        ends = np.array([(upper[p.upper.node] + 1e-3 * p.upper.x_mm,
+                          lower[p.lower.node] + 1e-3 * p.lower.x_mm) for p in pieces])
+        over = np.sign(ends[:, None, 0] - ends[None, :, 0])
+        under = np.sign(ends[:, None, 1] - ends[None, :, 1])
+        return float(np.count_nonzero(over * under < 0)) / 2
+
+    def _price_level(self, rows: Order, k: int) -> float:
+        place = {node: i for i, node in enumerate(rows[k])}
+        total = 0.0
+        for piece in self._level[k]:
+            a, b = sorted((place[piece.upper.node], place[piece.lower.node]))
+            entered = self._below if is_under(self._net, piece) else self._above
+            total += LEVEL_SPAN * (b - a - 1) + sum(
+                entered.get(node, 0) for node in rows[k][a + 1:b])
+        wishes = sum(self._wish.get(node, 0.0) * i for node, i in place.items())
+        return total - SIDE * wishes
