@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import itertools
+import math
+from collections.abc import Iterable, Mapping, Sequence
 
-from app.drawing.conductors import conductor_ends, is_drawn
+from app.drawing.conductors import conductor_ends, is_drawn, look_of
 from app.drawing.frame import ground_box
 from app.drawing.placing import placed_parts
 from app.drawing.route_prices import Segment
 from app.drawing.routing_together import Wanted, routed_together
 from app.drawing.tidy.rows import with_rows
-from app.drawing.tidy.sheet import Draft, fitted, unfitted
-from model.diagram import Component, Conductor, Diagram, SheetPath
+from app.drawing.sheet import sheet_drawing
+from app.drawing.tidy.draft import Draft
+from app.drawing.tidy.paper import drafts
+from model.diagram import Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 
-LARGER: Mapping[str, str] = {"A4": "A3", "A3": "A2", "Letter": "Tabloid", "Tabloid": "A2"}
+MOST_TRIES = 3
 
 
 def tidy_edit(diagram: Diagram) -> Edit | None:
@@ -31,26 +35,40 @@ def layout_edit(diagram: Diagram) -> Edit | None:
 
 
 def _whole(diagram: Diagram, title: str) -> Edit:
-    components = with_rows(diagram)
-    drawn = {item: c for item, c in components.items() if c.row_of is None}
-    size, draft = _on_paper(diagram.replaced(components=components), drawn)
-    sheet = (changed(diagram.sheet, size=size),) if size != diagram.sheet.size else ()
-    after = diagram.replaced(components=components.with_items(draft.components.items()))
-    moved = [after.components[item] for item, c in diagram.components.items()
-             if after.components[item] != c]
-    return setting(diagram, title, *moved, *_repathed(after.replaced(sheet=changed(diagram.sheet, size=size)), draft.runs), *sheet)
+    before = diagram
+    diagram = diagram.replaced(components=with_rows(diagram))
+    drawn = {item: c for item, c in diagram.components.items() if c.row_of is None}
+    tried = (_laid(diagram, size, draft)
+             for size, draft in itertools.islice(drafts(diagram, drawn), MOST_TRIES))
+    after = _clearest(tried)
+    changes = [value for collection in ("components", "conductors")
+               for item, value in getattr(after, collection).items()
+               if value != getattr(before, collection)[item]]
+    sheet = (after.sheet,) if after.sheet != before.sheet else ()
+    return setting(before, title, *changes, *sheet)
 
 
-def _on_paper(
-    diagram: Diagram, drawn: Mapping[str, Component]
-) -> tuple[str, Draft]:
-    """Return the paper that the whole fits on, and where everything is on it."""
-    size: str = diagram.sheet.size
-    while (draft := fitted(diagram, drawn, size)) is None:
-        if size not in LARGER:
-            return size, unfitted(diagram, drawn)
-        size = LARGER[size]
-    return size, draft
+def _clearest(tried: Iterable[Diagram]) -> Diagram:
+    """Return the first diagram whose lettering all finds free ground, or the one with most."""
+    best, least = None, math.inf
+    for diagram in tried:
+        labels = sheet_drawing(diagram).labels.values()
+        crowded = sum(label.crowded for label in labels)
+        if crowded < least:
+            best, least = diagram, crowded
+        if not crowded:
+            break
+    assert best is not None
+    return best
+
+
+def _laid(diagram: Diagram, size: str, draft: Draft) -> Diagram:
+    """Return the diagram with everything where the draft says, and every conductor routed."""
+    after: Diagram = diagram.replaced(
+        components=diagram.components.with_items(draft.components.items()),
+        sheet=changed(diagram.sheet, size=size))
+    wires = _repathed(after, draft.runs)
+    return after.replaced(conductors=after.conductors.with_items((w.id, w) for w in wires))
 
 
 def _repathed(
@@ -64,7 +82,8 @@ def _repathed(
             start, finish = conductor_ends(wire, parts)
             own = runs.get(wire.id, ())
             upward = own and abs(own[0][0][1] - start.at[1]) > abs(own[0][0][1] - finish.at[1])
-            wanted[wire.id] = Wanted(start, finish, _backwards(own) if upward else own)
+            wanted[wire.id] = Wanted(
+                start, finish, look_of(wire).role, _backwards(own) if upward else own)
     bodies = [*(part.body.as_tuple() for part in parts.values()), *_edges(diagram.sheet.size)]
     paths = routed_together(wanted, bodies, {})
     return [changed(diagram.conductors[item], path=SheetPath(points=path), label_at=None)

@@ -1,7 +1,7 @@
 """Many conductors routed at once: easy ones first, then each again knowing all the others.
 
-Conductors that end on one terminal may share the first legs from it: they leave as one line that
-tees. Elsewhere lines keep apart. Pure geometry in millimetres; knows no diagram.
+Conductors of one sort that end on one terminal may share the first legs from it: they leave as
+one line that tees. Elsewhere lines keep apart. Pure geometry in millimetres; knows no diagram.
 """
 
 from __future__ import annotations
@@ -18,36 +18,44 @@ ROUNDS = 2
 SHARED_LEGS = 2  # from a common terminal
 
 
+class Kept(Struct, frozen=True):
+    """A conductor that has its path."""
+
+    path: Path
+    sort: str = ""
+
+
 class Wanted(Struct, frozen=True):
-    """A conductor to be routed: its ends, and upright runs that it had better take between."""
+    """A conductor to be routed: its ends, what sort it is, and upright runs it had better take."""
 
     start: RouteEnd
     finish: RouteEnd
+    sort: str = ""
     runs: tuple[Segment, ...] = ()
 
 
 def routed_together(
-    wanted: Mapping[str, Wanted], bodies: Sequence[Box], kept: Mapping[str, Path]
+    wanted: Mapping[str, Wanted], bodies: Sequence[Box], kept: Mapping[str, Kept]
 ) -> dict[str, Path]:
     """Return a path for each wanted conductor, among the kept ones, which stay as they are."""
-    paths = dict(kept)
+    laid = dict(kept)
     for item in sorted(wanted, key=lambda item: (*_ease(wanted[item]), item)):
-        paths[item] = _along(wanted[item], bodies, legs_beside(paths, item, wanted[item]))
+        one = wanted[item]
+        laid[item] = Kept(_along(one, bodies, legs_beside(laid, item, one)), one.sort)
     for _ in range(ROUNDS):
-        changed = False
-        for item in _hardest_first(wanted, paths):
-            path = _best(wanted[item], bodies, legs_beside(paths, item, wanted[item]))
-            changed = changed or path != paths[item]
-            paths[item] = path
-        if not changed:
+        before = dict(laid)
+        for item in _hardest_first(wanted, {key: one.path for key, one in laid.items()}):
+            one = wanted[item]
+            laid[item] = Kept(_best(one, bodies, legs_beside(laid, item, one)), one.sort)
+        if laid == before:
             break
-    return {item: paths[item] for item in wanted}
+    return {item: laid[item].path for item in wanted}
 
 
-def legs_beside(paths: Mapping[str, Path], item: str, wanted: Wanted) -> list[Segment]:
+def legs_beside(laid: Mapping[str, Kept], item: str, wanted: Wanted) -> list[Segment]:
     """Return the legs that a conductor is to keep away from."""
-    return [leg for other, path in paths.items() if other != item
-            for leg in _unshared(path, wanted)]
+    return [leg for other, one in laid.items() if other != item
+            for leg in _unshared(one, wanted)]
 
 
 def _best(wanted: Wanted, bodies: Sequence[Box], others: Sequence[Segment]) -> Path:
@@ -72,9 +80,11 @@ def _along(wanted: Wanted, bodies: Sequence[Box], others: Sequence[Segment]) -> 
     return tidied(points)
 
 
-def _unshared(path: Path, wanted: Wanted) -> list[Segment]:
-    """Return a path's legs without those next to a terminal that the ends have in common."""
-    found = legs(path)
+def _unshared(kept: Kept, wanted: Wanted) -> list[Segment]:
+    """Return a path's legs without those next to a terminal that it shares with its own sort."""
+    path, found = kept.path, legs(kept.path)
+    if kept.sort != wanted.sort:
+        return found
     at = (wanted.start.at, wanted.finish.at)
     if path[0] in at:
         found = found[SHARED_LEGS:]

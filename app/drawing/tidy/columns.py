@@ -14,7 +14,8 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 from scipy.optimize import linprog
 
-from app.drawing.labels import SPEAKS_INSIDE, measured, narrow, part_lines
+from app.drawing.labels import SPEAKS_INSIDE
+from app.drawing.lettering import measured, narrow, part_lines, slim_lines
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import GRID_MM
 from app.drawing.tidy.net import Hold, Net, Piece
@@ -48,6 +49,13 @@ class Columns(Struct, frozen=True):
         return stud if stud is not None else self.nodes[hold.node] + hold.x_mm
 
 
+class Room(Struct, frozen=True):
+    """How much air there is between the nodes of a row, and whether lettering is to be slim."""
+
+    air: float
+    slim: bool = False
+
+
 class Extent(Struct, frozen=True):
     """How far a node reaches to the left and right of its origin. [mm]."""
 
@@ -55,12 +63,12 @@ class Extent(Struct, frozen=True):
     right: float
 
 
-def columned(net: Net, rows: Order, air: float, most_mm: float) -> Columns | None:
-    """Return the columns, or None when they need more width; `air` widens the room between."""
-    first = _Program(net, rows, air, most_mm).solved({})
+def columned(net: Net, rows: Order, room: Room, most_mm: float) -> Columns | None:
+    """Return the columns, or None when they need more width."""
+    first = _Program(net, rows, room, most_mm).solved({})
     if first is None:
         return None
-    return _Program(net, rows, air, most_mm).solved(_in_order(net, first))
+    return _Program(net, rows, room, most_mm).solved(_in_order(net, first))
 
 
 
@@ -79,8 +87,8 @@ def _in_order(net: Net, first: Columns) -> dict[str, list[Stud]]:
 class _Program:
     """The linear program; its unknowns are whole steps of the grid."""
 
-    def __init__(self, net: Net, rows: Order, air: float, most_mm: float) -> None:
-        self._net, self._rows, self._air, self._most_mm = net, rows, air, most_mm
+    def __init__(self, net: Net, rows: Order, room: Room, most_mm: float) -> None:
+        self._net, self._rows, self._room, self._most_mm = net, rows, room, most_mm
         self._crowd = Counter(hold for piece in net.pieces for hold in (piece.upper, piece.lower))
         self._number: dict[object, int] = {}
         self._cost: list[float] = []
@@ -150,7 +158,7 @@ class _Program:
 
     def _apart(self, left: str, right: str) -> None:
         gap = PARALLEL_MM if None in (self._net.part_at(left), self._net.part_at(right)) \
-            else CLEAR_MM * self._air
+            else CLEAR_MM * self._room.air
         reach = self._reach(left) + self._extent(right).left + gap
         self._demand(self._end_of(left), self._unknown(right), reach)
 
@@ -163,7 +171,7 @@ class _Program:
         part = self._net.parts.get(node)
         if part is None or self._is_bar(node) or part.component.kind in SPEAKS_INSIDE:
             return right
-        return right + LABEL_GAP_MM + lettering_mm(part)
+        return right + LABEL_GAP_MM + lettering_mm(part, self._room.slim)
 
     def _extent(self, node: str) -> Extent:
         part = self._net.part_at(node)
@@ -190,6 +198,6 @@ class _Program:
                 self._demand(self._number[a], self._number[b], STUDS_MM)
 
 
-def lettering_mm(part: PlacedPart) -> float:
-    """Return how wide a part's lettering is with its rating on a line of its own. [mm]."""
-    return max(measured(narrow(part_lines(part))).widths)
+def lettering_mm(part: PlacedPart, slim: bool) -> float:
+    """Return how wide a part's lettering is, with its rating on a line of its own. [mm]."""
+    return max(measured(slim_lines(part) if slim else narrow(part_lines(part))).widths)

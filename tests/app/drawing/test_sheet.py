@@ -8,7 +8,7 @@ from app.drawing.badges import Badge
 from app.drawing.bands import LiveLook
 from app.drawing.fonts import text_box
 from app.drawing.frame import drawing_area
-from app.drawing.labels import part_lines
+from app.drawing.lettering import part_lines
 from app.drawing.laid_out import laid_out
 from app.drawing.marks import Path, Text, flat
 from app.drawing.placing import own_positions, placed_part

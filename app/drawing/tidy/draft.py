@@ -1,18 +1,16 @@
-"""A diagram laid out whole: what stands where, and then every line."""
+"""A plan made millimetres: rows with room for what jogs between them, parts in their columns."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from app.drawing.frame import ground_box
 from app.drawing.labels import PANELS
 from app.drawing.placing import PlacedPart, panel_rows
 from app.drawing.route_prices import GRID_MM, Segment
 from app.drawing.routing import snapped
-from app.drawing.tidy.columns import Columns, columned
+from app.drawing.tidy.columns import Columns
 from app.drawing.tidy.net import Net, is_under, net_of
 from app.drawing.tidy.order import Order, ordered
 from app.drawing.tidy.ranks import ranked
@@ -31,10 +29,7 @@ from model.kinds import kind_of
 from model.kinds.distribution import stud_ids
 
 LEAST_GAP_MM, TRACK_MM, LEAD_MM = 10.0, 5.0, 5.0
-STUD_STEP_MM, MARGIN_MM = 5.0, 5.0
-LEAST_ROW_MM = 22.0  # what a row and the gap to the next need at least
-WIDE, HIGH = (1.6, 1.3, 1.0), (1.6, 1.4, 1.2, 1.0, 0.85)  # how much air, as much as fits
-ENDLESS, PLANS = 10_000, 4
+STUD_STEP_MM = 5.0
 
 
 class Draft(Struct, frozen=True):
@@ -218,37 +213,3 @@ def _free_place(taken: Sequence[float], length_mm: float) -> float:
             if all(abs(x - other) >= least for other in taken):
                 return x
     return max(taken) + STUD_STEP_MM
-
-
-def fitted(diagram: Diagram, drawn: Mapping[str, Component], size: str) -> Draft | None:
-    """Return the draft in the middle of the paper, or None when it does not fit.
-
-    What is too high is planned again with fewer rows.
-    """
-    ground = ground_box(size).grown(-MARGIN_MM)
-    most_rows = int(ground.h // LEAST_ROW_MM)
-    for _ in range(PLANS):
-        plan = planned(diagram, drawn, most_rows)
-        columns = next((found for air in WIDE if (
-            found := columned(plan.net, plan.rows, air, ground.w)) is not None), None)
-        if columns is None:
-            return None
-        for air in HIGH:
-            draft = plan.draft(columns, air)
-            if draft.height_mm <= ground.h:
-                return draft.moved(ground.x0 + _half(ground.w - draft.width_mm),
-                                   ground.y0 + _half(ground.h - draft.height_mm))
-        most_rows = len(plan.rows) - math.ceil((draft.height_mm - ground.h) / LEAST_ROW_MM)
-    return None
-
-
-def unfitted(diagram: Diagram, drawn: Mapping[str, Component]) -> Draft:
-    """Return the draft from the top left corner on, however far it reaches."""
-    plan = planned(diagram, drawn, ENDLESS)
-    columns = columned(plan.net, plan.rows, WIDE[-1], ENDLESS)
-    assert columns is not None
-    return plan.draft(columns, HIGH[-1]).moved(30.0, 30.0)
-
-
-def _half(spare_mm: float) -> float:
-    return math.floor(spare_mm / 2 / GRID_MM) * GRID_MM
