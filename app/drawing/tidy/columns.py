@@ -18,7 +18,7 @@ from app.drawing.labels import SPEAKS_INSIDE
 from app.drawing.lettering import measured, narrow, part_lines, slim_lines
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import GRID_MM
-from app.drawing.tidy.net import Hold, Net, Piece
+from app.drawing.tidy.net import ASIDE_MM, Hold, Net, Piece
 from app.drawing.tidy.order import Order
 from app.drawing.tidy.ranks import sparse
 from app.drawing.tidy.standing import slides
@@ -84,12 +84,30 @@ def _in_order(net: Net, first: Columns) -> dict[str, list[Stud]]:
     return bars
 
 
+def least_width_mm(net: Net, row: Sequence[str]) -> float:
+    """Return what a row needs at least, in the tightest room. [mm]."""
+    total = 0.0
+    for node in row:
+        part = net.part_at(node)
+        if part is None:
+            total += PARALLEL_MM
+        elif not slides(part.component):
+            total += part.body.w
+            if part.component.kind not in SPEAKS_INSIDE and node not in net.shades:
+                total += LABEL_GAP_MM + lettering_mm(part, True)
+    return total
+
+
 class _Program:
     """The linear program; its unknowns are whole steps of the grid."""
 
     def __init__(self, net: Net, rows: Order, room: Room, most_mm: float) -> None:
         self._net, self._rows, self._room, self._most_mm = net, rows, room, most_mm
         self._crowd = Counter(hold for piece in net.pieces for hold in (piece.upper, piece.lower))
+        self._used: dict[str, set[str]] = {}
+        for hold in self._crowd:
+            if hold.port:
+                self._used.setdefault(net.shades.get(hold.node, hold.node), set()).add(hold.port)
         self._number: dict[object, int] = {}
         self._cost: list[float] = []
         self._terms: list[dict[int, float]] = []
@@ -179,7 +197,9 @@ class _Program:
             return Extent(0.0, 0.0)
         if self._is_bar(node):
             return Extent(BAR_END_MM, BAR_END_MM)
-        return Extent(-part.body.x0, part.body.x1)
+        aside = [part.port(port).at[0] + ASIDE_MM * part.port(port).direction[0]
+                 for port in self._used.get(part.component.id, ())]
+        return Extent(-min((part.body.x0, *aside)), max((part.body.x1, *aside)))
 
     def _bars(self, studs: Mapping[str, Sequence[Stud]]) -> None:
         """Demand that each bar reaches from its first stud to its last."""
@@ -188,8 +208,9 @@ class _Program:
                 continue
             start = self._unknown(node, -BAR_WEIGHT)
             end = self._unknown((node, "", "end"), BAR_WEIGHT)
-            count = len(stud_ids(self._net.parts[node].component.parameters))
-            self._demand(start, end, STUDS_MM * (count - 1))
+            part = self._net.parts[node]
+            studs_mm = STUDS_MM * (len(stud_ids(part.component.parameters)) - 1)
+            self._demand(start, end, max(studs_mm, lettering_mm(part, True)))
             for key in list(self._number):
                 if isinstance(key, tuple) and len(key) == 2 and key[0] == node:
                     self._demand(start, self._number[key], 0)

@@ -68,15 +68,24 @@ class Plan(Struct, frozen=True):
         return Draft(placed, _runs(self.net, self.rows, columns, tops), columns.width_mm, height)
 
 
-def planned(diagram: Diagram, drawn: Mapping[str, Component], most_rows: int) -> Plan:
-    """Return the rows of the drawn parts and their order."""
+def netted(diagram: Diagram, drawn: Mapping[str, Component], most_rows: int) -> Net:
+    """Return the rows of the drawn parts, not yet in order."""
     lines = drawn_lines(diagram, drawn)
     mounted = mountings(drawn)
     parts = standing_parts(drawn, lines, panel_rows(diagram))
     ranks = ranked(parts, [*lines, *mounted], most_rows)
     wired = {item for line in lines for item, _ in line.ends}
-    net = net_of(parts, [*lines, *(m for m in mounted if m.ends[1][0] not in wired)], ranks)
-    return Plan(net, ordered(net, _wishes(parts)))
+    return net_of(parts, [*lines, *(m for m in mounted if m.ends[1][0] not in wired)], ranks)
+
+
+def planned(net: Net) -> Plan:
+    """Return the rows in order."""
+    return Plan(net, ordered(net, _wishes(net.parts)))
+
+
+def least_height_mm(net: Net) -> float:
+    """Return how high the rows are with nothing but the gaps between. [mm]."""
+    return sum(_row_height(net, row) for row in net.rows) + LEAST_GAP_MM * (len(net.rows) - 1)
 
 
 def _wishes(parts: Mapping[str, PlacedPart]) -> dict[str, float]:
@@ -124,9 +133,9 @@ def _row_tops(
     """Return the top of each row, with room above it for the tracks of what jogs there."""
     tracks = _tracks(net, columns)
     row_of = net.row_of()
-    ending: dict[int, set[str]] = {}
-    for shade, item in net.shades.items():
-        ending.setdefault(row_of[shade], set()).add(item)
+    ending: dict[int, list[str]] = {}
+    for item, part in net.parts.items():
+        ending.setdefault(row_of[item] + rows_taken(part) - 1, []).append(item)
     tops: list[float] = []
     y = 0.0
     for number, row in enumerate(rows):

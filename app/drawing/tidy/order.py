@@ -7,6 +7,7 @@ the best answer is kept.
 
 from __future__ import annotations
 
+import random
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 import numpy as np
@@ -14,7 +15,9 @@ import numpy as np
 from app.drawing.tidy.net import Net, Piece, is_under, neighbours
 from app.drawing.tidy.standing import Line
 
-SWEEPS = 10
+SWEEPS, ROUNDS = 10, 4
+MOST_STARTS, STARTS_TIMES_NODES = 100, 8000  # at random, beside the ones with a reason
+NEAR = 1e-3  # what a millimetre at a node counts beside places in a row
 LEVEL_SPAN = 0.1  # what a node between the ends of a level piece costs, in crossings
 SIDE = 5e-3  # parts that want to the left or right, in crossings for each place
 
@@ -30,10 +33,9 @@ def ordered(net: Net, wish: Mapping[str, float]) -> Order:
     best: Order = [list(row) for row in net.rows]
     least = float("inf")
     for start in _starts(net, wish):
-        for begin in (start, [row[::-1] for row in start]):
-            found, price = _swept(counted, begin)
-            if price < least - 1e-9:
-                best, least = found, price
+        found, price = _swept(counted, start)
+        if price < least - 1e-9:
+            best, least = found, price
     return best
 
 
@@ -44,6 +46,11 @@ def _starts(net: Net, wish: Mapping[str, float]) -> list[Order]:
     for mode in modes:
         starts.append([sorted(row, key=lambda n: (mode[n], n)) for row in net.rows])  # noqa: B023
     starts.append([sorted(row, key=lambda n: (wish.get(n, 0.0), n)) for row in net.rows])
+    starts += [[row[::-1] for row in start] for start in starts]
+    how_many = min(MOST_STARTS, STARTS_TIMES_NODES // sum(len(row) for row in net.rows))
+    chance = random.Random(1)  # the same every time: a sheet is tidied alike
+    starts += [[sorted(row, key=lambda _: chance.random()) for row in net.rows]
+               for _ in range(how_many)]
     return starts
 
 
@@ -105,18 +112,24 @@ def _by_means(counted: _Crossings, rows: Order, k: int, downward: bool | None) -
 
 
 def _swapped(counted: _Crossings, rows: Order) -> None:
-    """Change places of neighbours, and move nodes along their row, while it pays."""
-    for _ in range(4):
+    """Let neighbours in a row change places while it pays."""
+    at = {node: float(i) for row in rows for i, node in enumerate(row)}
+    for _ in range(ROUNDS):
         gained = False
         for k, row in enumerate(rows):
-            here = counted.price_at(rows, k)
             for i in range(len(row) - 1):
-                row[i], row[i + 1] = row[i + 1], row[i]
-                price = counted.price_at(rows, k)
-                if price < here - 1e-9:
-                    here, gained = price, True
+                u, v = row[i], row[i + 1]
+                gain = counted.gain(at, u, v)
+                if counted.has_level(k):
+                    gain += counted.price_level(row, k)
+                row[i], row[i + 1] = v, u
+                if counted.has_level(k):
+                    gain -= counted.price_level(row, k)
+                if gain > 1e-9:
+                    at[u], at[v] = at[v], at[u]
+                    gained = True
                 else:
-                    row[i], row[i + 1] = row[i + 1], row[i]
+                    row[i], row[i + 1] = u, v
         if not gained:
             return
 
@@ -125,20 +138,31 @@ class _Crossings:
     """Counts what an order costs."""
 
     def __init__(self, net: Net, wish: Mapping[str, float]) -> None:
-        self._net, self._wish = net, wish
-        self._above: dict[str, int] = {}  # how many pieces come to a node from above
-        self._below: dict[str, int] = {}
+        self._wish = wish
         self._row = net.row_of()
-        count = len(net.rows)
-        self._between: list[list[Piece]] = [[] for _ in range(count)]  # row k to row k + 1
-        self._level: list[list[Piece]] = [[] for _ in range(count)]
+        self._between: list[list[Piece]] = [[] for _ in net.rows]  # row k to row k + 1
+        self._up: dict[str, list[tuple[str, float]]] = {}
+        self._down: dict[str, list[tuple[str, float]]] = {}
         for piece in net.pieces:
-            row = self._row[piece.upper.node]
-            (self._level if piece.level else self._between)[row].append(piece)
+            upper, lower = piece.upper, piece.lower
             if not piece.level:
-                self._below[piece.upper.node] = self._below.get(piece.upper.node, 0) + 1
-                self._above[piece.lower.node] = self._above.get(piece.lower.node, 0) + 1
+                self._between[self._row[upper.node]].append(piece)
+                self._down.setdefault(upper.node, []).append((lower.node, NEAR * lower.x_mm))
+                self._up.setdefault(lower.node, []).append((upper.node, NEAR * upper.x_mm))
+        self._level = self._level_pieces(net)
         self._near = neighbours(net.pieces)
+
+    def _level_pieces(self, net: Net) -> list[list[tuple[str, str, Mapping[str, int]]]]:
+        """Return each row's level pieces, each with how many pieces enter a node on its side."""
+        from_above = {node: len(ends) for node, ends in self._up.items()}
+        from_below = {node: len(ends) for node, ends in self._down.items()}
+        found: list[list[tuple[str, str, Mapping[str, int]]]] = [[] for _ in net.rows]
+        for piece in net.pieces:
+            if piece.level:
+                entered = from_below if is_under(net, piece) else from_above
+                found[self._row[piece.upper.node]].append(
+                    (piece.upper.node, piece.lower.node, entered))
+        return found
 
     def places(self, rows: Sequence[Sequence[str]]) -> dict[str, float]:
         """Return where each node stands along its row, from 0 to 1."""
@@ -152,15 +176,28 @@ class _Crossings:
         return [(other, weight) for other, weight in self._near.get(node, ())
                 if wanted(self._row[other])]
 
+    def has_level(self, k: int) -> bool:
+        """Say whether pieces run along a row."""
+        return bool(self._level[k])
+
+    def gain(self, at: Mapping[str, float], u: str, v: str) -> float:
+        """Return what it saves to put `v`, just right of `u`, to its left; level pieces apart."""
+        saved = SIDE * (self._wish.get(u, 0.0) - self._wish.get(v, 0.0))
+        for ends in (self._up, self._down):
+            for other, x in ends.get(u, ()):
+                mine = at[other] + x
+                for another, y in ends.get(v, ()):
+                    theirs = at[another] + y
+                    saved += (mine > theirs) - (mine < theirs)
+        return saved
+
     def price(self, rows: Order) -> float:
         """Return what the whole order costs."""
-        return sum(self._price_between(rows, k) for k in range(len(rows))) + sum(
-            self._price_level(rows, k) for k in range(len(rows)))
-
-    def price_at(self, rows: Order, k: int) -> float:
-        """Return what depends on the order of one row."""
-        above = self._price_between(rows, k - 1) if k else 0.0
-        return above + self._price_between(rows, k) + self._price_level(rows, k)
+        total = 0.0
+        for k, row in enumerate(rows):
+            total += self._price_between(rows, k) + self.price_level(row, k)
+            total -= SIDE * sum(self._wish.get(node, 0.0) * i for i, node in enumerate(row))
+        return total
 
     def _price_between(self, rows: Order, k: int) -> float:
         pieces = self._between[k]
@@ -168,19 +205,18 @@ class _Crossings:
             return 0.0
         upper = {node: i for i, node in enumerate(rows[k])}
         lower = {node: i for i, node in enumerate(rows[k + 1])}
-        ends = np.array([(upper[p.upper.node] + 1e-3 * p.upper.x_mm,
-                          lower[p.lower.node] + 1e-3 * p.lower.x_mm) for p in pieces])
+        ends = np.array([(upper[p.upper.node] + NEAR * p.upper.x_mm,
+                          lower[p.lower.node] + NEAR * p.lower.x_mm) for p in pieces])
         over = np.sign(ends[:, None, 0] - ends[None, :, 0])
         under = np.sign(ends[:, None, 1] - ends[None, :, 1])
         return float(np.count_nonzero(over * under < 0)) / 2
 
-    def _price_level(self, rows: Order, k: int) -> float:
-        place = {node: i for i, node in enumerate(rows[k])}
+    def price_level(self, row: Sequence[str], k: int) -> float:
+        """Return what the pieces along a row cost: what they cross, and how far they reach."""
+        place = {node: i for i, node in enumerate(row)}
         total = 0.0
-        for piece in self._level[k]:
-            a, b = sorted((place[piece.upper.node], place[piece.lower.node]))
-            entered = self._below if is_under(self._net, piece) else self._above
+        for upper, lower, entered in self._level[k]:
+            a, b = sorted((place[upper], place[lower]))
             total += LEVEL_SPAN * (b - a - 1) + sum(
-                entered.get(node, 0) for node in rows[k][a + 1:b])
-        wishes = sum(self._wish.get(node, 0.0) * i for node, i in place.items())
-        return total - SIDE * wishes
+                entered.get(node, 0) for node in row[a + 1:b])
+        return total

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
 from app.drawing.route_prices import GRID_MM
-from app.drawing.tidy.columns import Room, columned
-from app.drawing.tidy.draft import Draft, Plan, planned
+from app.drawing.tidy.columns import Room, columned, least_width_mm
+from app.drawing.tidy.draft import Draft, Plan, least_height_mm, netted, planned
 from model.diagram import Component, Diagram
 
 LARGER: Mapping[str, str] = {"A4": "A3", "A3": "A2", "Letter": "Tabloid", "Tabloid": "A2"}
@@ -26,34 +26,42 @@ def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[s
     What is too high is planned again with fewer rows; then larger paper is taken.
     """
     size: str = diagram.sheet.size
+    plans: dict[object, Plan] = {}
     while True:
-        yield from ((size, draft) for draft in _on_paper(diagram, drawn, ground_box(size)))
+        for draft in _on_paper(diagram, drawn, ground_box(size), plans):
+            yield size, draft
         if size not in LARGER:
             break
         size = LARGER[size]
-    plan = planned(diagram, drawn, ENDLESS)
+    plan = planned(netted(diagram, drawn, ENDLESS))
     columns = columned(plan.net, plan.rows, WIDE[-1], ENDLESS)
     assert columns is not None
     yield size, plan.draft(columns, HIGH[-1]).moved(30.0, 30.0)
 
 
 def _on_paper(
-    diagram: Diagram, drawn: Mapping[str, Component], ground: Box
+    diagram: Diagram, drawn: Mapping[str, Component], ground: Box, plans: dict[object, Plan]
 ) -> Iterable[Draft]:
+    """Yield the drafts that fit; `plans` remembers what was planned for other paper."""
     inside = ground.grown(-MARGIN_MM)
     most_rows = int(inside.h // LEAST_ROW_MM)
     for _ in range(PLANS):
-        plan = planned(diagram, drawn, most_rows)
-        too_high = 0.0
-        for draft in _in_columns(plan, inside.w):
-            too_high = draft.height_mm - inside.h
-            if too_high <= 0:
-                yield draft.moved(inside.x0 + _half(inside.w - draft.width_mm),
-                                  inside.y0 + _half(-too_high))
-                break
-        if too_high <= 0:
+        net = netted(diagram, drawn, most_rows)
+        if max(least_width_mm(net, row) for row in net.rows) > inside.w:
             return
-        most_rows = len(plan.rows) - math.ceil(too_high / LEAST_ROW_MM)
+        too_high = HIGH[-1] * least_height_mm(net) - inside.h
+        if too_high <= 0:
+            if net.rows not in plans:
+                plans[net.rows] = planned(net)
+            for draft in _in_columns(plans[net.rows], inside.w):
+                too_high = draft.height_mm - inside.h
+                if too_high <= 0:
+                    yield draft.moved(inside.x0 + _half(inside.w - draft.width_mm),
+                                      inside.y0 + _half(-too_high))
+                    return
+            if too_high <= 0:
+                return
+        most_rows = len(net.rows) - math.ceil(too_high / LEAST_ROW_MM)
 
 
 def _in_columns(plan: Plan, most_mm: float) -> Iterable[Draft]:

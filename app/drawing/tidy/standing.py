@@ -23,7 +23,7 @@ BARS = ("busbar", "terminal_block", "stud", "bonding_bus")
 TURNED_TOO = ("shunt", "galvanic_isolator")
 NEVER_TURNED = ("reversing_contactor", "motor_controller")
 UP, DOWN = -1, 1
-ROW_MM, FIRST_ROW_MM = 22.0, 22.0  # a taller part reaches into the next rows
+ROW_MM, FIRST_ROW_MM = 22.0, 23.0  # a taller part reaches into the next rows
 FURTHER = 0.5  # what a vote weighs less for each device it is heard through
 STORAGE_VOTE, BAR_VOTE = 0.6, 0.8
 
