@@ -14,11 +14,12 @@ from app.drawing.routing_together import Wanted, routed_together
 from app.drawing.tidy.rows import with_rows
 from app.drawing.sheet import sheet_drawing
 from app.drawing.tidy.draft import Draft
+from app.drawing.tidy.outlines import outlined
 from app.drawing.tidy.paper import drafts
 from model.diagram import Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 
-MOST_TRIES = 3
+MOST_TRIES = 4
 
 
 def tidy_edit(diagram: Diagram) -> Edit | None:
@@ -41,7 +42,7 @@ def _whole(diagram: Diagram, title: str) -> Edit:
     tried = (_laid(diagram, size, draft)
              for size, draft in itertools.islice(drafts(diagram, drawn), MOST_TRIES))
     after = _clearest(tried)
-    changes = [value for collection in ("components", "conductors")
+    changes = [value for collection in ("components", "conductors", "places")
                for item, value in getattr(after, collection).items()
                if value != getattr(before, collection)[item]]
     sheet = (after.sheet,) if after.sheet != before.sheet else ()
@@ -68,7 +69,13 @@ def _laid(diagram: Diagram, size: str, draft: Draft) -> Diagram:
         components=diagram.components.with_items(draft.components.items()),
         sheet=changed(diagram.sheet, size=size))
     wires = _repathed(after, draft.runs)
-    return after.replaced(conductors=after.conductors.with_items((w.id, w) for w in wires))
+    after = after.replaced(conductors=after.conductors.with_items((w.id, w) for w in wires))
+    if not any(place.outline for place in after.places.values()):
+        return after
+    bare = {item: changed(place, outline=None) for item, place in after.places.items()}
+    drawing = sheet_drawing(after.replaced(places=after.places.with_items(bare.items())))
+    places = outlined(after, drawing, ground_box(size))
+    return after.replaced(places=after.places.with_items((p.id, p) for p in places))
 
 
 def _repathed(

@@ -29,6 +29,7 @@ LEVEL_WEIGHT = 0.7  # of a piece that has corners anyway
 BAR_WEIGHT = 0.02  # a bar is as short as it can be
 PARALLEL_MM, CLEAR_MM, STUDS_MM, BAR_END_MM = 5.0, 5.0, 5.0, 5.0
 LABEL_GAP_MM = 2.6
+PLACES_MM = 5.0  # more room between parts of different places
 WIDTH_WEIGHT = 0.01
 _LEFT, _RIGHT = ("left", "", "edge"), ("right", "", "edge")
 
@@ -177,6 +178,8 @@ class _Program:
     def _apart(self, left: str, right: str) -> None:
         gap = PARALLEL_MM if None in (self._net.part_at(left), self._net.part_at(right)) \
             else CLEAR_MM * self._room.air
+        if self._net.place_at(left) != self._net.place_at(right):
+            gap += PLACES_MM
         reach = self._reach(left) + self._extent(right).left + gap
         self._demand(self._end_of(left), self._unknown(right), reach)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
+from app.drawing.frame import ground_box
 from app.drawing.labels import PANELS
 from app.drawing.placing import PlacedPart, panel_rows
 from app.drawing.route_prices import GRID_MM, Segment
@@ -30,6 +31,7 @@ from model.kinds.distribution import stud_ids
 
 LEAST_GAP_MM, TRACK_MM, LEAD_MM = 10.0, 5.0, 5.0
 STUD_STEP_MM = 5.0
+PLACE_WISH_MM = 3.0  # how far apart places are for one more unit of wish
 
 
 class Draft(Struct, frozen=True):
@@ -75,12 +77,15 @@ def netted(diagram: Diagram, drawn: Mapping[str, Component], most_rows: int) -> 
     parts = standing_parts(drawn, lines, panel_rows(diagram))
     ranks = ranked(parts, [*lines, *mounted], most_rows)
     wired = {item for line in lines for item, _ in line.ends}
-    return net_of(parts, [*lines, *(m for m in mounted if m.ends[1][0] not in wired)], ranks)
+    outlined = {item: c.place for item, c in drawn.items()
+                if c.place is not None and diagram.places[c.place].outline}
+    return net_of(parts, [*lines, *(m for m in mounted if m.ends[1][0] not in wired)], ranks,
+                  outlined, _wishes(parts, diagram, outlined))
 
 
 def planned(net: Net) -> Plan:
     """Return the rows in order."""
-    return Plan(net, ordered(net, _wishes(net.parts)))
+    return Plan(net, ordered(net))
 
 
 def least_height_mm(net: Net) -> float:
@@ -88,12 +93,21 @@ def least_height_mm(net: Net) -> float:
     return sum(_row_height(net, row) for row in net.rows) + LEAST_GAP_MM * (len(net.rows) - 1)
 
 
-def _wishes(parts: Mapping[str, PlacedPart]) -> dict[str, float]:
-    """Return which parts would like to stand at the left (the engine's) or right (loads)."""
+def _wishes(
+    parts: Mapping[str, PlacedPart], diagram: Diagram, outlined: Mapping[str, str]
+) -> dict[str, float]:
+    """Return which parts would like to stand at the left (the engine's) or right (loads).
+
+    What is in a place with an outline would like to stand where the owner had the place.
+    """
     wishes = {}
+    middle = (ground_box(diagram.sheet.size).x0 + ground_box(diagram.sheet.size).x1) / 2
     for item, part in parts.items():
         component, kind = part.component, kind_of(part.component)
-        if kind.role == "engine" or component.kind == "starter" or component.parameters.get(
+        if item in outlined:
+            xs = [x for x, _ in diagram.places[outlined[item]].outline or ()]
+            wishes[item] = ((min(xs) + max(xs)) / 2 - middle) / PLACE_WISH_MM
+        elif kind.role == "engine" or component.kind == "starter" or component.parameters.get(
                 "driven_by") in parts:
             wishes[item] = -3.0
         elif component.kind in PANELS:

@@ -40,10 +40,16 @@ class Net(Struct, frozen=True):
     pieces: tuple[Piece, ...]
     parts: Mapping[str, PlacedPart]
     shades: Mapping[str, str]
+    places: Mapping[str, str]  # the outlined place of each part that is in one
+    wishes: Mapping[str, float]  # how far to the left (below zero) or right a part would stand
 
     def part_at(self, node: str) -> PlacedPart | None:
         """Return the part that takes room at a node, or None for a passage."""
         return self.parts.get(self.shades.get(node, node))
+
+    def place_at(self, node: str) -> str | None:
+        """Return the outlined place in which a node's part is."""
+        return self.places.get(self.shades.get(node, node))
 
     def row_of(self) -> dict[str, int]:
         """Return the row of each node."""
@@ -51,7 +57,8 @@ class Net(Struct, frozen=True):
 
 
 def net_of(
-    parts: Mapping[str, PlacedPart], lines: Sequence[Line], ranks: Mapping[str, int]
+    parts: Mapping[str, PlacedPart], lines: Sequence[Line], ranks: Mapping[str, int],
+    places: Mapping[str, str], wishes: Mapping[str, float],
 ) -> Net:
     """Return the rows, with passages for the lines that cross them."""
     feet = {item: rank + rows_taken(parts[item]) - 1 for item, rank in ranks.items()}
@@ -72,7 +79,7 @@ def net_of(
         for node, rank in passages:
             rows[rank].append(node)
         pieces += own
-    return Net(tuple(tuple(row) for row in rows), tuple(pieces), parts, shades)
+    return Net(tuple(tuple(row) for row in rows), tuple(pieces), parts, shades, places, wishes)
 
 
 def _threaded(

@@ -16,7 +16,7 @@ from app.drawing.tidy.net import Net, Piece, is_under, neighbours
 from app.drawing.tidy.standing import Line
 
 SWEEPS, ROUNDS = 10, 4
-MOST_STARTS, STARTS_TIMES_NODES = 100, 8000  # at random, beside the ones with a reason
+MOST_STARTS, STARTS_TIMES_NODES = 100, 5000  # at random, beside the ones with a reason
 NEAR = 1e-3  # what a millimetre at a node counts beside places in a row
 LEVEL_SPAN = 0.1  # what a node between the ends of a level piece costs, in crossings
 SIDE = 5e-3  # parts that want to the left or right, in crossings for each place
@@ -24,28 +24,25 @@ SIDE = 5e-3  # parts that want to the left or right, in crossings for each place
 Order = list[list[str]]
 
 
-def ordered(net: Net, wish: Mapping[str, float]) -> Order:
-    """Return the rows in an order with few crossings.
-
-    `wish` says how far to the left (below zero) or right a part would like to stand.
-    """
-    counted = _Crossings(net, wish)
+def ordered(net: Net) -> Order:
+    """Return the rows in an order with few crossings."""
+    counted = _Crossings(net)
     best: Order = [list(row) for row in net.rows]
     least = float("inf")
-    for start in _starts(net, wish):
+    for start in _starts(net):
         found, price = _swept(counted, start)
         if price < least - 1e-9:
             best, least = found, price
     return best
 
 
-def _starts(net: Net, wish: Mapping[str, float]) -> list[Order]:
+def _starts(net: Net) -> list[Order]:
     """Return orders to begin with: along the graph's slow modes, and by the wishes."""
     modes = _slow_modes(net)
     starts = []
     for mode in modes:
         starts.append([sorted(row, key=lambda n: (mode[n], n)) for row in net.rows])  # noqa: B023
-    starts.append([sorted(row, key=lambda n: (wish.get(n, 0.0), n)) for row in net.rows])
+    starts.append([sorted(row, key=lambda n: (net.wishes.get(n, 0.0), n)) for row in net.rows])
     starts += [[row[::-1] for row in start] for start in starts]
     how_many = min(MOST_STARTS, STARTS_TIMES_NODES // sum(len(row) for row in net.rows))
     chance = random.Random(1)  # the same every time: a sheet is tidied alike
@@ -116,20 +113,18 @@ def _swapped(counted: _Crossings, rows: Order) -> None:
     at = {node: float(i) for row in rows for i, node in enumerate(row)}
     for _ in range(ROUNDS):
         gained = False
-        for k, row in enumerate(rows):
+        for row in rows:
             for i in range(len(row) - 1):
                 u, v = row[i], row[i + 1]
-                gain = counted.gain(at, u, v)
-                if counted.has_level(k):
-                    gain += counted.price_level(row, k)
+                gain = counted.gain(at, u, v) + counted.level_at(row, at, u, v)
                 row[i], row[i + 1] = v, u
-                if counted.has_level(k):
-                    gain -= counted.price_level(row, k)
+                at[u], at[v] = at[v], at[u]
+                gain -= counted.level_at(row, at, u, v)
                 if gain > 1e-9:
-                    at[u], at[v] = at[v], at[u]
                     gained = True
                 else:
                     row[i], row[i + 1] = u, v
+                    at[u], at[v] = at[v], at[u]
         if not gained:
             return
 
@@ -137,8 +132,8 @@ def _swapped(counted: _Crossings, rows: Order) -> None:
 class _Crossings:
     """Counts what an order costs."""
 
-    def __init__(self, net: Net, wish: Mapping[str, float]) -> None:
-        self._wish = wish
+    def __init__(self, net: Net) -> None:
+        self._wish = net.wishes
         self._row = net.row_of()
         self._between: list[list[Piece]] = [[] for _ in net.rows]  # row k to row k + 1
         self._up: dict[str, list[tuple[str, float]]] = {}
@@ -149,20 +144,20 @@ class _Crossings:
                 self._between[self._row[upper.node]].append(piece)
                 self._down.setdefault(upper.node, []).append((lower.node, NEAR * lower.x_mm))
                 self._up.setdefault(lower.node, []).append((upper.node, NEAR * upper.x_mm))
-        self._level = self._level_pieces(net)
+        self._along = self._along_rows(net)
+        self._level: dict[str, list[int]] = {}
+        for number, (upper, lower, _) in enumerate(self._along):
+            self._level.setdefault(upper, []).append(number)
+            self._level.setdefault(lower, []).append(number)
         self._near = neighbours(net.pieces)
 
-    def _level_pieces(self, net: Net) -> list[list[tuple[str, str, Mapping[str, int]]]]:
-        """Return each row's level pieces, each with how many pieces enter a node on its side."""
+    def _along_rows(self, net: Net) -> list[tuple[str, str, Mapping[str, int]]]:
+        """Return the pieces along rows, each with how many pieces enter a node on its side."""
         from_above = {node: len(ends) for node, ends in self._up.items()}
         from_below = {node: len(ends) for node, ends in self._down.items()}
-        found: list[list[tuple[str, str, Mapping[str, int]]]] = [[] for _ in net.rows]
-        for piece in net.pieces:
-            if piece.level:
-                entered = from_below if is_under(net, piece) else from_above
-                found[self._row[piece.upper.node]].append(
-                    (piece.upper.node, piece.lower.node, entered))
-        return found
+        return [(piece.upper.node, piece.lower.node,
+                 from_below if is_under(net, piece) else from_above)
+                for piece in net.pieces if piece.level]
 
     def places(self, rows: Sequence[Sequence[str]]) -> dict[str, float]:
         """Return where each node stands along its row, from 0 to 1."""
@@ -175,10 +170,6 @@ class _Crossings:
             else (lambda row: row <= k) if downward else (lambda row: row >= k))
         return [(other, weight) for other, weight in self._near.get(node, ())
                 if wanted(self._row[other])]
-
-    def has_level(self, k: int) -> bool:
-        """Say whether pieces run along a row."""
-        return bool(self._level[k])
 
     def gain(self, at: Mapping[str, float], u: str, v: str) -> float:
         """Return what it saves to put `v`, just right of `u`, to its left; level pieces apart."""
@@ -194,8 +185,11 @@ class _Crossings:
     def price(self, rows: Order) -> float:
         """Return what the whole order costs."""
         total = 0.0
+        at = {node: float(i) for row in rows for i, node in enumerate(row)}
+        for piece in self._along:
+            total += self._price_level(rows[self._row[piece[0]]], at, piece)
         for k, row in enumerate(rows):
-            total += self._price_between(rows, k) + self.price_level(row, k)
+            total += self._price_between(rows, k)
             total -= SIDE * sum(self._wish.get(node, 0.0) * i for i, node in enumerate(row))
         return total
 
@@ -211,12 +205,22 @@ class _Crossings:
         under = np.sign(ends[:, None, 1] - ends[None, :, 1])
         return float(np.count_nonzero(over * under < 0)) / 2
 
-    def price_level(self, row: Sequence[str], k: int) -> float:
-        """Return what the pieces along a row cost: what they cross, and how far they reach."""
-        place = {node: i for i, node in enumerate(row)}
-        total = 0.0
-        for upper, lower, entered in self._level[k]:
-            a, b = sorted((place[upper], place[lower]))
-            total += LEVEL_SPAN * (b - a - 1) + sum(
-                entered.get(node, 0) for node in row[a + 1:b])
+    def level_at(self, row: Sequence[str], at: Mapping[str, float], u: str, v: str) -> float:
+        """Return what the pieces along a row cost that end at one of two neighbours."""
+        if u not in self._level and v not in self._level:
+            return 0.0
+        pieces = {*self._level.get(u, ()), *self._level.get(v, ())}
+        return sum(self._price_level(row, at, self._along[piece]) for piece in pieces)
+
+    def _price_level(
+        self, row: Sequence[str], at: Mapping[str, float], piece: tuple[str, str, Mapping[str, int]]
+    ) -> float:
+        """Return what a piece along a row costs: what it crosses, and how far it reaches."""
+        upper, lower, entered = piece
+        a, b = int(at[upper]), int(at[lower])
+        if a > b:
+            a, b = b, a
+        total = LEVEL_SPAN * (b - a - 1)
+        for i in range(a + 1, b):
+            total += entered.get(row[i], 0)
         return total

@@ -21,22 +21,25 @@ ENDLESS, PLANS = 10_000, 4
 
 
 def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[str, Draft]]:
-    """Yield drafts with the paper they fit on; the last one comes whether it fits or not.
+    """Yield drafts with the paper they fit on; where none fits, one that reaches beyond it.
 
     What is too high is planned again with fewer rows; then larger paper is taken.
     """
     size: str = diagram.sheet.size
     plans: dict[object, Plan] = {}
+    fits = False
     while True:
         for draft in _on_paper(diagram, drawn, ground_box(size), plans):
+            fits = True
             yield size, draft
         if size not in LARGER:
             break
         size = LARGER[size]
-    plan = planned(netted(diagram, drawn, ENDLESS))
-    columns = columned(plan.net, plan.rows, WIDE[-1], ENDLESS)
-    assert columns is not None
-    yield size, plan.draft(columns, HIGH[-1]).moved(30.0, 30.0)
+    if not fits:
+        plan = planned(netted(diagram, drawn, ENDLESS))
+        columns = columned(plan.net, plan.rows, WIDE[-1], ENDLESS)
+        assert columns is not None
+        yield size, plan.draft(columns, HIGH[-1]).moved(30.0, 30.0)
 
 
 def _on_paper(
@@ -53,24 +56,28 @@ def _on_paper(
         if too_high <= 0:
             if net.rows not in plans:
                 plans[net.rows] = planned(net)
-            for draft in _in_columns(plans[net.rows], inside.w):
-                too_high = draft.height_mm - inside.h
-                if too_high <= 0:
-                    yield draft.moved(inside.x0 + _half(inside.w - draft.width_mm),
-                                      inside.y0 + _half(-too_high))
-                    return
-            if too_high <= 0:
+            found = list(_in_columns(plans[net.rows], inside))
+            fitting = [draft for draft in found if draft.height_mm <= inside.h]
+            yield from (_centred(draft, inside) for draft in fitting)
+            if fitting or not found:
                 return
+            too_high = min(draft.height_mm for draft in found) - inside.h
         most_rows = len(net.rows) - math.ceil(too_high / LEAST_ROW_MM)
 
 
-def _in_columns(plan: Plan, most_mm: float) -> Iterable[Draft]:
-    """Yield the drafts of a plan in its widest columns that fit, lower and lower."""
+def _in_columns(plan: Plan, inside: Box) -> Iterable[Draft]:
+    """Yield a draft for each room whose columns fit, as high as fits, or else as low as can be."""
     for room in WIDE:
-        columns = columned(plan.net, plan.rows, room, most_mm)
+        columns = columned(plan.net, plan.rows, room, inside.w)
         if columns is not None:
-            yield from (plan.draft(columns, air) for air in HIGH)
-            return
+            made = (plan.draft(columns, air) for air in HIGH)
+            yield next((draft for draft in made if draft.height_mm <= inside.h),
+                       plan.draft(columns, HIGH[-1]))
+
+
+def _centred(draft: Draft, inside: Box) -> Draft:
+    return draft.moved(inside.x0 + _half(inside.w - draft.width_mm),
+                       inside.y0 + _half(inside.h - draft.height_mm))
 
 
 def _half(spare_mm: float) -> float:
