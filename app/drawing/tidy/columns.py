@@ -122,7 +122,11 @@ class _Program:
             for node in row:
                 self._unknown(node)
         for piece in self._net.pieces:
-            self._straighten(piece)
+            if piece.line.item:
+                self._straighten(piece)
+            else:  # a tall part reaches straight down
+                self._demand(self._held(piece.upper), self._held(piece.lower), 0)
+                self._demand(self._held(piece.lower), self._held(piece.upper), 0)
         for row in self._rows:
             self._inside(row)
             for left, right in zip(row, row[1:], strict=False):

@@ -31,7 +31,7 @@ from model.kinds.distribution import stud_ids
 
 LEAST_GAP_MM, TRACK_MM, LEAD_MM = 10.0, 5.0, 5.0
 STUD_STEP_MM = 5.0
-PLACE_WISH_MM = 3.0  # how far apart places are for one more unit of wish
+PLACE_WISH_MM = 8.0  # how far apart places are for one more unit of wish
 
 
 class Draft(Struct, frozen=True):
