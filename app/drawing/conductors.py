@@ -10,7 +10,8 @@ from msgspec import Struct
 
 from app.drawing.marks import Mark, Path, Point, line
 from app.drawing.placing import PlacedPart
-from app.drawing.routing import RouteEnd, crossing, legs, route, with_ends_moved
+from app.drawing.routing import RouteEnd, crossing, legs, with_ends_moved
+from app.drawing.routing_together import Kept, Wanted, routed_together
 from model.diagram import Conductor, Diagram
 from model.units import area_mm2
 
@@ -76,12 +77,19 @@ def drawn_paths(
             open_ones.append(conductor)
         else:
             paths[conductor.id] = stored
-    bodies = [part.body.as_tuple() for part in parts.values()]
-    for conductor in open_ones:
-        others = [leg for path in paths.values() for leg in legs(path)]
-        start, finish = conductor_ends(conductor, parts)
-        paths[conductor.id] = route(start, finish, bodies, others)
-    return paths
+    return {**paths, **routed_anew(diagram, parts, open_ones, paths)} if open_ones else paths
+
+
+def routed_anew(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], wires: Iterable[Conductor],
+    kept: Mapping[str, Sequence[Point]],
+) -> dict[str, tuple[Point, ...]]:
+    """Return new paths for some conductors, among the kept paths of others."""
+    wanted = {wire.id: Wanted(*conductor_ends(wire, parts), look_of(wire).role)
+              for wire in wires}
+    others = {item: Kept(tuple(path), look_of(diagram.conductors[item]).role)
+              for item, path in kept.items() if item not in wanted}
+    return routed_together(wanted, [part.body.as_tuple() for part in parts.values()], others)
 
 
 def is_drawn(conductor: Conductor, parts: Mapping[str, PlacedPart]) -> bool:

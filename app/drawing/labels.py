@@ -92,7 +92,7 @@ def _taken(
     ground = Ground()
     for part in parts.values():
         for box in part.reserved:
-            ground.take(box.grown(1.0))
+            ground.take(box.grown(0.4 if part.component.kind in BARS else 1.0))
     for item, path in paths.items():
         look = look_of(diagram.conductors[item])
         ground.take_line(path, look.width_mm + 0.8)

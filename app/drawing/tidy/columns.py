@@ -139,7 +139,8 @@ class _Program:
         at = {key: round(answer.x[i]) * GRID_MM for key, i in self._number.items()}
         nodes = {key: x for key, x in at.items() if isinstance(key, str)}
         found = {key: x for key, x in at.items() if isinstance(key, tuple) and len(key) == 2}
-        ends = {key[0]: x for key, x in at.items() if isinstance(key, tuple) and key[2:] == ("end",)}
+        ends = {key[0]: x for key, x in at.items()
+                if isinstance(key, tuple) and key[2:] == ("end",)}
         return Columns(nodes, found, ends, at[_RIGHT])
 
     def _unknown(self, key: object, cost: float = 0.0) -> int:

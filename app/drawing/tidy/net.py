@@ -51,6 +51,11 @@ class Net(Struct, frozen=True):
         """Return the outlined place in which a node's part is."""
         return self.places.get(self.shades.get(node, node))
 
+    def lines(self) -> list[Line]:
+        """Return the lines that the pieces make up."""
+        return list({piece.line.item: piece.line
+                     for piece in self.pieces if piece.line.item}.values())
+
     def row_of(self) -> dict[str, int]:
         """Return the row of each node."""
         return {node: number for number, row in enumerate(self.rows) for node in row}

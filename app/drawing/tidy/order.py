@@ -8,12 +8,11 @@ the best answer is kept.
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
 from app.drawing.tidy.net import Net, Piece, is_under, neighbours
-from app.drawing.tidy.standing import Line
 
 SWEEPS, ROUNDS = 10, 4
 MOST_STARTS, STARTS_TIMES_NODES = 100, 5000  # at random, beside the ones with a reason
@@ -38,11 +37,9 @@ def ordered(net: Net) -> Order:
 
 def _starts(net: Net) -> list[Order]:
     """Return orders to begin with: along the graph's slow modes, and by the wishes."""
-    modes = _slow_modes(net)
-    starts = []
-    for mode in modes:
-        starts.append([sorted(row, key=lambda n: (mode[n], n)) for row in net.rows])  # noqa: B023
-    starts.append([sorted(row, key=lambda n: (net.wishes.get(n, 0.0), n)) for row in net.rows])
+    wishes = {item: net.wishes.get(item, 0.0) for item in net.parts}
+    starts = [[sorted(row, key=lambda node: (mode[node], node)) for row in net.rows]  # noqa: B023
+              for mode in (*_slow_modes(net), _spread(net, wishes))]
     starts += [[row[::-1] for row in start] for start in starts]
     how_many = min(MOST_STARTS, STARTS_TIMES_NODES // sum(len(row) for row in net.rows))
     chance = random.Random(1)  # the same every time: a sheet is tidied alike
@@ -57,22 +54,21 @@ def _slow_modes(net: Net, how_many: int = 3) -> list[dict[str, float]]:
     Passages stand between the parts that their line joins.
     """
     number = {item: i for i, item in enumerate(net.parts)}
-    lines = {piece.line.item: piece.line for piece in net.pieces if piece.line.item}
     laplace = 1e-3 * (np.eye(len(number)) - 1.0 / len(number))  # keeps separate circuits in order
-    for line in lines.values():
+    for line in net.lines():
         a, b = (number[item] for item, _ in line.ends)
         laplace[a, a] += line.heavy
         laplace[b, b] += line.heavy
         laplace[a, b] -= line.heavy
         laplace[b, a] -= line.heavy
     vectors = np.linalg.eigh(laplace)[1]
-    return [_spread(net, lines.values(), dict(zip(number, vectors[:, k].tolist(), strict=True)))
+    return [_spread(net, dict(zip(number, vectors[:, k].tolist(), strict=True)))
             for k in range(1, min(1 + how_many, len(number)))]
 
 
-def _spread(net: Net, lines: Iterable[Line], mode: Mapping[str, float]) -> dict[str, float]:
+def _spread(net: Net, mode: Mapping[str, float]) -> dict[str, float]:
     """Return values for all nodes, of those of the parts."""
-    means = {line.item: sum(mode[item] for item, _ in line.ends) / 2 for line in lines}
+    means = {line.item: sum(mode[item] for item, _ in line.ends) / 2 for line in net.lines()}
     values = {}
     for row in net.rows:
         for node in row:
@@ -146,9 +142,9 @@ class _Crossings:
                 self._up.setdefault(lower.node, []).append((upper.node, NEAR * upper.x_mm))
         self._along = self._along_rows(net)
         self._level: dict[str, list[int]] = {}
-        for number, (upper, lower, _) in enumerate(self._along):
-            self._level.setdefault(upper, []).append(number)
-            self._level.setdefault(lower, []).append(number)
+        for number, along in enumerate(self._along):
+            for node in along[:2]:
+                self._level.setdefault(node, []).append(number)
         self._near = neighbours(net.pieces)
 
     def _along_rows(self, net: Net) -> list[tuple[str, str, Mapping[str, int]]]:

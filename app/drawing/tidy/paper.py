@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
-from app.drawing.route_prices import GRID_MM
+from app.drawing.routing import snapped
 from app.drawing.tidy.columns import Room, columned, least_width_mm
 from app.drawing.tidy.draft import Draft, Plan, least_height_mm, netted, planned
 from model.diagram import Component, Diagram
@@ -76,9 +76,5 @@ def _in_columns(plan: Plan, inside: Box) -> Iterable[Draft]:
 
 
 def _centred(draft: Draft, inside: Box) -> Draft:
-    return draft.moved(inside.x0 + _half(inside.w - draft.width_mm),
-                       inside.y0 + _half(inside.h - draft.height_mm))
-
-
-def _half(spare_mm: float) -> float:
-    return math.floor(spare_mm / 2 / GRID_MM) * GRID_MM
+    return draft.moved(snapped(inside.x0 + (inside.w - draft.width_mm) / 2),
+                       snapped(inside.y0 + (inside.h - draft.height_mm) / 2))

@@ -74,7 +74,7 @@ def _by_lines(parts: Mapping[str, PlacedPart], lines: Iterable[Line]) -> Iterabl
             yield from _level(parts, line, crowd, side_a, weight)
         else:
             upper, lower = (a, b) if side_a > side_b else (b, a)
-            yield Above(upper, lower, 0 if SIDEWAYS == max(side_a, side_b) else 1, weight)
+            yield Above(upper, lower, 0 if max(side_a, side_b) == SIDEWAYS else 1, weight)
 
 
 def _clear(parts: Mapping[str, PlacedPart], one: Above) -> Above:
