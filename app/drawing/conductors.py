@@ -11,7 +11,7 @@ from msgspec import Struct
 from app.drawing.marks import Mark, Path, Point, line
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import RouteEnd, crossing, legs, with_ends_moved
-from app.drawing.routing_together import Kept, Wanted, routed_together
+from app.drawing.routing_together import ROUNDS, Kept, Wanted, routed_together
 from model.diagram import Conductor, Diagram
 from model.units import area_mm2
 
@@ -77,19 +77,21 @@ def drawn_paths(
             open_ones.append(conductor)
         else:
             paths[conductor.id] = stored
-    return {**paths, **routed_anew(diagram, parts, open_ones, paths)} if open_ones else paths
+    # Drawn at every edit until they are stored: once round must do.
+    return {**paths, **routed_anew(diagram, parts, open_ones, paths, rounds=0)}
 
 
 def routed_anew(
     diagram: Diagram, parts: Mapping[str, PlacedPart], wires: Iterable[Conductor],
-    kept: Mapping[str, Sequence[Point]],
+    kept: Mapping[str, Sequence[Point]], rounds: int = ROUNDS,
 ) -> dict[str, tuple[Point, ...]]:
     """Return new paths for some conductors, among the kept paths of others."""
     wanted = {wire.id: Wanted(*conductor_ends(wire, parts), look_of(wire).role)
               for wire in wires}
     others = {item: Kept(tuple(path), look_of(diagram.conductors[item]).role)
               for item, path in kept.items() if item not in wanted}
-    return routed_together(wanted, [part.body.as_tuple() for part in parts.values()], others)
+    return routed_together(wanted, [part.body.as_tuple() for part in parts.values()], others,
+                           rounds)
 
 
 def is_drawn(conductor: Conductor, parts: Mapping[str, PlacedPart]) -> bool:

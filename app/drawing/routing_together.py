@@ -35,14 +35,18 @@ class Wanted(Struct, frozen=True):
 
 
 def routed_together(
-    wanted: Mapping[str, Wanted], bodies: Sequence[Box], kept: Mapping[str, Kept]
+    wanted: Mapping[str, Wanted], bodies: Sequence[Box], kept: Mapping[str, Kept],
+    rounds: int = ROUNDS,
 ) -> dict[str, Path]:
-    """Return a path for each wanted conductor, among the kept ones, which stay as they are."""
+    """Return a path for each wanted conductor, among the kept ones, which stay as they are.
+
+    In each further round every conductor with corners or crossings is routed again.
+    """
     laid = dict(kept)
     for item in sorted(wanted, key=lambda item: (*_ease(wanted[item]), item)):
         one = wanted[item]
         laid[item] = Kept(_along(one, bodies, legs_beside(laid, item, one)), one.sort)
-    for _ in range(ROUNDS):
+    for _ in range(rounds):
         before = dict(laid)
         for item in _hardest_first(wanted, {key: one.path for key, one in laid.items()}):
             one = wanted[item]
