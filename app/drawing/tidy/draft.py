@@ -70,12 +70,14 @@ class Plan(Struct, frozen=True):
         return Draft(placed, _runs(self.net, self.rows, columns, tops), columns.width_mm, height)
 
 
-def netted(diagram: Diagram, drawn: Mapping[str, Component], most_rows: int) -> Net:
+def netted(
+    diagram: Diagram, drawn: Mapping[str, Component], most_rows: int, tiers: int = 1
+) -> Net:
     """Return the rows of the drawn parts, not yet in order."""
     lines = drawn_lines(diagram, drawn)
     mounted = mountings(drawn)
     parts = standing_parts(drawn, lines, panel_rows(diagram))
-    ranks = ranked(parts, [*lines, *mounted], most_rows)
+    ranks = ranked(parts, [*lines, *mounted], most_rows, tiers)
     wired = {item for line in lines for item, _ in line.ends}
     outlined = {item: c.place for item, c in drawn.items()
                 if c.place is not None and diagram.places[c.place].outline}

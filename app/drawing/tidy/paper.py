@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
+from msgspec import Struct
+
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
 from app.drawing.routing import snapped
 from app.drawing.tidy.columns import Room, columned, least_width_mm
 from app.drawing.tidy.draft import Draft, Plan, least_height_mm, netted, planned
+from app.drawing.tidy.net import Net
 from model.diagram import Component, Diagram
 
 LARGER: Mapping[str, str] = {"A4": "A3", "A3": "A2", "Letter": "Tabloid", "Tabloid": "A2"}
@@ -18,23 +21,27 @@ LEAST_ROW_MM = 22.0  # what a row and the gap to the next need at least
 WIDE = (Room(1.6), Room(1.3), Room(1.0), Room(1.0, slim=True), Room(0.6, slim=True))
 HIGH = (1.6, 1.4, 1.2, 1.0, 0.85)  # how much air between rows
 ENDLESS, PLANS = 10_000, 4
+TIERS = (2, 3)
 
 
 def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[str, Draft]]:
     """Yield drafts with the paper they fit on; where none fits, one that reaches beyond it.
 
-    What is too high is planned again with fewer rows; then larger paper is taken.
+    What is too high is planned again with fewer rows; then larger paper is taken, and at
+    last branches hang in tiers.
     """
     size: str = diagram.sheet.size
+    sizes = [size]
+    while sizes[-1] in LARGER:
+        sizes.append(LARGER[sizes[-1]])
     plans: dict[object, Plan] = {}
     fits = False
-    while True:
-        for draft in _on_paper(diagram, drawn, ground_box(size), plans):
+    for tiers, size in (*((1, size) for size in sizes), *((n, sizes[-1]) for n in TIERS)):
+        for draft in _on_paper(_Wanted(diagram, drawn, tiers), ground_box(size), plans):
             fits = True
             yield size, draft
-        if size not in LARGER:
-            break
-        size = LARGER[size]
+        if fits and tiers > 1:
+            return
     if not fits:
         plan = planned(netted(diagram, drawn, ENDLESS))
         columns = columned(plan.net, plan.rows, WIDE[-1], ENDLESS)
@@ -42,14 +49,26 @@ def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[s
         yield size, plan.draft(columns, HIGH[-1]).moved(30.0, 30.0)
 
 
+class _Wanted(Struct, frozen=True):
+    """What is to be laid out, and in how many tiers the branches of bars may hang."""
+
+    diagram: Diagram
+    drawn: Mapping[str, Component]
+    tiers: int
+
+    def net(self, most_rows: int) -> Net:
+        """Return the rows, no more than so many if that can be."""
+        return netted(self.diagram, self.drawn, most_rows, self.tiers)
+
+
 def _on_paper(
-    diagram: Diagram, drawn: Mapping[str, Component], ground: Box, plans: dict[object, Plan]
+    wanted: _Wanted, ground: Box, plans: dict[object, Plan]
 ) -> Iterable[Draft]:
     """Yield the drafts that fit; `plans` remembers what was planned for other paper."""
     inside = ground.grown(-MARGIN_MM)
     most_rows = int(inside.h // LEAST_ROW_MM)
     for _ in range(PLANS):
-        net = netted(diagram, drawn, most_rows)
+        net = wanted.net(most_rows)
         if max(least_width_mm(net, row) for row in net.rows) > inside.w:
             return
         too_high = HIGH[-1] * least_height_mm(net) - inside.h

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 from scipy.optimize import linprog
 from scipy.sparse import csr_matrix
 
@@ -23,6 +24,7 @@ from app.drawing.tidy.standing import (
     rows_taken,
     side_of,
 )
+from app.drawing.tidy.tiers import lowered, stacked
 from model.kinds import kind_of
 
 PULL = 0.02  # everything unbound rises
@@ -40,10 +42,13 @@ class Above(Struct, frozen=True):
 
 
 def ranked(
-    parts: Mapping[str, PlacedPart], lines: Sequence[Line], most_rows: int
+    parts: Mapping[str, PlacedPart], lines: Sequence[Line], most_rows: int, tiers: int = 1
 ) -> dict[str, int]:
     """Return the row of each part, the top one 0; more rows than allowed only if they must be."""
     by_lines = [_clear(parts, one) for one in _by_lines(parts, lines)]
+    lower_by = lowered(parts, lines, tiers)
+    by_lines = [replace(one, least=one.least + lower_by.get((one.upper, one.lower), 0))
+                for one in by_lines]
     foot = [_clear(parts, one) for one in _foot(parts, _feeding(parts, by_lines))]
     depth = {item: rows_taken(part) for item, part in parts.items()}
     kept = _without_circles([*sorted(by_lines, key=lambda one: -one.weight), *foot],
@@ -51,6 +56,8 @@ def ranked(
     lower = {one.lower for one in kept}
     tops = {item for item, part in parts.items() if is_top(part) and item not in lower}
     rows = _solved(list(parts), kept, _even(parts), tops)
+    if tiers > 1:
+        rows = stacked(rows, depth, lines, most_rows)
     joined = {item for line in lines for item, _ in line.ends}
     last = max((rows[item] for item in joined), default=0)
     return {item: row if item in joined else last for item, row in rows.items()}
