@@ -8,13 +8,18 @@ import itertools
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
 Segment = tuple[Point, Point]
-Node = tuple[int, int]
 Interval = tuple[float, float]
 
 GRID_MM = 2.5
 CROSSING_COST_MM = 10.0
+BEND_COST_MM = 12.0
 SHARING_COST = 4.0
 INFINITY = float("inf")
+
+
+def snapped(value: float) -> float:
+    """Return the nearest millimetre on the grid."""
+    return round(value / GRID_MM) * GRID_MM
 
 
 class Prices:
@@ -47,15 +52,6 @@ class Prices:
             span = (min(y0, y1), max(y0, y1))
             _add_along(self.upright, self.ys, self.xs, span, (x0 - reach, x0 + reach))
             _add_inside(self.level, self.xs, self.ys, (x0, x0), span, CROSSING_COST_MM)
-
-    def step(self, node: Node, step: tuple[int, int]) -> float:
-        """Return the cost of one step in mm, infinite off the grid."""
-        i, j = node
-        if step[0]:
-            k = i if step[0] > 0 else i - 1
-            return self.level[j][k] if 0 <= k < len(self.xs) - 1 else INFINITY
-        k = j if step[1] > 0 else j - 1
-        return self.upright[i][k] if 0 <= k < len(self.ys) - 1 else INFINITY
 
 
 def _add_inside(
