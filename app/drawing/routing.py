@@ -15,11 +15,10 @@ from msgspec import Struct
 from app.drawing.route_prices import (
     BEND_COST_MM,
     CROSSING_COST_MM,
-    GRID_MM,
-    SHARING_COST,
     Box,
     Point,
     Segment,
+    sharing_cost,
     snapped,
 )
 from app.drawing.route_search import cheapest_path
@@ -241,8 +240,9 @@ def _leg_cost(leg: Segment, walls: Sequence[Box], others: Sequence[Segment]) -> 
 def _shared(leg: Segment, other: Segment, flat: bool) -> float:
     """Return the cost of running along another conductor closer than two grid steps."""
     axis, across = (0, 1) if flat else (1, 0)
-    if abs(leg[0][across] - other[0][across]) > 2 * GRID_MM - 0.1:
+    cost = sharing_cost(leg[0][across] - other[0][across])
+    if not cost:
         return 0.0
     low = max(min(leg[0][axis], leg[1][axis]), min(other[0][axis], other[1][axis]))
     high = min(max(leg[0][axis], leg[1][axis]), max(other[0][axis], other[1][axis]))
-    return SHARING_COST * max(0.0, high - low)
+    return cost * max(0.0, high - low)

@@ -1,7 +1,7 @@
 """Many conductors routed at once: easy ones first, then each again knowing all the others.
 
 Conductors of one sort that end on one terminal may share the first legs from it: they leave as
-one line that tees. Elsewhere lines keep apart. Pure geometry in millimetres; knows no diagram.
+one line that tees. A stud is left to any side and needs none. Elsewhere lines keep apart.
 """
 
 from __future__ import annotations
@@ -89,7 +89,7 @@ def _unshared(kept: Kept, wanted: Wanted) -> list[Segment]:
     path, found = kept.path, legs(kept.path)
     if kept.sort != wanted.sort:
         return found
-    at = (wanted.start.at, wanted.finish.at)
+    at = [end.at for end in (wanted.start, wanted.finish) if end.direction != (0, 0)]
     if path[0] in at:
         found = found[SHARED_LEGS:]
     if path[-1] in at:

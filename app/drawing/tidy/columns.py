@@ -8,6 +8,7 @@ its studs, and its studs slide along it to whatever they are joined to.
 from __future__ import annotations
 
 import math
+import statistics
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
@@ -17,7 +18,7 @@ from scipy.optimize import linprog
 from app.drawing.labels import SPEAKS_INSIDE
 from app.drawing.lettering import measured, narrow, part_lines, slim_lines
 from app.drawing.placing import PlacedPart
-from app.drawing.routing import GRID_MM
+from app.drawing.route_prices import GRID_MM
 from app.drawing.tidy.net import ASIDE_MM, Hold, Net, Piece
 from app.drawing.tidy.order import Order
 from app.drawing.tidy.ranks import sparse
@@ -74,15 +75,22 @@ def columned(net: Net, rows: Order, room: Room, most_mm: float) -> Columns | Non
 
 
 def _in_order(net: Net, first: Columns) -> dict[str, list[Stud]]:
-    """Return each bar's studs as they lie, so that no two end up on one another."""
-    towards: dict[Stud, float] = {}
+    """Return each bar's studs in the order of what they are joined to."""
+    towards: dict[Stud, list[float]] = {stud: [] for stud in first.studs}
     for piece in net.pieces:
         for one, other in ((piece.upper, piece.lower), (piece.lower, piece.upper)):
-            towards[(one.node, one.port)] = first.at(other)
+            if (one.node, one.port) in towards:
+                towards[(one.node, one.port)].append(first.at(other))
     bars: dict[str, list[Stud]] = {}
-    for stud in sorted(first.studs, key=lambda s: (first.studs[s], towards.get(s, 0.0), s)):
+    for stud in sorted(towards, key=lambda s: (statistics.fmean(towards[s]), s)):
         bars.setdefault(stud[0], []).append(stud)
     return bars
+
+
+def crooked(net: Net, columns: Columns) -> int:
+    """Return how many pieces leave their column that lead from row to row."""
+    return sum(abs(columns.at(piece.upper) - columns.at(piece.lower)) > 1e-6
+               for piece in net.pieces if not piece.level)
 
 
 def least_width_mm(net: Net, row: Sequence[str]) -> float:

@@ -31,7 +31,6 @@ from model.kinds.distribution import stud_ids
 
 LEAST_GAP_MM, TRACK_MM, LEAD_MM = 10.0, 5.0, 5.0
 STUD_STEP_MM = 5.0
-PLACE_WISH_MM = 8.0  # how far apart places are for one more unit of wish
 
 
 class Draft(Struct, frozen=True):
@@ -71,9 +70,13 @@ class Plan(Struct, frozen=True):
 
 
 def netted(
-    diagram: Diagram, drawn: Mapping[str, Component], most_rows: int, tiers: int = 1
+    diagram: Diagram, drawn: Mapping[str, Component], most_rows: int, tiers: int = 1,
+    place_pull: float = 0.0,
 ) -> Net:
-    """Return the rows of the drawn parts, not yet in order."""
+    """Return the rows of the drawn parts, not yet in order.
+
+    `place_pull` is how strongly places wish to stand where the owner has them, for each mm.
+    """
     lines = drawn_lines(diagram, drawn)
     mounted = mountings(drawn)
     parts = standing_parts(drawn, lines, panel_rows(diagram))
@@ -82,7 +85,7 @@ def netted(
     outlined = {item: c.place for item, c in drawn.items()
                 if c.place is not None and diagram.places[c.place].outline}
     return net_of(parts, [*lines, *(m for m in mounted if m.ends[1][0] not in wired)], ranks,
-                  outlined, _wishes(parts, diagram, outlined))
+                  outlined, _wishes(parts, diagram, outlined, place_pull))
 
 
 def planned(net: Net) -> Plan:
@@ -96,7 +99,8 @@ def least_height_mm(net: Net) -> float:
 
 
 def _wishes(
-    parts: Mapping[str, PlacedPart], diagram: Diagram, outlined: Mapping[str, str]
+    parts: Mapping[str, PlacedPart], diagram: Diagram, outlined: Mapping[str, str],
+    place_pull: float,
 ) -> dict[str, float]:
     """Return which parts would like to stand at the left (the engine's) or right (loads).
 
@@ -108,7 +112,7 @@ def _wishes(
         component, kind = part.component, kind_of(part.component)
         if item in outlined:
             xs = [x for x, _ in diagram.places[outlined[item]].outline or ()]
-            wishes[item] = ((min(xs) + max(xs)) / 2 - middle) / PLACE_WISH_MM
+            wishes[item] = ((min(xs) + max(xs)) / 2 - middle) * place_pull
         elif kind.role == "engine" or component.kind == "starter" or component.parameters.get(
                 "driven_by") in parts:
             wishes[item] = -3.0

@@ -4,23 +4,25 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from app.drawing.conductors import conductor_ends, is_drawn, look_of, routed_anew
 from app.drawing.frame import ground_box
 from app.drawing.placing import placed_parts
 from app.drawing.route_prices import Segment
-from app.drawing.routing_together import Wanted, routed_together
+from app.drawing.routing_together import Wanted, crossings_of, routed_together
 from app.drawing.sheet import sheet_drawing
 from app.drawing.tidy.among import among
 from app.drawing.tidy.draft import Draft
 from app.drawing.tidy.outlines import outlined
 from app.drawing.tidy.paper import drafts
 from app.drawing.tidy.rows import with_rows
-from model.diagram import Conductor, Diagram, SheetPath
+from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 
 MOST_TRIES = 4
+PLACE_PULLS = (0.1, 0.3, 0.6)
+CROWDED, LOST = 100.0, 3.0  # in crossings
 
 
 def few_edit(diagram: Diagram) -> Edit:
@@ -48,9 +50,9 @@ def whole_edit(diagram: Diagram, title: str) -> Edit:
     before = diagram
     diagram = diagram.replaced(components=with_rows(diagram))
     drawn = {item: c for item, c in diagram.components.items() if c.row_of is None}
-    tried = (_laid(diagram, size, draft)
-             for size, draft in itertools.islice(drafts(diagram, drawn), MOST_TRIES))
-    after = _clearest(tried)
+    has_places = any(place.outline for place in diagram.places.values())
+    after = min((_clearest(diagram, drawn, pull) for pull in (PLACE_PULLS if has_places else (0,))),
+                key=_faults)
     changes = [value for collection in ("components", "conductors", "places")
                for item, value in getattr(after, collection).items()
                if value != getattr(before, collection)[item]]
@@ -58,18 +60,32 @@ def whole_edit(diagram: Diagram, title: str) -> Edit:
     return setting(before, title, *changes, *sheet)
 
 
-def _clearest(tried: Iterable[Diagram]) -> Diagram:
-    """Return the first diagram whose lettering all finds free ground, or the one with most."""
+def _clearest(diagram: Diagram, drawn: Mapping[str, Component], place_pull: float) -> Diagram:
+    """Return the first draft laid out whose lettering all finds free ground, or the one with most.
+    """
     best, least = None, math.inf
-    for diagram in tried:
-        labels = sheet_drawing(diagram).labels.values()
-        crowded = sum(label.crowded for label in labels)
+    for size, draft in itertools.islice(drafts(diagram, drawn, place_pull), MOST_TRIES):
+        laid = _laid(diagram, size, draft)
+        crowded = _crowded(laid)
         if crowded < least:
-            best, least = diagram, crowded
+            best, least = laid, crowded
         if not crowded:
             break
     assert best is not None
     return best
+
+
+def _crowded(diagram: Diagram) -> int:
+    return sum(label.crowded for label in sheet_drawing(diagram).labels.values())
+
+
+def _faults(diagram: Diagram) -> float:
+    """Return what speaks against a sheet: crowded lettering, lost outlines, crossings."""
+    paths = {wire.id: wire.path.points for wire in diagram.conductors.values()
+             if wire.path is not None}
+    crossings = sum(crossings_of(item, paths) for item in paths) / 2
+    lost = sum(place.outline is None for place in diagram.places.values())
+    return CROWDED * _crowded(diagram) + LOST * lost + crossings
 
 
 def _laid(diagram: Diagram, size: str, draft: Draft) -> Diagram:

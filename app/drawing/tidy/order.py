@@ -18,7 +18,7 @@ SWEEPS, ROUNDS = 10, 4
 MOST_STARTS, STARTS_TIMES_NODES = 100, 5000  # at random, beside the ones with a reason
 NEAR = 1e-3  # what a millimetre at a node counts beside places in a row
 LEVEL_SPAN = 0.1  # what a node between the ends of a level piece costs, in crossings
-SIDE = 5e-3  # parts that want to the left or right, in crossings for each place
+SIDE = 1e-2  # parts that want to the left or right, in crossings for each place
 
 Order = list[list[str]]
 
@@ -32,7 +32,8 @@ def ordered(net: Net) -> Order:
         found, price = _swept(counted, start)
         if price < least - 1e-9:
             best, least = found, price
-    return best
+    mirrored, price = _swept(counted, [row[::-1] for row in best])
+    return mirrored if price < least else best
 
 
 def _starts(net: Net) -> list[Order]:

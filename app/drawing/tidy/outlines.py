@@ -7,7 +7,6 @@ the place is left without one: a tint that covers the wrong parts would say some
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable, Mapping, Sequence
 
 from app.drawing.fonts import text_box
@@ -19,6 +18,7 @@ from model.diagram import Diagram, Place
 from model.edits import changed
 
 ROUND_MM, NAME_ROOM_MM, LEAST_JOINT_MM = 4.0, 8.0, 10.0
+INNER_MM = 2.0  # round a place within another
 STEP_MM = 2.5
 
 Stair = tuple[Box, ...]  # from the top down, each standing on the next
@@ -34,7 +34,7 @@ def outlined(diagram: Diagram, drawing: SheetDrawing, inside: Box) -> list[Place
     wanted = [place for place in diagram.places.values() if place.outline and place.id in lived_in]
     boxes = {item: _box_of(drawing, item) for item in drawing.parts}
     for place in sorted(wanted, key=lambda p: (_size(_own(boxes, drawing, p.id)), p.id)):
-        stair = _stair(place, boxes, drawing, stairs, inside)
+        stair = _stair(place, diagram.places, boxes, drawing, stairs, inside)
         if stair is not None:
             stairs[place.id] = stair
     ground = _taken(drawing)
@@ -70,11 +70,14 @@ def _hull(boxes: Iterable[Box]) -> Box:
 
 
 def _stair(
-    place: Place, boxes: Mapping[str, Box], drawing: SheetDrawing, stairs: Mapping[str, Stair],
-    inside: Box,
+    place: Place, places: Mapping[str, Place], boxes: Mapping[str, Box], drawing: SheetDrawing,
+    stairs: Mapping[str, Stair], inside: Box,
 ) -> Stair | None:
     """Return the first outline that holds what it should and nothing else."""
     own = _own(boxes, drawing, place.id)
+    for other, its in stairs.items():
+        if _was_in(places[other], place):
+            own += [step.grown(INNER_MM) for step in its]
     hull = _hull(own)
     steps = _steps(own)
     tries: list[Stair] = [(_with_head(hull),), (hull,)]
@@ -91,6 +94,14 @@ def _stair(
     return None
 
 
+def _was_in(inner: Place, outer: Place) -> bool:
+    """Say whether one place was drawn within the other."""
+    boxes = [Box(min(xs), min(ys), max(xs), max(ys))
+             for xs, ys in (zip(*(place.outline or ((0.0, 0.0),)), strict=True)
+                            for place in (inner, outer))]
+    return _holds(boxes[1], boxes[0])
+
+
 def _with_head(box: Box) -> Box:
     """Return the box with room for a name over what is in it."""
     return Box(box.x0, box.y0 - NAME_ROOM_MM + ROUND_MM / 2, box.x1, box.y1)
@@ -104,7 +115,8 @@ def _steps(own: Sequence[Box]) -> Stair | None:
             steps[-1] = steps[-1].joined(box)
         else:
             steps.append(box)
-    for i, (upper, lower) in enumerate(itertools.pairwise(steps)):
+    for i in range(len(steps) - 1):
+        upper, lower = steps[i], steps[i + 1]
         if min(upper.x1, lower.x1) - max(upper.x0, lower.x0) < LEAST_JOINT_MM:
             return None
         middle = (upper.y1 + lower.y0) / 2

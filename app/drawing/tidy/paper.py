@@ -10,7 +10,7 @@ from msgspec import Struct
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
 from app.drawing.routing import snapped
-from app.drawing.tidy.columns import Room, columned, least_width_mm
+from app.drawing.tidy.columns import Room, columned, crooked, least_width_mm
 from app.drawing.tidy.draft import Draft, Plan, least_height_mm, netted, planned
 from app.drawing.tidy.net import Net
 from model.diagram import Component, Diagram
@@ -24,7 +24,9 @@ ENDLESS, PLANS = 10_000, 4
 TIERS = (2, 3)
 
 
-def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[str, Draft]]:
+def drafts(
+    diagram: Diagram, drawn: Mapping[str, Component], place_pull: float
+) -> Iterable[tuple[str, Draft]]:
     """Yield drafts with the paper they fit on; where none fits, one that reaches beyond it.
 
     What is too high is planned again with fewer rows; then larger paper is taken, and at
@@ -37,7 +39,7 @@ def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[s
     plans: dict[object, Plan] = {}
     fits = False
     for tiers, size in (*((1, size) for size in sizes), *((n, sizes[-1]) for n in TIERS)):
-        for draft in _on_paper(_Wanted(diagram, drawn, tiers), ground_box(size), plans):
+        for draft in _on_paper(_Wanted(diagram, drawn, tiers, place_pull), ground_box(size), plans):
             fits = True
             yield size, draft
         if fits and tiers > 1:
@@ -50,15 +52,16 @@ def drafts(diagram: Diagram, drawn: Mapping[str, Component]) -> Iterable[tuple[s
 
 
 class _Wanted(Struct, frozen=True):
-    """What is to be laid out, and in how many tiers the branches of bars may hang."""
+    """What is to be laid out, in how many tiers branches may hang, how places pull."""
 
     diagram: Diagram
     drawn: Mapping[str, Component]
     tiers: int
+    place_pull: float
 
     def net(self, most_rows: int) -> Net:
         """Return the rows, no more than so many if that can be."""
-        return netted(self.diagram, self.drawn, most_rows, self.tiers)
+        return netted(self.diagram, self.drawn, most_rows, self.tiers, self.place_pull)
 
 
 def _on_paper(
@@ -85,13 +88,16 @@ def _on_paper(
 
 
 def _in_columns(plan: Plan, inside: Box) -> Iterable[Draft]:
-    """Yield a draft for each room whose columns fit, as high as fits, or else as low as can be."""
-    for room in WIDE:
-        columns = columned(plan.net, plan.rows, room, inside.w)
-        if columns is not None:
-            made = (plan.draft(columns, air) for air in HIGH)
-            yield next((draft for draft in made if draft.height_mm <= inside.h),
-                       plan.draft(columns, HIGH[-1]))
+    """Yield a draft for each room whose columns fit, as high as fits, or else as low as can be.
+
+    The straightest come first; of equally straight ones the airiest.
+    """
+    rooms = [columns for room in WIDE
+             if (columns := columned(plan.net, plan.rows, room, inside.w)) is not None]
+    for columns in sorted(rooms, key=lambda found: crooked(plan.net, found)):
+        made = (plan.draft(columns, air) for air in HIGH)
+        yield next((draft for draft in made if draft.height_mm <= inside.h),
+                   plan.draft(columns, HIGH[-1]))
 
 
 def _centred(draft: Draft, inside: Box) -> Draft:
