@@ -88,9 +88,9 @@ def netted(
                   outlined, _wishes(parts, diagram, outlined, place_pull))
 
 
-def planned(net: Net) -> Plan:
+def planned(net: Net, throw: int = 0) -> Plan:
     """Return the rows in order."""
-    return Plan(net, ordered(net))
+    return Plan(net, ordered(net, throw))
 
 
 def least_height_mm(net: Net) -> float:

@@ -22,7 +22,8 @@ from model.edits import Edit, changed, setting
 
 MOST_TRIES = 4
 PLACE_PULLS = (0.1, 0.3, 0.6)
-CROWDED, LOST = 100.0, 3.0  # in crossings
+CROWDED, LOST, BEND = 100.0, 3.0, 0.25  # in crossings
+THROWS, SMALL = 5, 35  # a small sheet is laid out several times, the best is taken
 
 
 def few_edit(diagram: Diagram) -> Edit:
@@ -50,9 +51,11 @@ def whole_edit(diagram: Diagram, title: str) -> Edit:
     before = diagram
     diagram = diagram.replaced(components=with_rows(diagram))
     drawn = {item: c for item, c in diagram.components.items() if c.row_of is None}
-    has_places = any(place.outline for place in diagram.places.values())
-    after = min((_clearest(diagram, drawn, pull) for pull in (PLACE_PULLS if has_places else (0,))),
-                key=_faults)
+    if any(place.outline for place in diagram.places.values()):
+        ways = [(pull, 0) for pull in PLACE_PULLS]
+    else:
+        ways = [(0.0, throw) for throw in range(THROWS if len(drawn) <= SMALL else 1)]
+    after = min((_clearest(diagram, drawn, *way) for way in ways), key=_faults)
     changes = [value for collection in ("components", "conductors", "places")
                for item, value in getattr(after, collection).items()
                if value != getattr(before, collection)[item]]
@@ -60,11 +63,13 @@ def whole_edit(diagram: Diagram, title: str) -> Edit:
     return setting(before, title, *changes, *sheet)
 
 
-def _clearest(diagram: Diagram, drawn: Mapping[str, Component], place_pull: float) -> Diagram:
+def _clearest(
+    diagram: Diagram, drawn: Mapping[str, Component], place_pull: float, throw: int
+) -> Diagram:
     """Return the first draft laid out whose lettering all finds free ground, or the one with most.
     """
     best, least = None, math.inf
-    for size, draft in itertools.islice(drafts(diagram, drawn, place_pull), MOST_TRIES):
+    for size, draft in itertools.islice(drafts(diagram, drawn, place_pull, throw), MOST_TRIES):
         laid = _laid(diagram, size, draft)
         crowded = _crowded(laid)
         if crowded < least:
@@ -80,12 +85,13 @@ def _crowded(diagram: Diagram) -> int:
 
 
 def _faults(diagram: Diagram) -> float:
-    """Return what speaks against a sheet: crowded lettering, lost outlines, crossings."""
+    """Return what speaks against a sheet: crowded lettering, lost outlines, crossings, bends."""
     paths = {wire.id: wire.path.points for wire in diagram.conductors.values()
              if wire.path is not None}
     crossings = sum(crossings_of(item, paths) for item in paths) / 2
     lost = sum(place.outline is None for place in diagram.places.values())
-    return CROWDED * _crowded(diagram) + LOST * lost + crossings
+    bends = sum(len(path) - 2 for path in paths.values())
+    return CROWDED * _crowded(diagram) + LOST * lost + crossings + BEND * bends
 
 
 def _laid(diagram: Diagram, size: str, draft: Draft) -> Diagram:

@@ -15,7 +15,7 @@ import numpy as np
 from app.drawing.tidy.net import Net, Piece, is_under, neighbours
 
 SWEEPS, ROUNDS = 10, 4
-MOST_STARTS, STARTS_TIMES_NODES = 100, 5000  # at random, beside the ones with a reason
+MOST_STARTS, STARTS_TIMES_NODES, FEWER = 100, 5000, 8  # at random, beside the ones with a reason
 NEAR = 1e-3  # what a millimetre at a node counts beside places in a row
 LEVEL_SPAN = 0.1  # what a node between the ends of a level piece costs, in crossings
 SIDE = 1e-2  # parts that want to the left or right, in crossings for each place
@@ -23,12 +23,15 @@ SIDE = 1e-2  # parts that want to the left or right, in crossings for each place
 Order = list[list[str]]
 
 
-def ordered(net: Net) -> Order:
-    """Return the rows in an order with few crossings."""
+def ordered(net: Net, throw: int = 0) -> Order:
+    """Return the rows in an order with few crossings.
+
+    Throw 0 begins with everything that has a reason, and by chance; others by chance alone.
+    """
     counted = _Crossings(net)
     best: Order = [list(row) for row in net.rows]
     least = float("inf")
-    for start in _starts(net):
+    for start in _starts(net, throw):
         found, price = _swept(counted, start)
         if price < least - 1e-9:
             best, least = found, price
@@ -36,17 +39,22 @@ def ordered(net: Net) -> Order:
     return mirrored if price < least else best
 
 
-def _starts(net: Net) -> list[Order]:
-    """Return orders to begin with: along the graph's slow modes, and by the wishes."""
+def _starts(net: Net, throw: int) -> list[Order]:
+    """Return orders to begin with: along the graph's slow modes, by the wishes, by chance."""
+    how_many = min(MOST_STARTS, STARTS_TIMES_NODES // sum(len(row) for row in net.rows))
+    chance = random.Random(throw + 1)  # the same every time: a sheet is tidied alike
+    if throw:
+        return [_thrown(net, chance) for _ in range(how_many // FEWER)]
     wishes = {item: net.wishes.get(item, 0.0) for item in net.parts}
     starts = [[sorted(row, key=lambda node: (mode[node], node)) for row in net.rows]  # noqa: B023
               for mode in (*_slow_modes(net), _spread(net, wishes))]
     starts += [[row[::-1] for row in start] for start in starts]
-    how_many = min(MOST_STARTS, STARTS_TIMES_NODES // sum(len(row) for row in net.rows))
-    chance = random.Random(1)  # the same every time: a sheet is tidied alike
-    starts += [[sorted(row, key=lambda _: chance.random()) for row in net.rows]
-               for _ in range(how_many)]
+    starts += [_thrown(net, chance) for _ in range(how_many)]
     return starts
+
+
+def _thrown(net: Net, chance: random.Random) -> Order:
+    return [sorted(row, key=lambda _: chance.random()) for row in net.rows]
 
 
 def _slow_modes(net: Net, how_many: int = 3) -> list[dict[str, float]]:

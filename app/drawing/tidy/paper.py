@@ -25,7 +25,7 @@ TIERS = (2, 3)
 
 
 def drafts(
-    diagram: Diagram, drawn: Mapping[str, Component], place_pull: float
+    diagram: Diagram, drawn: Mapping[str, Component], place_pull: float = 0.0, throw: int = 0
 ) -> Iterable[tuple[str, Draft]]:
     """Yield drafts with the paper they fit on; where none fits, one that reaches beyond it.
 
@@ -39,7 +39,8 @@ def drafts(
     plans: dict[object, Plan] = {}
     fits = False
     for tiers, size in (*((1, size) for size in sizes), *((n, sizes[-1]) for n in TIERS)):
-        for draft in _on_paper(_Wanted(diagram, drawn, tiers, place_pull), ground_box(size), plans):
+        wanted = _Wanted(diagram, drawn, tiers, place_pull, throw)
+        for draft in _on_paper(wanted, ground_box(size), plans):
             fits = True
             yield size, draft
         if fits and tiers > 1:
@@ -52,12 +53,15 @@ def drafts(
 
 
 class _Wanted(Struct, frozen=True):
-    """What is to be laid out, in how many tiers branches may hang, how places pull."""
+    """What is to be laid out, in how many tiers branches may hang, how places pull, and
+    which throw of the dice the order begins with.
+    """
 
     diagram: Diagram
     drawn: Mapping[str, Component]
     tiers: int
     place_pull: float
+    throw: int
 
     def net(self, most_rows: int) -> Net:
         """Return the rows, no more than so many if that can be."""
@@ -70,14 +74,16 @@ def _on_paper(
     """Yield the drafts that fit; `plans` remembers what was planned for other paper."""
     inside = ground.grown(-MARGIN_MM)
     most_rows = int(inside.h // LEAST_ROW_MM)
+    tried: tuple[tuple[str, ...], ...] = ()
     for _ in range(PLANS):
         net = wanted.net(most_rows)
-        if max(least_width_mm(net, row) for row in net.rows) > inside.w:
+        if net.rows == tried or max(least_width_mm(net, row) for row in net.rows) > inside.w:
             return
+        tried = net.rows
         too_high = HIGH[-1] * least_height_mm(net) - inside.h
         if too_high <= 0:
             if net.rows not in plans:
-                plans[net.rows] = planned(net)
+                plans[net.rows] = planned(net, wanted.throw)
             found = list(_in_columns(plans[net.rows], inside))
             fitting = [draft for draft in found if draft.height_mm <= inside.h]
             yield from (_centred(draft, inside) for draft in fitting)

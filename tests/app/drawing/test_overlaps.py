@@ -2,43 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache, partial
-from importlib.resources import files
+from functools import cache
 
 import pytest
 
-from app.drawing.layout import tidy_edit
 from app.drawing.sheet import SheetDrawing, sheet_drawing
 from model.diagram import Diagram
-from model.edits import apply
-from model.storage import load
 from tests.boats import BOATS
 from tests.overlaps import overlaps
+from tests.tidied import DEMOS, as_drawn, tidied
 
-DEMOS = ("weekend_sloop", "steel_cutter")
-
-
-def demo(name: str) -> Diagram:
-    return load(str(files("assets").joinpath("demo", f"{name}.loom")))
-
-
-def tidied(make: Callable[[], Diagram]) -> Diagram:
-    edit = tidy_edit(make())
-    assert edit is not None
-    return apply(make(), edit)
-
-
-SHEETS: dict[str, Callable[[], Diagram]] = {
-    **{name: partial(demo, name) for name in DEMOS},
-    **{f"{name}, tidied": partial(tidied, partial(demo, name)) for name in DEMOS},
-    **{f"{name}, tidied": partial(tidied, make) for name, make in BOATS.items()},
-}
+SHEETS = (*DEMOS, *(f"{name}, tidied" for name in (*DEMOS, *BOATS)))
 
 
 @cache
-def sheet(name: str) -> tuple[Diagram, SheetDrawing]:
-    diagram = SHEETS[name]()
+def sheet(title: str) -> tuple[Diagram, SheetDrawing]:
+    name, _, after = title.partition(", ")
+    diagram = tidied(name) if after else as_drawn(name)
     return diagram, sheet_drawing(diagram)
 
 
