@@ -120,7 +120,7 @@ def routed(
     """Return a new route for a conductor among the parts and the stored paths of the others."""
     stored = {other.id: other.path.points for other in diagram.conductors.values()
               if other.path is not None and is_drawn(other, parts)}
-    return routed_anew(diagram, parts, [conductor], stored)[conductor.id]
+    return routed_anew(diagram, parts, [conductor], stored, rounds=0)[conductor.id]
 
 
 def field_edit(

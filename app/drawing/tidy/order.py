@@ -138,7 +138,8 @@ class _Crossings:
     """Counts what an order costs."""
 
     def __init__(self, net: Net) -> None:
-        self._wish = net.wishes
+        shades = {shade: net.wishes.get(item, 0.0) for shade, item in net.shades.items()}
+        self._wish = {**net.wishes, **shades}
         self._row = net.row_of()
         self._between: list[list[Piece]] = [[] for _ in net.rows]  # row k to row k + 1
         self._up: dict[str, list[tuple[str, float]]] = {}

@@ -6,6 +6,7 @@ whose constraints are differences, so that its corners are whole numbers.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
@@ -28,6 +29,7 @@ from app.drawing.tidy.tiers import lowered, stacked
 from model.kinds import kind_of
 
 PULL = 0.02  # everything unbound rises
+LONER_MM, ROW_WIDTH_MM = 30.0, 360.0  # its lettering; what a row of an A3 holds
 BAR, SIDEWAYS, NEGATIVE_BAR = 0.0, -0.5, -0.7
 TOP_KINDS = ("solar_array", "wind_generator", "shore_inlet", "generating_set")
 
@@ -59,8 +61,24 @@ def ranked(
     if tiers > 1:
         rows = stacked(rows, depth, lines, most_rows)
     joined = {item for line in lines for item, _ in line.ends}
-    last = max((rows[item] for item in joined), default=0)
-    return {item: row if item in joined else last for item, row in rows.items()}
+    return _with_loners(parts, {item: row for item, row in rows.items() if item in joined})
+
+
+def _with_loners(
+    parts: Mapping[str, PlacedPart], rows: Mapping[str, int]
+) -> dict[str, int]:
+    """Return the rows with what is joined to nothing in the emptiest ones, low ones first."""
+    found = dict(rows)
+    room = {item: part.body.w + LONER_MM for item, part in parts.items()}
+    count = max(max(rows.values(), default=0) + 1, math.ceil(sum(room.values()) / ROW_WIDTH_MM))
+    width = dict.fromkeys(range(count), 0.0)
+    for item, row in rows.items():
+        width[row] += room[item]
+    for item in sorted(set(parts) - set(rows)):
+        row = min(width, key=lambda k: (width[k], -k))
+        width[row] += room[item]
+        found[item] = row
+    return found
 
 
 def is_top(part: PlacedPart) -> bool:
