@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMimeData
+from PySide6.QtCore import QMimeData, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QMessageBox
 
@@ -180,7 +180,11 @@ class WindowCommands:
     def tidy(self) -> None:
         """Lay out the whole sheet anew and show it."""
         paper = self._window.workspace.diagram.sheet.size
-        edit = tidy_edit(self._window.workspace.diagram)
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            edit = tidy_edit(self._window.workspace.diagram)
+        finally:
+            QGuiApplication.restoreOverrideCursor()
         if edit is None:
             self._window.desk.say("There is nothing to tidy.")
         elif self._window.desk.do(edit):
