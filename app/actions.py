@@ -92,6 +92,8 @@ ACTIONS = (
            "Move the parts by one step of the grid.", "parts", "down"),
     Action("edit.reroute", "Route anew", "Edit", "reroute", "Shift+R",
            "Forget the bends by hand.", "wires"),
+    Action("edit.tidy", "Tidy the sheet", "Edit", "tidy", "Ctrl+Shift+L",
+           "Lay out everything anew: parts, conductors, lettering, places.", "drawing"),
     Action("edit.labels", "Place labels anew", "Edit", "free_labels", "Shift+L",
            "Let the program place the lettering.", "chosen"),
     Action("edit.choose_all", "Choose all", "Edit", "choose_all", "Ctrl+A", "Choose everything."),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from app.drawing.conductors import conductor_ends, is_drawn
+from app.drawing.conductors import conductor_ends, is_drawn, routed_anew
 from app.drawing.placing import PlacedPart, placed_parts
-from app.drawing.routing import legs, route, snapped, with_ends_moved
+from app.drawing.routing import snapped, with_ends_moved
 from model.diagram import Component, Conductor, Diagram, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.kinds import catalogue, kind_of
@@ -118,12 +118,9 @@ def routed(
     diagram: Diagram, parts: Mapping[str, PlacedPart], conductor: Conductor
 ) -> tuple[Point, ...]:
     """Return a new route for a conductor among the parts and the stored paths of the others."""
-    start, finish = conductor_ends(conductor, parts)
-    others = [
-        leg for other in diagram.conductors.values()
-        if other.id != conductor.id and other.path is not None for leg in legs(other.path.points)
-    ]
-    return route(start, finish, [part.body.as_tuple() for part in parts.values()], others)
+    stored = {other.id: other.path.points for other in diagram.conductors.values()
+              if other.path is not None and is_drawn(other, parts)}
+    return routed_anew(diagram, parts, [conductor], stored, rounds=0)[conductor.id]
 
 
 def field_edit(

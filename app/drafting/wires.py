@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from app.drafting.parts import routed
-from app.drawing.conductors import is_drawn
+from app.drawing.conductors import is_drawn, routed_anew
 from app.drawing.placing import placed_parts
 from app.drawing.routing import snapped, tidied
 from model.diagram import Conductor, Diagram, End, Known, SheetPath
@@ -113,10 +113,12 @@ def leg_moved(points: Sequence[Point], leg: int, to: Point) -> tuple[Point, ...]
 def reroute_edit(diagram: Diagram, conductor_ids: Sequence[str]) -> Edit:
     """Return the edit that routes conductors anew and forgets their bends by hand."""
     parts = placed_parts(diagram)
-    after = [
-        changed(wire, path=SheetPath(points=routed(diagram, parts, wire)))
-        for wire in (diagram.conductors[item] for item in conductor_ids)
-    ]
+    chosen = [diagram.conductors[item] for item in conductor_ids
+              if is_drawn(diagram.conductors[item], parts)]
+    stored = {wire.id: wire.path.points for wire in diagram.conductors.values()
+              if wire.path is not None and is_drawn(wire, parts)}
+    paths = routed_anew(diagram, parts, chosen, stored)
+    after = [changed(wire, path=SheetPath(points=paths[wire.id])) for wire in chosen]
     return setting(diagram, "Route anew", *after)
 
 

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import bisect
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
-from app.drawing.marks import Mark, Path, Point, line
+from app.drawing.marks import Circle, Mark, Path, Point, line
 from app.drawing.placing import PlacedPart
-from app.drawing.routing import RouteEnd, crossing, legs, route, with_ends_moved
+from app.drawing.routing import RouteEnd, crossing, legs, with_ends_moved
+from app.drawing.routing_together import ROUNDS, Kept, Wanted, routed_together
 from model.diagram import Conductor, Diagram
 from model.units import area_mm2
 
 HOP_RADIUS_MM = 1.8
 BEND_RADIUS_MM = 2.5
+DOT_MM, LIGHT_DOT_MM, HEAVY_MM = 1.1, 0.95, 0.5
 OPEN_EDGE_MM = 0.22
 CONTROL_DASH = (1.6, 0.9)
 BONDING_DASH = (4.0, 0.9, 0.6, 0.9)
@@ -76,12 +78,21 @@ def drawn_paths(
             open_ones.append(conductor)
         else:
             paths[conductor.id] = stored
-    bodies = [part.body.as_tuple() for part in parts.values()]
-    for conductor in open_ones:
-        others = [leg for path in paths.values() for leg in legs(path)]
-        start, finish = conductor_ends(conductor, parts)
-        paths[conductor.id] = route(start, finish, bodies, others)
-    return paths
+    # Drawn at every edit until they are stored: once round must do.
+    return {**paths, **routed_anew(diagram, parts, open_ones, paths, rounds=0)}
+
+
+def routed_anew(
+    diagram: Diagram, parts: Mapping[str, PlacedPart], wires: Iterable[Conductor],
+    kept: Mapping[str, Sequence[Point]], rounds: int = ROUNDS,
+) -> dict[str, tuple[Point, ...]]:
+    """Return new paths for some conductors, among the kept paths of others."""
+    wanted = {wire.id: Wanted(*conductor_ends(wire, parts), look_of(wire).role)
+              for wire in wires}
+    others = {item: Kept(tuple(path), look_of(diagram.conductors[item]).role)
+              for item, path in kept.items() if item not in wanted}
+    return routed_together(wanted, [part.body.as_tuple() for part in parts.values()], others,
+                           rounds)
 
 
 def is_drawn(conductor: Conductor, parts: Mapping[str, PlacedPart]) -> bool:
@@ -137,15 +148,21 @@ def hops(paths: Mapping[str, Sequence[Point]]) -> dict[str, list[Point]]:
     return found
 
 
-def full_points(path: Sequence[Point], hop_points: Iterable[Point] = ()) -> tuple[Point, ...]:
-    """Return the path with round corners and hops spelled out as short lines."""
+def full_points(
+    path: Sequence[Point], hop_points: Iterable[Point] = (), square: Collection[Point] = ()
+) -> tuple[Point, ...]:
+    """Return the path with round corners and hops spelled out as short lines.
+
+    Corners at the `square` points are not rounded.
+    """
     hop_list = list(hop_points)
     points: list[Point] = [path[0]]
     for i in range(1, len(path)):
         before, here = path[i - 1], path[i]
         leg_end = here
         if i < len(path) - 1:
-            radius = min(BEND_RADIUS_MM, _half(before, here), _half(here, path[i + 1]))
+            radius = 0.0 if here in square else min(
+                BEND_RADIUS_MM, _half(before, here), _half(here, path[i + 1]))
             leg_end = _toward(here, before, radius)
         points += _with_hops(points[-1], leg_end, hop_list)
         if i < len(path) - 1:
@@ -214,16 +231,19 @@ def _reversed_hops(points: list[Point]) -> list[Point]:
 
 
 def conductor_marks(
-    conductor: Conductor, path: Sequence[Point], hop_points: Iterable[Point] = ()
+    conductor: Conductor, path: Sequence[Point], hop_points: Iterable[Point] = (),
+    square: Collection[Point] = (), dots: Iterable[Point] = (),
 ) -> tuple[Mark, ...]:
-    """Return the marks of one conductor."""
+    """Return the marks of one conductor, with square corners and dots where others tee off."""
     look = look_of(conductor)
-    points = full_points(path, hop_points)
+    points = full_points(path, hop_points, square)
     marks: list[Mark] = [Path(points, look.role, look.width_mm, look.dash)]
     if look.open:
         marks.append(Path(points, "paper", look.width_mm - 2 * OPEN_EDGE_MM))
     if look.strokes:
         marks += _core_strokes(path, look)
+    radius = DOT_MM if look.width_mm >= HEAVY_MM else LIGHT_DOT_MM
+    marks += [Circle(x, y, radius, None, 0.0, look.role) for x, y in dots]
     return tuple(marks)
 
 

@@ -7,27 +7,35 @@ there is room elsewhere. What the owner moved by hand stays where it was put.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Literal
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from app.drawing.conductors import core_stroke_legs, look_of
-from app.drawing.fonts import text_box, text_width_mm, wrapped
+from app.drawing.fonts import text_box
 from app.drawing.ground import Ground, Sides
-from app.drawing.marks import CAP_HEIGHT, DESCENT, Box, Point, Text
+from app.drawing.lettering import (
+    DESIGNATION_MM,
+    NAME_MM,
+    Spot,
+    Wording,
+    laid,
+    measured,
+    narrow,
+    part_lines,
+    rise_mm,
+    slim_lines,
+    wire_texts,
+)
+from app.drawing.marks import Box, Point, Text
 from app.drawing.places import place_name
 from app.drawing.placing import PlacedPart
 from app.drawing.routing import legs
-from app.drawing.wording import designation, length_text, parallel_text, rating, size_text
+from app.drawing.wording import designation, rating
 from model.diagram import Conductor, Diagram
 
-DESIGNATION_MM, RATING_MM, NAME_MM = 2.8, 2.5, 2.4
 WIRE_MM, WIRE_NAME_MM = 2.3, 2.2
-PITCH_MM = 3.2
-GAP_MM = 1.0  # between the words of one row
-NAME_WIDTH_MM = 26.0
 PANELS = ("panel", "fuse_block", "ac_panel")
+SPEAKS_INSIDE = (*PANELS, "engine_block")
 BARS = ("busbar", "terminal_block")
 QUIET = ("stud",)
 
@@ -38,62 +46,11 @@ class Label(Struct, frozen=True):
     item: str
     texts: tuple[Text, ...]
     by_hand: bool = False
+    crowded: bool = False  # no spot was free
 
     def boxes(self) -> tuple[Box, ...]:
         """Return the box of each line."""
         return tuple(text_box(text) for text in self.texts)
-
-
-Block = tuple[tuple[Text, ...], ...]
-Align = Literal["left", "right", "middle", "upward"]
-CLEAR_MM = 0.3  # round lettering
-
-
-class Wording(Struct, frozen=True):
-    """Lines of lettering, measured: how wide each is, and how far it reaches up and down. [mm]."""
-
-    block: Block
-    widths: tuple[float, ...]
-    above: tuple[float, ...]
-    below: tuple[float, ...]
-
-
-class Spot(Struct, frozen=True):
-    """Where lettering may stand: its first baseline at y, aligned at x. Upward, it begins there."""
-
-    wording: Wording
-    x: float
-    y: float
-    align: Align
-
-    def sides(self) -> list[Sides]:
-        """Return the ground each line wants, with some air round it. [mm]."""
-        words, x, y = self.wording, self.x, self.y
-        if self.align == "upward":
-            return [(x - words.above[0] - CLEAR_MM, y - words.widths[0] - CLEAR_MM,
-                     x + words.below[0] + CLEAR_MM, y + CLEAR_MM)]
-        found = []
-        for width, above, below in zip(words.widths, words.above, words.below, strict=True):
-            left = x if self.align == "left" else x - (
-                width if self.align == "right" else width / 2)
-            found.append((left - CLEAR_MM, y - above - CLEAR_MM,
-                          left + width + CLEAR_MM, y + below + CLEAR_MM))
-            y += PITCH_MM
-        return found
-
-    def texts(self) -> tuple[Text, ...]:
-        """Return the lettering."""
-        if self.align == "upward":
-            return _upward(self.wording.block[0], self.x, self.y)
-        return laid(self.wording.block, self.x, self.y, self.align)
-
-
-def measured(block: Block) -> Wording:
-    """Return lettering with its measures."""
-    return Wording(
-        block, tuple(_row_width(row) for row in block),
-        tuple(CAP_HEIGHT * max(text.size_mm for text in row) for row in block),
-        tuple(DESCENT * max(text.size_mm for text in row) for row in block))
 
 
 def placed_labels(
@@ -126,8 +83,7 @@ def placed_labels(
 def _hardest_first(part: PlacedPart) -> tuple[int, float]:
     """Parts that can only speak in one place come first, then small ones."""
     kind = part.component.kind
-    fixed = kind in PANELS or kind == "engine_block"
-    return (0 if fixed else 1 if kind not in BARS else 2, part.body.w * part.body.h)
+    return (0 if kind in SPEAKS_INSIDE else 1 if kind not in BARS else 2, part.body.w * part.body.h)
 
 
 def _taken(
@@ -136,7 +92,7 @@ def _taken(
     ground = Ground()
     for part in parts.values():
         for box in part.reserved:
-            ground.take(box.grown(0.4))
+            ground.take(box.grown(0.4 if part.component.kind in BARS else 1.0))
     for item, path in paths.items():
         look = look_of(diagram.conductors[item])
         ground.take_line(path, look.width_mm + 0.8)
@@ -160,42 +116,6 @@ def _longest(path: Sequence[Point]) -> float:
     return max(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in legs(path))
 
 
-def part_lines(part: PlacedPart) -> Block:
-    """Return the lines of a part's lettering: designation and rating, then its name."""
-    component = part.component
-    rated = rating(component)
-    first = [Text(0, 0, designation(component), DESIGNATION_MM, "ink", "bold")]
-    if rated:
-        first.append(Text(0, 0, rated, RATING_MM, "ink"))
-    rows = [tuple(first)]
-    for text in wrapped(component.name, NAME_WIDTH_MM, NAME_MM)[:2]:
-        rows.append((Text(0, 0, text, NAME_MM, "ink2"),))
-    return tuple(rows)
-
-
-def narrow(block: Block) -> Block:
-    """Return the lettering with the rating on a line of its own."""
-    return tuple((text,) for row in block for text in row)
-
-
-def _row_width(row: Sequence[Text]) -> float:
-    return GAP_MM * (len(row) - 1) + sum(text_width_mm(t.text, t.size_mm, t.face) for t in row)
-
-
-def laid(block: Block, x: float, y: float, align: Align) -> tuple[Text, ...]:
-    """Return the lines with the first baseline at y, aligned at x: left, right or middle."""
-    texts: list[Text] = []
-    for number, row in enumerate(block):
-        widths = [text_width_mm(text.text, text.size_mm, text.face) for text in row]
-        width = sum(widths) + GAP_MM * (len(row) - 1)
-        left = x if align == "left" else x - width if align == "right" else x - width / 2
-        for text, own in zip(row, widths, strict=True):
-            texts.append(Text(left, y + number * PITCH_MM, text.text, text.size_mm, text.role,
-                              text.face))
-            left += own + GAP_MM
-    return tuple(texts)
-
-
 def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
     kind = part.component.kind
     if kind in QUIET and not part.component.name:
@@ -209,8 +129,9 @@ def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:
         return Label(part.component.id, laid(block, middle, part.body.y1 - 6.0, "middle"))
     if kind in BARS and part.body.w > 2 * part.body.h:
         return _best(part.component.id, _bar_spots(part), ground, inside)
-    wide, slim = (_part_spots(part, measured(words)) for words in (block, narrow(block)))
-    spots = (spot for pair in zip(wide, slim, strict=True) for spot in pair)
+    widths = (_part_spots(part, measured(words))
+              for words in (block, narrow(block), slim_lines(part)))
+    spots = (spot for spots in zip(*widths, strict=True) for spot in spots)
     return _best(part.component.id, spots, ground, inside)
 
 
@@ -223,7 +144,7 @@ def _part_spots(part: PlacedPart, words: Wording) -> Iterable[Spot]:
 
 
 def _beside(body: Box, words: Wording) -> Iterable[Spot]:
-    y = (body.y0 + body.y1) / 2 - _rise(words.block) / 2 + 1.0
+    y = (body.y0 + body.y1) / 2 - rise_mm(words.block) / 2 + 1.0
     for shift in (0.0, -3.0, 3.0, -6.0, 6.0, -9.0, 9.0):
         for gap in (2.6, 4.5):
             yield Spot(words, body.x1 + gap, y + shift, "left")
@@ -236,12 +157,7 @@ def _over(body: Box, words: Wording) -> Iterable[Spot]:
     for shift in (0.0, -5.0, 5.0, -10.0, 10.0):
         for drop in (0.0, 3.0):
             yield Spot(words, x + shift, body.y1 + 3.6 + drop, "middle")
-            yield Spot(words, x + shift, body.y0 - 1.8 - _rise(words.block) - drop, "middle")
-
-
-def _rise(block: Block) -> float:
-    """Return how far the last baseline lies under the first. [mm]."""
-    return (len(block) - 1) * PITCH_MM
+            yield Spot(words, x + shift, body.y0 - 1.8 - rise_mm(words.block) - drop, "middle")
 
 
 def _bar_spots(part: PlacedPart) -> Iterable[Spot]:
@@ -270,7 +186,7 @@ def _best(item: str, spots: Iterable[Spot], ground: Ground, inside: Box) -> Labe
         if taken == 0:
             break
     assert best is not None
-    return Label(item, best.texts())
+    return Label(item, best.texts(), crowded=least > 0)
 
 
 def _price(spot: Spot, ground: Ground, inside: Box, enough: float) -> float:
@@ -296,13 +212,6 @@ def _is_outside(sides: Sides, inside: Box) -> bool:
 def _is_free(spot: Spot, ground: Ground, inside: Box) -> bool:
     return all(not _is_outside(sides, inside) and ground.is_free(sides)
                for sides in spot.sides())
-
-
-def wire_texts(conductor: Conductor, unit: str) -> tuple[str, str, str]:
-    """Return designation, size and length as they stand on a conductor's label."""
-    size = "" if conductor.purpose in ("control", "sense", "data") and conductor.size is None \
-        else parallel_text(conductor) + size_text(conductor.size)
-    return designation(conductor), size, length_text(conductor.length_m, unit)
 
 
 def _wire_label(
@@ -339,7 +248,7 @@ def _wire_spots(name: str, figures: str, path: Sequence[Point]) -> Iterable[Spot
 def _upright_spots(
     line: Wording, two: Wording, x: float, y: float, leg_mm: float
 ) -> Iterable[Spot]:
-    first = y - _rise(two.block) / 2 + 0.8
+    first = y - rise_mm(two.block) / 2 + 0.8
     yield Spot(two, x - 2.0, first, "right")
     yield Spot(two, x + 2.0, first, "left")
     yield Spot(line, x - 2.0, y + 0.8, "right")
@@ -348,14 +257,6 @@ def _upright_spots(
     if leg_mm > width + 4:
         yield Spot(line, x - 1.6, y + width / 2, "upward")
         yield Spot(line, x + 3.4, y + width / 2, "upward")
-
-
-def _upward(row: Sequence[Text], x: float, y: float) -> tuple[Text, ...]:
-    texts = []
-    for text in row:
-        texts.append(replace(text, x=x, y=y, upward=True))
-        y -= text_width_mm(text.text, text.size_mm, text.face) + GAP_MM
-    return tuple(texts)
 
 
 def _moved_by_hand(

@@ -8,13 +8,26 @@ import itertools
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
 Segment = tuple[Point, Point]
-Node = tuple[int, int]
 Interval = tuple[float, float]
 
 GRID_MM = 2.5
 CROSSING_COST_MM = 10.0
-SHARING_COST = 4.0
+BEND_COST_MM = 12.0
+SHARING_COST, LYING_ON_COST = 4.0, 12.0  # for each mm beside another line, or on it
 INFINITY = float("inf")
+NEAR_MM = 2 * GRID_MM - 0.1
+
+
+def snapped(value: float) -> float:
+    """Return the nearest millimetre on the grid."""
+    return round(value / GRID_MM) * GRID_MM
+
+
+def sharing_cost(apart_mm: float) -> float:
+    """Return what a millimetre costs so far beside another line, or on it."""
+    if abs(apart_mm) > NEAR_MM:
+        return 0.0
+    return LYING_ON_COST if abs(apart_mm) < GRID_MM / 2 else SHARING_COST
 
 
 class Prices:
@@ -38,24 +51,14 @@ class Prices:
     def avoid(self, leg: Segment) -> None:
         """Make crossing a leg, or running along it, cost something."""
         (x0, y0), (x1, y1) = leg
-        reach = 2 * GRID_MM - 0.1
         if abs(x1 - x0) >= abs(y1 - y0):
             span = (min(x0, x1), max(x0, x1))
-            _add_along(self.level, self.xs, self.ys, span, (y0 - reach, y0 + reach))
+            _add_along(self.level, self.xs, self.ys, span, y0)
             _add_inside(self.upright, self.ys, self.xs, (y0, y0), span, CROSSING_COST_MM)
         else:
             span = (min(y0, y1), max(y0, y1))
-            _add_along(self.upright, self.ys, self.xs, span, (x0 - reach, x0 + reach))
+            _add_along(self.upright, self.ys, self.xs, span, x0)
             _add_inside(self.level, self.xs, self.ys, (x0, x0), span, CROSSING_COST_MM)
-
-    def step(self, node: Node, step: tuple[int, int]) -> float:
-        """Return the cost of one step in mm, infinite off the grid."""
-        i, j = node
-        if step[0]:
-            k = i if step[0] > 0 else i - 1
-            return self.level[j][k] if 0 <= k < len(self.xs) - 1 else INFINITY
-        k = j if step[1] > 0 else j - 1
-        return self.upright[i][k] if 0 <= k < len(self.ys) - 1 else INFINITY
 
 
 def _add_inside(
@@ -73,13 +76,15 @@ def _add_inside(
 
 def _add_along(
     prices: list[list[float]], along: list[float], across: list[float], span: Interval,
-    band: Interval,
+    middle: float,
 ) -> None:
-    """Add the cost of sharing to steps beside a leg, by the length they share."""
+    """Add the cost of sharing to steps beside a leg or on it, by the length they share."""
     first = max(0, bisect.bisect_right(along, span[0]) - 1)
     last = bisect.bisect_left(along, span[1])
-    for line in range(bisect.bisect_right(across, band[0]), bisect.bisect_left(across, band[1])):
+    for line in range(bisect.bisect_right(across, middle - NEAR_MM),
+                      bisect.bisect_left(across, middle + NEAR_MM)):
         row = prices[line]
+        cost = sharing_cost(across[line] - middle)
         for k in range(first, min(last, len(row))):
             shared = min(along[k + 1], span[1]) - max(along[k], span[0])
-            row[k] += SHARING_COST * max(0.0, shared)
+            row[k] += cost * max(0.0, shared)

@@ -7,29 +7,25 @@ y down; knows no diagram.
 
 from __future__ import annotations
 
-import heapq
 import itertools
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
 from app.drawing.route_prices import (
+    BEND_COST_MM,
     CROSSING_COST_MM,
-    GRID_MM,
-    INFINITY,
-    SHARING_COST,
     Box,
-    Node,
     Point,
-    Prices,
     Segment,
+    sharing_cost,
+    snapped,
 )
+from app.drawing.route_search import cheapest_path
 
 STUB_MM = 2.5
 CLEARANCE_MM = 2.5
-BEND_COST_MM = 12.0
 WINDOW_MM = 60.0
-MOST_STEPS = 40_000
 
 
 class RouteEnd(Struct, frozen=True):
@@ -45,11 +41,6 @@ class RouteEnd(Struct, frozen=True):
         return (x + dx * STUB_MM, y + dy * STUB_MM)
 
 
-def snapped(value: float) -> float:
-    """Return the nearest millimetre on the grid."""
-    return round(value / GRID_MM) * GRID_MM
-
-
 def route(
     start: RouteEnd,
     finish: RouteEnd,
@@ -63,9 +54,7 @@ def route(
     no wall, but running along it costs as much. When nothing is free the direct Z is returned: a
     conductor is always drawn.
     """
-    own = [body for body in bodies if _holds_free_end(body, (start, finish))]
-    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies if body not in own]
-    others = [*others, *(_axis(body) for body in own)]
+    walls, others = _obstacles((start, finish), bodies, others)
     a, b = start.outside(), finish.outside()
     best = min(
         _z_routes(start, finish, a, b),
@@ -75,10 +64,29 @@ def route(
     if best is not None and _cost(best, walls, others) < _length(best) + 1:
         return tidied((start.at, *best, finish.at))
     for window in (WINDOW_MM, 10 * WINDOW_MM):
-        found = _search(start, finish, a, b, walls, others, window)
+        found = cheapest_path((a, start.direction), (b, finish.direction), walls, others, window)
         if found is not None:
             return tidied((start.at, *found, finish.at))
     return tidied((start.at, *(best or (a, (b[0], a[1]), b)), finish.at))
+
+
+def price(
+    points: Sequence[Point], ends: tuple[RouteEnd, RouteEnd], bodies: Sequence[Box],
+    others: Sequence[Segment],
+) -> float:
+    """Return what a whole path costs in mm; infinite when it enters a body."""
+    walls, others = _obstacles(ends, bodies, others)
+    inner = (ends[0].outside(), *points[1:-1], ends[1].outside())
+    return _cost(inner, walls, others) + BEND_COST_MM * (len(points) - 2)
+
+
+def _obstacles(
+    ends: tuple[RouteEnd, RouteEnd], bodies: Sequence[Box], others: Sequence[Segment]
+) -> tuple[list[Box], list[Segment]]:
+    """Return walls, and lines to keep away from: a bar that holds an end is such a line."""
+    own = [body for body in bodies if _holds_free_end(body, ends)]
+    walls = [_grown(body, CLEARANCE_MM - 0.01) for body in bodies if body not in own]
+    return walls, [*others, *(_axis(body) for body in own)]
 
 
 def _holds_free_end(body: Box, ends: Iterable[RouteEnd]) -> bool:
@@ -232,105 +240,9 @@ def _leg_cost(leg: Segment, walls: Sequence[Box], others: Sequence[Segment]) -> 
 def _shared(leg: Segment, other: Segment, flat: bool) -> float:
     """Return the cost of running along another conductor closer than two grid steps."""
     axis, across = (0, 1) if flat else (1, 0)
-    if abs(leg[0][across] - other[0][across]) > 2 * GRID_MM - 0.1:
+    cost = sharing_cost(leg[0][across] - other[0][across])
+    if not cost:
         return 0.0
     low = max(min(leg[0][axis], leg[1][axis]), min(other[0][axis], other[1][axis]))
     high = min(max(leg[0][axis], leg[1][axis]), max(other[0][axis], other[1][axis]))
-    return SHARING_COST * max(0.0, high - low)
-
-
-def _search(
-    start: RouteEnd, finish: RouteEnd, a: Point, b: Point, walls: Sequence[Box],
-    others: Sequence[Segment], window: float,
-) -> tuple[Point, ...] | None:
-    """Return the cheapest path on the sparse grid within a window round both ends, or None."""
-    frame = (min(a[0], b[0]) - window, min(a[1], b[1]) - window,
-             max(a[0], b[0]) + window, max(a[1], b[1]) + window)
-    near = [wall for wall in walls if _meets(wall, frame)]
-    beside = [leg for leg in others if _meets(_leg_box(leg), frame)]
-    xs = _grid_lines(a[0], b[0], near, beside, frame, 0)
-    ys = _grid_lines(a[1], b[1], near, beside, frame, 1)
-    prices = Prices(xs, ys)
-    for wall in near:
-        prices.block(wall)
-    for leg in beside:
-        prices.avoid(leg)
-    origin = (xs.index(a[0]), ys.index(a[1]))
-    return _a_star(start, finish, origin, (xs.index(b[0]), ys.index(b[1])), prices)
-
-
-def _meets(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and a[2] >= b[0] and a[1] <= b[3] and a[3] >= b[1]
-
-
-def _leg_box(leg: Segment) -> Box:
-    (x0, y0), (x1, y1) = leg
-    return (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-
-
-def _grid_lines(
-    a: float, b: float, walls: Sequence[Box], others: Sequence[Segment], frame: Box, axis: int
-) -> list[float]:
-    lines = {a, b, snapped((a + b) / 2)}
-    for wall in walls:
-        lines.add(snapped(wall[axis] - GRID_MM / 2))
-        lines.add(snapped(wall[axis + 2] + GRID_MM / 2))
-    for leg in others:
-        if abs(leg[0][axis] - leg[1][axis]) < 1e-6:
-            lines.update((leg[0][axis] - 2 * GRID_MM, leg[0][axis] + 2 * GRID_MM))
-    return sorted(line for line in lines if frame[axis] <= line <= frame[axis + 2])
-
-
-State = tuple[Node, tuple[int, int]]
-_STEPS = ((1, 0), (-1, 0), (0, 1), (0, -1))
-
-
-def _a_star(
-    start: RouteEnd, finish: RouteEnd, origin: Node, target: Node, prices: Prices
-) -> tuple[Point, ...] | None:
-    """Search states of (cell, direction); the last leg must enter the finish from outside."""
-    xs, ys = prices.xs, prices.ys
-    goal = (xs[target[0]], ys[target[1]])
-    into = (-finish.direction[0], -finish.direction[1])
-    counter = itertools.count()
-    first: State = (origin, start.direction)
-    queue = [(0.0, next(counter), 0.0, first)]
-    best: dict[State, float] = {first: 0.0}
-    came: dict[State, State] = {}
-    for _ in range(MOST_STEPS):
-        if not queue:
-            return None
-        _, _, cost, state = heapq.heappop(queue)
-        node, heading = state
-        if node == target:
-            return _path_back(came, state, xs, ys)
-        if cost > best[state]:
-            continue
-        for step in _STEPS:
-            price = cost + prices.step(node, step)
-            if price == INFINITY or (heading == (-step[0], -step[1]) and heading != (0, 0)):
-                continue
-            after = (node[0] + step[0], node[1] + step[1])
-            if heading not in (step, (0, 0)):
-                price += BEND_COST_MM
-            if after == target and into not in (step, (0, 0)):
-                if into == (-step[0], -step[1]):
-                    continue
-                price += BEND_COST_MM
-            reached: State = (after, step)
-            if price < best.get(reached, INFINITY):
-                best[reached] = price
-                came[reached] = state
-                guess = abs(xs[after[0]] - goal[0]) + abs(ys[after[1]] - goal[1])
-                heapq.heappush(queue, (price + guess, next(counter), price, reached))
-    return None
-
-
-def _path_back(
-    came: dict[State, State], state: State, xs: list[float], ys: list[float]
-) -> tuple[Point, ...]:
-    points = [state[0]]
-    while state in came:
-        state = came[state]
-        points.append(state[0])
-    return tidied([(xs[i], ys[j]) for i, j in reversed(points)])
+    return cost * max(0.0, high - low)

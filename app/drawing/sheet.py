@@ -16,6 +16,7 @@ from app.drawing.live_rows import live_rows
 from app.drawing.marks import Box, Mark, Point, Target
 from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts, row_boxes
+from app.drawing.tees import Tees, tees
 from model.diagram import Diagram, Place
 
 WIRE_GROUND_MM = 1.0  # what a badge leaves free along a conductor
@@ -101,9 +102,11 @@ def _size_mm2(place: Place) -> float:
 def _wire_items(
     diagram: Diagram, paths: Mapping[str, tuple[Point, ...]], look: SheetLook
 ) -> Iterable[SheetItem]:
-    over = hops(paths)
+    over, parting = hops(paths), tees(diagram, paths)
     for item, path in paths.items():
-        marks = conductor_marks(diagram.conductors[item], path, over.get(item, ()))
+        own = parting.get(item, Tees())
+        marks = conductor_marks(diagram.conductors[item], path, over.get(item, ()),
+                                own.points, sorted(own.dots))
         if look.live is not None:
             seen = look.live.get(item, LiveLook())
             if seen.letters:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMimeData
+from PySide6.QtCore import QMimeData, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QMessageBox
 
@@ -15,6 +15,7 @@ from app.drafting.labels import label_freed_edit
 from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.removal import remove_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
+from app.drawing.layout import tidy_edit
 from model.errors import ModelError
 from model.kinds import kind_of
 
@@ -175,6 +176,22 @@ class WindowCommands:
         """Route the chosen conductors anew."""
         wires = sorted(self._wires())
         self._window.desk.do(reroute_edit(self._window.workspace.diagram, wires))
+
+    def tidy(self) -> None:
+        """Lay out the whole sheet anew and show it."""
+        paper = self._window.workspace.diagram.sheet.size
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            edit = tidy_edit(self._window.workspace.diagram)
+        finally:
+            QGuiApplication.restoreOverrideCursor()
+        if edit is None:
+            self._window.desk.say("There is nothing to tidy.")
+        elif self._window.desk.do(edit):
+            larger = self._window.workspace.diagram.sheet.size
+            if larger != paper:
+                self._window.desk.say(f"{edit.label}: it needed paper of {larger}.")
+            self._window.view.fit()
 
     def free_labels(self) -> None:
         """Let the program place the lettering of what is chosen."""

@@ -1,5 +1,5 @@
 """Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation,
-operating_point, fleet, drag_checking, drag_many, memory."""
+operating_point, fleet, drag_checking, drag_many, memory, layouts."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ def main(names: list[str]) -> int:
     from tests.bench.editing import drag_among_many, drag_while_checking, memory
     from tests.bench.fleet import fleet_frame
     from tests.bench.isolation import isolation
+    from tests.bench.layouts import layouts
     from tests.bench.operating_point import operating_point
     from tests.bench.recheck import recheck
     from tests.bench.sheet import drag, frame
@@ -23,7 +24,7 @@ def main(names: list[str]) -> int:
     benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag,
                "isolation": isolation, "operating_point": operating_point, "fleet": fleet_frame,
                "drag_checking": drag_while_checking, "drag_many": drag_among_many,
-               "memory": memory}
+               "memory": memory, "layouts": layouts}
     unknown = sorted(set(names) - set(benches))
     if unknown:
         print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")

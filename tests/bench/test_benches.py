@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from tests.bench import fleet, isolation, operating_point, recheck, sheet
+from tests.bench import fleet, isolation, layouts, operating_point, recheck, sheet
 from tests.bench.figures import Figure
+from tests.boats import BOATS
 
 
 @pytest.mark.parametrize("bench", [
@@ -16,6 +17,13 @@ def test_a_bench_runs_and_prints_its_figures(qapp, bench):
     for figure in bench(runs=1):
         assert "median" in figure.text()
         assert figure.median_ms > 0
+
+
+def test_our_layout_crosses_and_bends_less_than_the_layered_one_on_a_boat():
+    found = layouts.compared("tidewright", BOATS["tidewright"]())
+    assert "crossings" in found.text() and "overlaps 0" in found.text()
+    assert found.ours.crossings < found.other.crossings
+    assert found.ours.bends < found.other.bends
 
 
 def test_a_figure_tells_both_sides_and_the_goal():

@@ -12,10 +12,14 @@ from app.drafting.wires import (
     reroute_edit,
     wire_field_edit,
 )
-from model.edits import apply
+from app.drawing.sheet import sheet_drawing
+from model.diagram import SheetPath
+from model.edits import apply, changed
 from model.errors import ModelError
 from model.kinds import catalogue
 from tests.boat_builder import Boat
+from tests.overlaps import overlaps
+from tests.tidied import tidied
 
 
 def boat_of(*kinds):
@@ -136,6 +140,23 @@ def test_routing_anew_forgets_the_bends(small_boat):
     bent = apply(diagram, bend_edit(diagram, "W1", (
         start, (start[0], 100.0), (finish[0], 100.0), finish)))
     assert apply(bent, reroute_edit(bent, ["W1"])) == diagram
+
+
+def test_several_conductors_are_routed_anew_together_and_the_others_stay():
+    diagram = tidied("refitta")
+    crooked = {}
+    for item in ("W81", "W51"):
+        start, *_, finish = diagram.conductors[item].path.points
+        points = (start, (start[0], 20.0), (finish[0], 20.0), finish)
+        crooked[item] = changed(
+            diagram.conductors[item], path=SheetPath(points=points, by_hand=True))
+    bent = diagram.replaced(conductors=diagram.conductors.with_items(crooked.items()))
+    after = apply(bent, reroute_edit(bent, ["W81", "W51"]))
+    for item, wire in after.conductors.items():
+        if item not in crooked:
+            assert wire == bent.conductors[item]
+    assert overlaps(after, sheet_drawing(after)) == []
+    assert not any(after.conductors[item].path.by_hand for item in crooked)
 
 
 def test_a_field_of_a_conductor_is_set_and_made_unknown(small_boat):
