@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QDragEnterEvent,
+    QDragLeaveEvent,
     QDragMoveEvent,
     QDropEvent,
     QKeyEvent,
@@ -44,6 +45,7 @@ class SheetView(QGraphicsView):
         self.is_operating = False
         self.armed_kind: str | None = None
         self.armed_turn = 0
+        self._ghost: PlacePart | None = None
         self.gesture: Gesture | None = None
         self._panning_from: QPoint | None = None
         self._last = Pointer(0, 0)
@@ -63,6 +65,7 @@ class SheetView(QGraphicsView):
         """Take a kind in hand: the next click, or Enter, places one."""
         self.armed_kind = kind
         self.armed_turn = 0
+        self._ghost = None
         if kind is None:
             self.desk.scene.preview(())
             self.unsetCursor()
@@ -179,9 +182,17 @@ class SheetView(QGraphicsView):
         if self.gesture is not None:
             self.gesture.move(pointer)
         elif self.armed_kind is not None:
-            PlacePart(self.desk, pointer, self.armed_kind, self.armed_turn).move(pointer)
+            self._show_ghost(pointer, self.armed_kind, self.armed_turn)
         else:
             self._hover(pointer)
+
+    def _show_ghost(self, pointer: Pointer, kind: str, turn: int) -> None:
+        """Show what is in hand where the pointer is."""
+        ghost = self._ghost
+        if ghost is None or (ghost.kind, ghost.turn) != (kind, turn):
+            ghost = PlacePart(self.desk, pointer, kind, turn)
+        self._ghost = ghost
+        ghost.move(pointer)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the gesture. A click on a terminal goes on until the second click."""
@@ -221,7 +232,7 @@ class SheetView(QGraphicsView):
             return
         if event.key() == Qt.Key.Key_Space and self.armed_kind is not None:
             self.armed_turn = (self.armed_turn + 90) % 360
-            PlacePart(self.desk, self._last, self.armed_kind, self.armed_turn).move(self._last)
+            self._show_ghost(self._last, self.armed_kind, self.armed_turn)
             return
         super().keyPressEvent(event)
 
@@ -264,8 +275,12 @@ class SheetView(QGraphicsView):
         event.acceptProposedAction()
         kind = _dragged_kind(event)
         if kind is not None:
-            pointer = self._pointer(event)
-            PlacePart(self.desk, pointer, kind).move(pointer)
+            self._show_ghost(self._pointer(event), kind, 0)
+
+    def dragLeaveEvent(self, _event: QDragLeaveEvent) -> None:
+        """Let go of the part that was dragged in and out again."""
+        self._ghost = None
+        self.desk.scene.preview(())
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Place the part, or open the file."""
@@ -273,6 +288,7 @@ class SheetView(QGraphicsView):
         event.acceptProposedAction()
         if kind is not None:
             pointer = self._pointer(event)
+            self._ghost = None
             PlacePart(self.desk, pointer, kind).end(pointer)
             self.setFocus(Qt.FocusReason.OtherFocusReason)
         elif event.mimeData().urls():

@@ -11,9 +11,9 @@ from PySide6.QtWidgets import QMessageBox
 
 from app.actions import ACTIONS
 from app.drafting.clipboard import MIME_TYPE, copied, paste_edit
+from app.drafting.healing import remove_and_heal_edit
 from app.drafting.labels import label_freed_edit
 from app.drafting.parts import mirror_edit, move_edit, turn_edit
-from app.drafting.removal import remove_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
 from model.errors import ModelError
 from model.kinds import kind_of
@@ -153,7 +153,7 @@ class WindowCommands:
 
     def remove(self) -> None:
         """Remove what is chosen."""
-        edit = remove_edit(self._window.workspace.diagram, self._selection)
+        edit = remove_and_heal_edit(self._window.workspace.diagram, self._selection)
         self._window.desk.do(edit)
 
     def turn(self) -> None:
