@@ -23,7 +23,10 @@ from app.canvas.gestures.choosing import RubberBand
 from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
+from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
+from app.drafting.branching import OnWire
 from app.drawing.marks import Circle
+from app.drawing.routing import legs
 from app.drawing.symbols import KIND_MIME
 from model.kinds import catalogue
 
@@ -45,6 +48,7 @@ class SheetView(QGraphicsView):
         self.is_operating = False
         self.armed_kind: str | None = None
         self.armed_turn = 0
+        self.is_drawing_a_place = False
         self._ghost: PlacePart | None = None
         self.gesture: Gesture | None = None
         self._panning_from: QPoint | None = None
@@ -66,11 +70,37 @@ class SheetView(QGraphicsView):
         self.armed_kind = kind
         self.armed_turn = 0
         self._ghost = None
+        self.is_drawing_a_place = False
         if kind is None:
             self.desk.scene.preview(())
             self.unsetCursor()
         else:
             self.setCursor(Qt.CursorShape.CrossCursor)
+
+    def draw_place(self, is_wanted: bool) -> None:
+        """Let the next drag draw a place, or no more."""
+        self.arm(None)
+        self.is_drawing_a_place = is_wanted
+        if is_wanted:
+            self.setCursor(Qt.CursorShape.CrossCursor)
+
+    def begin_branch(self, wire: OnWire) -> None:
+        """Draw a conductor from a point of another: the next click says where to."""
+        self.cancel()
+        self.gesture = Connect(self.desk, self._last, wire)
+        self.gesture.move(self._last)
+
+    def branch_from(self, conductor: str) -> OnWire:
+        """Return where a branch leaves a conductor: under the pointer, or in its longest leg."""
+        path = self.desk.scene.drawing.paths[conductor]
+        under = self.desk.scene.conductor_at(self._last.at)
+        if under is not None and under[0] == conductor:
+            return OnWire(conductor, path, under[1], self._last.at)
+        numbered = list(enumerate(legs(path)))
+        leg, ((ax, ay), (bx, by)) = max(
+            numbered, key=lambda item: abs(item[1][0][0] - item[1][1][0])
+            + abs(item[1][0][1] - item[1][1][1]))
+        return OnWire(conductor, path, leg, ((ax + bx) / 2, (ay + by) / 2))
 
     def place_armed(self) -> None:
         """Place the armed kind where the pointer was last."""
@@ -112,8 +142,8 @@ class SheetView(QGraphicsView):
             self.gesture.cancel()
             self.gesture = None
             return True
-        if self.armed_kind is not None:
-            self.arm(None)
+        if self.armed_kind is not None or self.is_drawing_a_place:
+            self.draw_place(False)
             return True
         return False
 
@@ -136,6 +166,12 @@ class SheetView(QGraphicsView):
             if part is not None:
                 return WorkSwitch(self.desk, pointer, part)
             return RubberBand(self.desk, pointer)
+        if self.is_drawing_a_place:
+            self.draw_place(False)
+            return DrawPlace(self.desk, pointer)
+        handle = scene.handle_at(pointer.at)
+        if handle is not None:
+            return SizePlace(self.desk, pointer, *handle)
         reach = min(2.0, 9.0 / self.transform().m11())
         port = scene.port_at(pointer.at, reach)
         if port is not None:
@@ -148,6 +184,9 @@ class SheetView(QGraphicsView):
         wire = scene.conductor_at(pointer.at)
         if wire is not None:
             return BendLeg(self.desk, pointer, *wire)
+        place = scene.place_edge_at(pointer.at)
+        if place is not None:
+            return MovePlace(self.desk, pointer, place)
         return RubberBand(self.desk, pointer)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -259,7 +298,8 @@ class SheetView(QGraphicsView):
         at = self.mapToScene(event.pos())
         scene = self.desk.scene
         wire = scene.conductor_at((at.x(), at.y()))
-        item = scene.part_at((at.x(), at.y())) or (wire[0] if wire else None)
+        item = (scene.part_at((at.x(), at.y())) or (wire[0] if wire else None)
+                or scene.place_edge_at((at.x(), at.y())))
         if item is not None and item not in scene.selection:
             self.desk.choose({item})
         self.menu_wanted.emit(event.globalPos())

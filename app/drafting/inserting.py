@@ -51,7 +51,7 @@ class Gap(Struct, frozen=True):
 
 def fits_in(component: Component, wire: Conductor) -> bool:
     """Say whether a part has two terminals, a and b, that take all cores of a conductor."""
-    own = _with_pole(component, wire)
+    own = with_pole(component, wire)
     ports = [port_of(own, name) for name in ("a", "b")]
     return all(port is not None and all(
         port.terminal_for(core, len(wire.cores)) is not None for core in wire.cores)
@@ -128,7 +128,7 @@ def _room(path: tuple[Point, ...], leg: int) -> tuple[float, float]:
 def inserted_part(diagram: Diagram, component: Component, gap: Gap) -> Component:
     """Return the part as it stands in the gap."""
     turned: Component = changed(component, at=gap.at, turn=gap.turn)
-    return in_its_place(diagram, _with_pole(turned, diagram.conductors[gap.conductor]))
+    return in_its_place(diagram, with_pole(turned, diagram.conductors[gap.conductor]))
 
 
 def insert_edit(diagram: Diagram, component: Component, gap: Gap) -> Edit:
@@ -175,7 +175,7 @@ def cut_edit(
     return setting(diagram, label, part, *drawn)
 
 
-def _with_pole(component: Component, wire: Conductor) -> Component:
+def with_pole(component: Component, wire: Conductor) -> Component:
     """Return the part with the pole it sits in, where its field for that is still unknown."""
     spec = kind_of(component).field("poles")
     pole = wire.cores[0]
