@@ -41,6 +41,7 @@ class SheetView(QGraphicsView):
     scaled = Signal(float)
     menu_wanted = Signal(QPoint)
     file_dropped = Signal(str)
+    figure_typed = Signal(str)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.scene)
@@ -102,14 +103,18 @@ class SheetView(QGraphicsView):
             + abs(item[1][0][1] - item[1][1][1]))
         return OnWire(conductor, path, leg, ((ax + bx) / 2, (ay + by) / 2))
 
+    def last_point(self) -> tuple[float, float]:
+        """Return where on the sheet the pointer was last, the view's middle when it was not."""
+        seen = self.mapToScene(self.viewport().rect()).boundingRect()
+        if self._last.at != (0, 0) and seen.contains(*self._last.at):
+            return self._last.at
+        return (seen.center().x(), seen.center().y())
+
     def place_armed(self) -> None:
         """Place the armed kind where the pointer was last."""
         if self.armed_kind is None:
             return
-        at = self._last
-        if not self.sceneRect().contains(at.x, at.y):
-            middle = self.mapToScene(self.viewport().rect().center())
-            at = Pointer(middle.x(), middle.y())
+        at = Pointer(*self.last_point())
         kind, turn = self.armed_kind, self.armed_turn
         self.arm(None)
         PlacePart(self.desk, at, kind, turn).end(at)
@@ -263,7 +268,7 @@ class SheetView(QGraphicsView):
         self.translate(by.x() / scale, by.y() / scale)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Escape cancels; Enter places; space turns what is in hand."""
+        """Escape cancels; Enter places; space turns what is in hand; a digit begins a figure."""
         if event.key() == Qt.Key.Key_Escape and self.cancel():
             return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.armed_kind is not None:
@@ -272,6 +277,10 @@ class SheetView(QGraphicsView):
         if event.key() == Qt.Key.Key_Space and self.armed_kind is not None:
             self.armed_turn = (self.armed_turn + 90) % 360
             self._show_ghost(self._last, self.armed_kind, self.armed_turn)
+            return
+        held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if event.text().isdigit() and not held and not self.is_operating:
+            self.figure_typed.emit(event.text())
             return
         super().keyPressEvent(event)
 

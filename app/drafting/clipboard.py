@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from app.drafting.excerpt import excerpt
 from app.drawing.routing import snapped
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
@@ -28,15 +29,11 @@ class NotParts(ModelError):
 
 def copied(diagram: Diagram, items: Iterable[str]) -> str:
     """Return the chosen parts, what is drawn in their rows, and the conductors between them."""
-    chosen = set(items) & set(diagram.components)
-    chosen |= {c.id for c in diagram.components.values()
-               if c.row_of is not None and c.row_of.partition(".")[0] in chosen}
-    wires = [w for w in diagram.conductors.values()
-             if {end.component for end in w.ends()} <= chosen]
+    piece = excerpt(diagram, items)
     return json.dumps({
         "loomwright_parts": 1,
-        "components": [to_plain(diagram.components[item]) for item in sorted(chosen)],
-        "conductors": [to_plain(wire) for wire in wires],
+        "components": [to_plain(piece.components[item]) for item in sorted(piece.components)],
+        "conductors": [to_plain(wire) for wire in piece.conductors.values()],
     }, ensure_ascii=False)
 
 

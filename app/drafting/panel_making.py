@@ -22,9 +22,9 @@ from model.errors import ModelError
 from model.kinds import kind_of
 from model.kinds.distribution import WAY_COLUMNS, panel_ways
 from model.naming import fresh_ids
+from model.storage.plain import natural_key
 
 DEVICES = ("breaker", "fuse")
-LABEL = "Make a panel of {} breakers"
 ROW_MM, BAR_MM, LOAD_MM = 12.5, 15.0, 45.0
 
 
@@ -43,7 +43,7 @@ class Fed(Struct, frozen=True):
 
 def fed_from_one(diagram: Diagram, items: Iterable[str]) -> tuple[Fed, ...]:
     """Return the chosen devices with the one node that feeds them all; raise NotOnePanel."""
-    devices = [diagram.components[item] for item in sorted(items)]
+    devices = sorted((diagram.components[item] for item in items), key=_reading_order)
     if len(devices) < 2 or any(device.kind not in DEVICES for device in devices):
         raise NotOnePanel("Choose two or more loose breakers or fuses to make a panel of.")
     ways = [_ways_in(diagram, device) for device in devices]
@@ -53,6 +53,12 @@ def fed_from_one(diagram: Diagram, items: Iterable[str]) -> tuple[Fed, ...]:
                           tuple(device.id for device in devices))
     node = min(common)
     return tuple(found[node] for found in ways)
+
+
+def _reading_order(part: Component) -> tuple[float, float, tuple[Any, ...]]:
+    """Return a key that puts parts as they stand: from the top down, then from the left."""
+    x, y = part.at or (0.0, 0.0)
+    return (y, x, natural_key(part.id))
 
 
 def _ways_in(diagram: Diagram, device: Component) -> dict[str, Fed]:
@@ -82,13 +88,13 @@ def make_panel_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
     The thickest of their feeds becomes the panel's; the others go.
     """
     fed = fed_from_one(diagram, items)
-    label = LABEL.format(len(fed))
+    sort = "fuses" if all(one.device.kind == "fuse" for one in fed) else "breakers"
+    label = f"Make a panel of {len(fed)} {sort}"
     kept = max((one.feed for one in fed), key=lambda wire: copper_mm2(wire) or 0.0)
     (item,) = fresh_ids(["P"], diagram)
-    all_fuses = all(one.device.kind == "fuse" for one in fed)
     places = {one.device.place for one in fed}
     panel = Component(
-        id=item, kind="fuse_block" if all_fuses else "panel",
+        id=item, kind="fuse_block" if sort == "fuses" else "panel",
         place=places.pop() if len(places) == 1 else None, at=_room_at(diagram, fed),
         parameters={"ways": tuple(  # type: ignore[arg-type]
             _way(diagram, one, f"w{number}") for number, one in enumerate(fed, start=1))})

@@ -41,6 +41,8 @@ from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
 from app.panels.locker import kind_picture
+from app.panels.many_parts import ManyParts
+from app.panels.place_form import PlaceForm
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
@@ -125,7 +127,7 @@ class Particulars(QWidget):
                     and _counts(diagram) == _counts(was))
         return all(
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
-            for item in chosen for name in ("components", "conductors")
+            for item in chosen for name in ("components", "conductors", "places")
         )
 
     def _rebuild(self) -> None:
@@ -148,6 +150,8 @@ class Particulars(QWidget):
             self._component(column, self._diagram.components[self._selection[0]])
         elif self._selection[0] in self._diagram.conductors:
             self._conductor(column, self._diagram.conductors[self._selection[0]])
+        elif self._selection[0] in self._diagram.places:
+            self._place(column, self._selection[0])
         column.addStretch(1)
         self._area.setWidget(inside)
         self._area.verticalScrollBar().setValue(position)
@@ -194,12 +198,15 @@ class Particulars(QWidget):
         return put
 
     def _many(self, column: QVBoxLayout) -> None:
-        titled(column, f"{len(self._selection)} chosen", "", "")
-        for item in self._selection[:12]:
-            thing = self._diagram.components.get(item) or self._diagram.conductors.get(item)
-            if thing is not None:
-                name = getattr(thing, "name", "")
-                column.addWidget(plain(f"{designation(thing)}  {name}"))
+        form = ManyParts(self._diagram, self._selection, self._do, self._is_open,
+                         self._toggle_more)
+        self.rows.update(form.rows)
+        column.addWidget(form)
+
+    def _place(self, column: QVBoxLayout, item: str) -> None:
+        form = PlaceForm(self._diagram, item, self._do, self._link)
+        self.rows.update(form.rows)
+        column.addWidget(form)
 
     def _component(self, column: QVBoxLayout, component: Component) -> None:
         kind = kind_of(component)

@@ -223,6 +223,9 @@ class MainWindow(QMainWindow):
         menu = QMenu(self)
         for action in of_menu("Edit"):
             menu.addAction(self.actions_by_id[action.id])
+        arrange = menu.addMenu("Arrange")
+        for action in of_menu("Arrange"):
+            arrange.addAction(self.actions_by_id[action.id])
         return menu
 
     def run(self, action_id: str) -> None:

@@ -64,6 +64,8 @@ class Connect(Gesture):
         self.anchor = anchor
         self.target: Anchor | None = None
         self.last: Point | None = None
+        if not isinstance(anchor, OnWire):
+            desk.choose({anchor[0]})  # a stud is all terminal: this is how one is chosen
         desk.say(f"Connect {_words(anchor)}: go to another terminal, or onto a conductor")
 
     def move(self, pointer: Pointer) -> None:
