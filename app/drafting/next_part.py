@@ -10,11 +10,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from app.drafting.belonging import in_its_place
-from app.drafting.parts import new_component
+from app.drafting.parts import new_component, repathed
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, is_control
+from app.drawing.conductors import is_drawn
 from app.drawing.frame import drawing_area
 from app.drawing.ground import Ground
-from app.drawing.marks import Box
+from app.drawing.marks import Box, Point
 from app.drawing.placing import PlacedPart, placed_part, placed_parts
 from app.drawing.routing import RouteEnd, snapped
 from model.diagram import Component, Diagram, Size
@@ -25,7 +26,8 @@ from model.units import QuantityError, parse_quantity, parse_size
 
 Terminal = tuple[str, str]
 REACHES_MM = (15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 65.0, 80.0, 100.0, 125.0)
-ASIDE_MM = (0.0, 10.0, -10.0, 20.0, -20.0, 35.0, -35.0, 50.0, -50.0, 70.0, -70.0)
+ASIDE_MM = (0.0, 10.0, -10.0, 20.0, -20.0, 35.0, -35.0, 50.0, -50.0, 70.0, -70.0, 90.0,
+            -90.0)
 CLEAR_MM = 4.0
 GROWTH_MM = 30.0
 LEAD_MM = 10.0  # from the turn of a line to the terminal it enters
@@ -154,7 +156,18 @@ def next_part_edit(
         after = apply(after, joined)
         sized = changed(after.conductors[wire.id], **figures.fields())
         done = merge(done, setting(after, label, sized))
+    done = merge(done, _round_a_grown_part(diagram, apply(diagram, done), owner.id))
     return NextPart(replace(done, label=label), component.id, wire.id)
+
+
+def _round_a_grown_part(before: Diagram, after: Diagram, part: str) -> Edit:
+    """Return the edit that leads conductors round a panel that a row has made larger."""
+    old, parts = placed_parts(before), placed_parts(after)
+    if part not in parts or parts[part].body == old[part].body:
+        return setting(after, "")
+    wires = [repathed(after, parts, wire, {part}, None) for wire in after.conductors.values()
+             if is_drawn(wire, parts) and part in {end.component for end in wire.ends()}]
+    return setting(after, "", *wires)
 
 
 def join_next_edit(
@@ -254,21 +267,32 @@ def _ground(diagram: Diagram, parts: Mapping[str, PlacedPart]) -> Ground:
 
 
 def _spots(end: RouteEnd, component: Component, port: str) -> Iterator[Component]:
-    """Yield places for a part, nearer ones first, straight on before aside."""
-    ways = (end.direction,) if end.direction != (0, 0) else ((0, 1), (1, 0), (0, -1), (-1, 0))
-    turns = (0, 270, 90, 180) if kind_of(component).inline else (component.turn,)
-    for reach in REACHES_MM:
-        for aside in ASIDE_MM:
-            for dx, dy in ways:
-                for turn in turns:
-                    shape = placed_part(component.replaced(at=(0.0, 0.0), turn=turn))
-                    if shape is None:
-                        return
-                    own = shape.port(port)
-                    faces = own.direction == (-dx, -dy)
-                    if len(turns) > 1 and not faces:
-                        continue
-                    lead = 0.0 if faces or own.direction == (0, 0) else LEAD_MM
-                    x = end.at[0] + dx * reach + dy * aside - own.direction[0] * lead - own.at[0]
-                    y = end.at[1] + dy * reach + dx * aside - own.direction[1] * lead - own.at[1]
-                    yield component.replaced(at=(snapped(x), snapped(y)), turn=turn)
+    """Yield places for a part: the way the terminal faces first, nearer ones and those straight on
+    before others.
+    """
+    facing = [end.direction] if end.direction != (0, 0) else [(0, 1), (1, 0), (0, -1), (-1, 0)]
+    others = [way for way in ((1, 0), (-1, 0), (0, 1), (0, -1)) if way not in facing]
+    for ways in (facing, others):
+        for reach in REACHES_MM:
+            for aside in ASIDE_MM:
+                for way in ways:
+                    yield from _turned_spots(end.at, way, reach, aside, component, port)
+
+
+def _turned_spots(
+    at: Point, way: tuple[int, int], reach: float, aside: float, component: Component, port: str
+) -> Iterator[Component]:
+    """Yield a part beside a point; an in-line part is turned so that its port faces back."""
+    dx, dy = way
+    for turn in (0, 270, 90, 180) if kind_of(component).inline else (component.turn,):
+        shape = placed_part(component.replaced(at=(0.0, 0.0), turn=turn))
+        if shape is None:
+            return
+        own = shape.port(port)
+        faces = own.direction in ((-dx, -dy), (0, 0))
+        if kind_of(component).inline and not faces:
+            continue
+        lead = 0.0 if faces else LEAD_MM
+        x = at[0] + dx * reach + dy * aside - own.direction[0] * lead - own.at[0]
+        y = at[1] + dy * reach + dx * aside - own.direction[1] * lead - own.at[1]
+        yield component.replaced(at=(snapped(x), snapped(y)), turn=turn)

@@ -1,0 +1,491 @@
+"""Hands that do anything in any order: gestures and edits drawn at random, on a desk and a window.
+
+After each step the diagram is valid, can be drawn, and reads back as it was written. At the end
+undo leads to the very bytes of the start and redo to those of the end, and Qt has not complained.
+
+The suite takes a few hundred steps; HAND_EXAMPLES=200 HAND_STEPS=60 takes thousands.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Iterable
+from importlib.resources import files
+from pathlib import Path
+
+from hypothesis import HealthCheck, Phase, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from PySide6.QtCore import QtMsgType, qInstallMessageHandler
+
+from app.canvas.gestures.base import Gesture, Pointer
+from app.canvas.gestures.choosing import RubberBand
+from app.canvas.gestures.drawing import Connect, PlacePart, on_wire_at
+from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
+from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
+from app.canvas.scene import SheetScene
+from app.drafting.arranging import align_edit, distribute_edit
+from app.drafting.clipboard import copied, paste_edit
+from app.drafting.healing import remove_and_heal_edit
+from app.drafting.inserting import pieces_beside, split_edit
+from app.drafting.many import figures_edit, parts_field_edit
+from app.drafting.next_part import (
+    Figures,
+    free_terminals,
+    join_next_edit,
+    next_part_edit,
+    read_line,
+)
+from app.drafting.panel_making import loosen_panel_edit, make_panel_edit
+from app.drafting.parts import mirror_edit, move_edit, turn_edit
+from app.drafting.places import place_field_edit
+from app.drafting.replacing import external_regulator_edit, plans, replace_edit
+from app.drafting.wires import reroute_edit
+from app.drawing.routing import legs
+from app.drawing.sheet import sheet_drawing
+from app.new_boat import new_diagram
+from app.workspace import Workspace
+from model.diagram import Diagram
+from model.edits import Edit
+from model.errors import ModelError
+from model.kinds import catalogue, kind_of
+from model.storage import dumps, loads
+from model.validity import check_diagram
+
+EXAMPLES = int(os.environ.get("HAND_EXAMPLES", "12"))
+STEPS = int(os.environ.get("HAND_STEPS", "30"))
+MOST_PARTS = 60
+KINDS = sorted(catalogue())
+INLINE = [kind for kind in KINDS if catalogue()[kind].inline]
+SHEET_X, SHEET_Y = (25.0, 395.0), (15.0, 230.0)
+
+xs = st.integers(10, 158).map(lambda step: step * 2.5)
+ys = st.integers(6, 92).map(lambda step: step * 2.5)
+points = st.tuples(xs, ys)
+steps = st.integers(-20, 20).map(lambda step: step * 2.5)
+picks = st.integers(0, 10_000)
+shares = st.floats(0, 1)
+PROFILE = settings(
+    max_examples=EXAMPLES, stateful_step_count=STEPS, deadline=None, derandomize=EXAMPLES == 12,
+    phases=(Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink),
+    suppress_health_check=list(HealthCheck))
+
+
+class WorkspaceDesk:
+    """A desk on a real workspace, with a scene and no window."""
+
+    def __init__(self, folder: Path, diagram: Diagram) -> None:
+        self.workspace = Workspace(folder, diagram)
+        self.scene = SheetScene()
+        self.said = ""
+        self.show()
+
+    @property
+    def diagram(self) -> Diagram:
+        return self.workspace.diagram
+
+    def show(self) -> None:
+        self.scene.show(sheet_drawing(self.diagram))
+
+    def do(self, edit: Edit) -> bool:
+        self.workspace.do(edit)  # whatever the hand's own edits are, they fit
+        self.said = edit.label
+        self.show()
+        return True
+
+    def choose(self, items: Iterable[str]) -> None:
+        self.scene.select(items)
+
+    def say(self, sentence: str) -> None:
+        self.said = sentence
+
+    def work(self, component: str, way: str) -> None:
+        """Nothing is operated here."""
+
+
+class Hand(RuleBasedStateMachine):
+    """Does one thing after another to a diagram."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.folder = Path(tempfile.mkdtemp())
+        self.complaints: list[str] = []
+        self.earlier = qInstallMessageHandler(self._complained)
+
+    def _complained(self, sort: QtMsgType, _where: object, text: str) -> None:
+        if sort != QtMsgType.QtDebugMsg and not text.startswith("This plugin does not support"):
+            self.complaints.append(text)
+
+    @initialize(with_demo=st.booleans())
+    def begin(self, with_demo: bool) -> None:
+        demo = files("assets").joinpath("demo", "weekend_sloop.loom").read_text(encoding="utf-8")
+        diagram = loads(demo) if with_demo else new_diagram()
+        self.start = dumps(diagram)
+        self.desk = self.make_desk(diagram)
+
+    def make_desk(self, diagram: Diagram) -> WorkspaceDesk:
+        return WorkspaceDesk(self.folder, diagram)
+
+    # What there is ------------------------------------------------------------------------------
+
+    @property
+    def diagram(self) -> Diagram:
+        return self.desk.diagram
+
+    def part(self, pick: int) -> str | None:
+        parts = sorted(self.desk.scene.drawing.parts)
+        return parts[pick % len(parts)] if parts else None
+
+    def wire(self, pick: int) -> str | None:
+        wires = sorted(self.desk.scene.drawing.paths)
+        return wires[pick % len(wires)] if wires else None
+
+    def some(self, picked: list[int]) -> set[str]:
+        items = sorted(self.diagram.components)
+        return {items[pick % len(items)] for pick in picked} if items else set()
+
+    def port_point(self, pick: int) -> tuple[Pointer, tuple[str, str]] | None:
+        part = self.part(pick)
+        ports = sorted(self.desk.scene.drawing.parts[part].ports) if part else []
+        if not ports or part is None:
+            return None
+        port = ports[pick // 7 % len(ports)]
+        at = self.desk.scene.drawing.parts[part].ports[port].at
+        return Pointer(*at), (part, port)
+
+    def wire_point(self, pick: int, share: float) -> Pointer | None:
+        wire = self.wire(pick)
+        if wire is None:
+            return None
+        a, b = max(legs(self.desk.scene.drawing.paths[wire]),
+                   key=lambda leg: abs(leg[0][0] - leg[1][0]) + abs(leg[0][1] - leg[1][1]))
+        return Pointer(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+    def do(self, make: Callable[[], Edit]) -> None:
+        """Do what is offered; a refusal in words is an answer, a refusal of the edit is not."""
+        try:
+            edit = make()
+        except ModelError as error:
+            assert error.sentence.endswith(".")
+            return
+        self.desk.do(edit)
+
+    def drag(self, gesture: Gesture, to: Pointer, is_cancelled: bool = False) -> None:
+        before = self.diagram
+        gesture.move(Pointer((gesture.start.x + to.x) / 2, (gesture.start.y + to.y) / 2))
+        gesture.move(to)
+        assert self.diagram is before
+        if is_cancelled:
+            gesture.cancel()
+            assert self.diagram is before
+        else:
+            gesture.end(to)
+        assert not self.desk.scene._preview.marks
+
+    # What a hand does ---------------------------------------------------------------------------
+
+    def has_room(self) -> bool:
+        return len(self.diagram.components) < MOST_PARTS
+
+    @precondition(has_room)
+    @rule(kind=st.sampled_from(KINDS), at=points, cancelled=st.booleans())
+    def place(self, kind: str, at: tuple[float, float], cancelled: bool) -> None:
+        self.drag(PlacePart(self.desk, Pointer(*at), kind), Pointer(*at), cancelled and at[0] > 300)
+
+    @precondition(has_room)
+    @rule(kind=st.sampled_from(INLINE), pick=picks, share=shares)
+    def place_on_a_conductor(self, kind: str, pick: int, share: float) -> None:
+        at = self.wire_point(pick, share)
+        if at is not None:
+            self.drag(PlacePart(self.desk, at, kind), at)
+
+    @rule(first=picks, second=picks)
+    def connect(self, first: int, second: int) -> None:
+        one, two = self.port_point(first), self.port_point(second)
+        if one is not None and two is not None:
+            self.drag(Connect(self.desk, *one), two[0])
+
+    @precondition(has_room)
+    @rule(pick=picks, wire=picks, share=shares, begins_there=st.booleans())
+    def branch(self, pick: int, wire: int, share: float, begins_there: bool) -> None:
+        port, at = self.port_point(pick), self.wire_point(wire, share)
+        if port is None or at is None:
+            return
+        anchor = on_wire_at(self.desk.scene, at.at) if begins_there else None
+        if anchor is not None:
+            self.drag(Connect(self.desk, at, anchor), port[0])
+        else:
+            self.drag(Connect(self.desk, *port), at)
+
+    @rule(pick=picks, dx=steps, dy=steps, add=st.booleans(), cancelled=st.booleans())
+    def drag_a_part(self, pick: int, dx: float, dy: float, add: bool, cancelled: bool) -> None:
+        part = self.part(pick)
+        if part is not None:
+            x, y = self.diagram.components[part].at or (0.0, 0.0)
+            self.drag(MoveParts(self.desk, Pointer(x, y, add), part), Pointer(x + dx, y + dy),
+                      cancelled and dx > 40)
+
+    @rule(pick=picks, wire=picks, share=shares)
+    def drag_onto_a_conductor(self, pick: int, wire: int, share: float) -> None:
+        part, to = self.part(pick), self.wire_point(wire, share)
+        if part is not None and to is not None:
+            self.desk.choose(())
+            at = self.diagram.components[part].at or (0.0, 0.0)
+            self.drag(MoveParts(self.desk, Pointer(*at), part), to)
+
+    @rule(pick=picks, leg=picks, to=points)
+    def bend(self, pick: int, leg: int, to: tuple[float, float]) -> None:
+        wire = self.wire(pick)
+        if wire is not None:
+            path = self.desk.scene.drawing.paths[wire]
+            number = leg % (len(path) - 1)
+            self.drag(BendLeg(self.desk, Pointer(*path[number]), wire, number), Pointer(*to))
+
+    @rule(pick=picks, dx=steps, dy=steps)
+    def move_lettering(self, pick: int, dx: float, dy: float) -> None:
+        labels = sorted(self.desk.scene.drawing.labels)
+        if labels:
+            item = labels[pick % len(labels)]
+            text = self.desk.scene.drawing.labels[item].texts[0]
+            self.drag(MoveLabel(self.desk, Pointer(text.x, text.y), item),
+                      Pointer(text.x + dx, text.y + dy))
+
+    @rule(a=points, b=points)
+    def choose(self, a: tuple[float, float], b: tuple[float, float]) -> None:
+        self.drag(RubberBand(self.desk, Pointer(*a)), Pointer(*b))
+
+    @rule(picked=st.lists(picks, min_size=1, max_size=3), wire=picks, with_wire=st.booleans())
+    def remove(self, picked: list[int], wire: int, with_wire: bool) -> None:
+        chosen = self.some(picked) | ({self.wire(wire) or ""} if with_wire else set())
+        chosen &= {*self.diagram.components, *self.diagram.conductors}
+        if chosen:
+            self.do(lambda: remove_and_heal_edit(self.diagram, chosen))
+
+    @rule(picked=st.lists(picks, min_size=1, max_size=4), what=st.integers(0, 5), dx=steps)
+    def arrange(self, picked: list[int], what: int, dx: float) -> None:
+        chosen = self.some(picked) & set(self.desk.scene.drawing.parts)
+        if not chosen:
+            return
+        self.do(lambda: (
+            turn_edit(self.diagram, chosen), mirror_edit(self.diagram, chosen),
+            move_edit(self.diagram, chosen, dx, -dx), align_edit(self.diagram, chosen, "left"),
+            align_edit(self.diagram, chosen, "middle"),
+            distribute_edit(self.diagram, chosen, "down"))[what])
+
+    @rule(pick=picks)
+    def reroute(self, pick: int) -> None:
+        wire = self.wire(pick)
+        if wire is not None:
+            self.do(lambda: reroute_edit(self.diagram, [wire]))
+
+    @precondition(has_room)
+    @rule(picked=st.lists(picks, min_size=1, max_size=5), dx=steps)
+    def paste(self, picked: list[int], dx: float) -> None:
+        text = copied(self.diagram, self.some(picked))
+        self.do(lambda: paste_edit(self.diagram, text, (dx, dx))[0])
+
+    @rule(picked=st.lists(picks, min_size=1, max_size=3), cut=picks, other=st.text(max_size=5))
+    def paste_garbage(self, picked: list[int], cut: int, other: str) -> None:
+        """Something like parts: refused when read, or when done, and never half done."""
+        text = copied(self.diagram, self.some(picked))
+        at = cut % (len(text) + 1)
+        before = self.diagram
+        for broken in (text[:at] + other + text[at + len(other):], text[:at], json.dumps(other)):
+            try:
+                self.desk.workspace.do(paste_edit(self.diagram, broken, (5, 5))[0])
+            except ModelError as error:
+                assert error.sentence.endswith((".", "?"))
+                assert self.diagram is before
+            else:
+                self.desk.workspace.undo()
+
+    @precondition(has_room)
+    @rule(pick=picks, plan=picks)
+    def replace(self, pick: int, plan: int) -> None:
+        part = self.part(pick)
+        found = plans(self.diagram, part) if part else ()
+        if found and part is not None:
+            self.do(lambda: replace_edit(self.diagram, part, found[plan % len(found)]))
+
+    @rule(pick=picks)
+    def fit_a_regulator(self, pick: int) -> None:
+        machines = sorted(part.id for part in self.diagram.components.values()
+                          if part.kind == "alternator")
+        if machines:
+            self.do(lambda: external_regulator_edit(
+                self.diagram, machines[pick % len(machines)]))
+
+    @rule(picked=st.lists(picks, min_size=2, max_size=4))
+    def make_a_panel(self, picked: list[int]) -> None:
+        self.do(lambda: make_panel_edit(self.diagram, self.some(picked)))
+
+    @precondition(has_room)
+    @rule(feed=picks, how_many=st.integers(2, 4), kind=st.sampled_from(("fuse", "breaker")))
+    def feed_and_make_a_panel(self, feed: int, how_many: int, kind: str) -> None:
+        """Loose devices on one bar become a panel, as the owner who began without one does."""
+        bars = sorted(part.id for part in self.diagram.components.values()
+                      if part.kind in ("busbar", "stud") and part.at is not None
+                      and part.parameters.get("pole", "+") == "+")
+        if not bars:
+            return
+        bar, made = bars[feed % len(bars)], set()
+        for _ in range(how_many):
+            start = (bar, free_terminals(self.diagram, bar)[0])
+            found = next_part_edit(self.diagram, start, kind, Figures())
+            self.desk.do(found.edit)
+            made.add(found.part)
+        self.desk.do(make_panel_edit(self.diagram, made))
+
+    @precondition(has_room)
+    @rule(pick=picks)
+    def take_a_panel_apart(self, pick: int) -> None:
+        panels = sorted(part.id for part in self.diagram.components.values()
+                        if kind_of(part).field("ways") is not None)
+        if panels:
+            self.do(lambda: loosen_panel_edit(self.diagram, panels[pick % len(panels)]))
+
+    @precondition(has_room)
+    @rule(pick=picks, turns=picks, kind=st.sampled_from(KINDS),
+          line=st.sampled_from(("", "16 1.2", "2/0 4 ft", "2.5 m")))
+    def draw_on(self, pick: int, turns: int, kind: str, line: str) -> None:
+        part = sorted(self.diagram.components)[pick % len(self.diagram.components)] \
+            if self.diagram.components else None
+        if part is not None:
+            terminals = free_terminals(self.diagram, part)
+            start = (part, terminals[turns % len(terminals)])
+            figures = read_line(line)[1]
+            self.do(lambda: next_part_edit(self.diagram, start, kind, figures).edit)
+
+    @rule(pick=picks, other=picks, turns=picks)
+    def join(self, pick: int, other: int, turns: int) -> None:
+        parts = sorted(self.diagram.components)
+        if len(parts) < 2:
+            return
+        part = parts[pick % len(parts)]
+        terminals = free_terminals(self.diagram, part)
+        self.do(lambda: join_next_edit(
+            self.diagram, (part, terminals[turns % len(terminals)]),
+            parts[other % len(parts)], "", Figures(length_m=1.0)))
+
+    @rule(pick=picks, length_m=st.floats(0, 50))
+    def share_out_the_length(self, pick: int, length_m: float) -> None:
+        part = self.part(pick)
+        if part is not None and pieces_beside(self.diagram, part) is not None:
+            self.do(lambda: split_edit(self.diagram, part, length_m))
+
+    @rule(pick=picks, length_m=st.floats(0, 50), size=st.sampled_from(("2.5", "16", "2/0")))
+    def give_figures(self, pick: int, length_m: float, size: str) -> None:
+        wires = sorted(self.diagram.conductors)
+        if wires:
+            figures = Figures(read_line(size)[1].size, length_m)
+            self.do(lambda: figures_edit(
+                self.diagram, {wires[pick % len(wires)], wires[0]}, figures))
+
+    @rule(picked=st.lists(picks, min_size=1, max_size=4), pick=picks,
+          value=st.sampled_from((None, 0.0, 30.0, "+", "red", True)))
+    def set_a_common_field(self, picked: list[int], pick: int, value: object) -> None:
+        """A value that does not fit is refused as a whole."""
+        from app.panels.many_parts import common_fields
+
+        chosen = [self.diagram.components[item] for item in self.some(picked)]
+        fields = [field for group in common_fields(chosen) for field in group] if chosen else []
+        if not fields:
+            return
+        before = self.diagram
+        edit_of = {field.name: field for field in fields}
+        name = sorted(edit_of)[pick % len(edit_of)]
+        try:
+            self.desk.do(parts_field_edit(
+                self.diagram, [part.id for part in chosen], edit_of[name], value))
+        except (ModelError, ValueError):
+            assert self.diagram is before
+
+    @rule(a=points, b=points)
+    def draw_a_place(self, a: tuple[float, float], b: tuple[float, float]) -> None:
+        if len(self.diagram.places) < 12:
+            self.drag(DrawPlace(self.desk, Pointer(*a)), Pointer(*b))
+
+    @rule(pick=picks, handle=picks, to=points, what=st.integers(0, 3))
+    def change_a_place(
+        self, pick: int, handle: int, to: tuple[float, float], what: int
+    ) -> None:
+        places = sorted(self.desk.scene.drawing.places)
+        if not places:
+            return
+        place = places[pick % len(places)]
+        outline = self.desk.scene.drawing.places[place].outline
+        if what == 0 and len(outline) == 4:
+            self.drag(SizePlace(self.desk, Pointer(*outline[0]), place, handle % 8), Pointer(*to))
+        elif what == 1:
+            self.drag(MovePlace(self.desk, Pointer(*outline[0]), place), Pointer(*to))
+        elif what == 2:
+            self.do(lambda: place_field_edit(self.diagram, place, "environment", "bilge"))
+        else:
+            self.do(lambda: remove_and_heal_edit(self.diagram, {place}))
+
+    @rule(times=st.integers(1, 4))
+    def undo(self, times: int) -> None:
+        for _ in range(times):
+            self.desk.workspace.undo()
+        self.desk.show()
+
+    @rule(times=st.integers(1, 4))
+    def redo(self, times: int) -> None:
+        for _ in range(times):
+            self.desk.workspace.redo()
+        self.desk.show()
+
+    # What always holds --------------------------------------------------------------------------
+
+    @invariant()
+    def the_diagram_is_whole_and_reads_back(self) -> None:
+        if hasattr(self, "desk"):
+            check_diagram(self.diagram)
+            assert loads(dumps(self.diagram)) == self.diagram
+            assert not self.complaints
+
+    def teardown(self) -> None:
+        try:
+            if hasattr(self, "desk"):
+                self._undo_and_redo_all()
+        finally:
+            self.leave()
+            qInstallMessageHandler(self.earlier)
+            shutil.rmtree(self.folder, ignore_errors=True)
+        assert not self.complaints
+
+    def _undo_and_redo_all(self) -> None:
+        workspace = self.desk.workspace
+        while workspace.redo():
+            pass
+        end = dumps(workspace.diagram)
+        path = self.folder / "hand.loom"
+        while workspace.undo():
+            pass
+        assert dumps(workspace.diagram) == self.start
+        while workspace.redo():
+            pass
+        assert dumps(workspace.diagram) == end
+        workspace.save_as(path)
+        assert path.read_text(encoding="utf-8") == end
+        workspace.open(path)
+        assert dumps(workspace.diagram) == end
+
+    def leave(self) -> None:
+        if hasattr(self, "desk"):
+            self.desk.workspace.close()
+
+
+Hand.TestCase.settings = PROFILE
+
+
+class TestHand(Hand.TestCase):  # type: ignore[misc,name-defined]
+    """The run on a desk without a window."""
+
+    def setUp(self) -> None:
+        from PySide6.QtWidgets import QApplication
+
+        self.application = QApplication.instance() or QApplication([])
