@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from functools import cached_property
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMetaType, QMimeData
+from PySide6.QtGui import QImageWriter
 
 from app.drafting.clipboard import MIME_TYPE, copied
 from app.drafting.excerpt import excerpt_marks
@@ -65,7 +66,7 @@ class PartsOnClipboard(QMimeData):
         raw, buffer = QByteArray(), QBuffer()
         buffer.setBuffer(raw)
         buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-        picture(marks, size, dots).save(buffer, b"PNG")
+        QImageWriter(buffer, QByteArray(b"png")).write(picture(marks, size, dots))
         return bytes(buffer.data().data())
 
 

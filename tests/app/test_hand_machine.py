@@ -19,8 +19,10 @@ from pathlib import Path
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
-from PySide6.QtCore import QtMsgType, qInstallMessageHandler
+from PySide6.QtCore import QCoreApplication, QEvent, QtMsgType, qInstallMessageHandler
+from PySide6.QtWidgets import QApplication
 
+from app.actions import ACTIONS
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.choosing import RubberBand
 from app.canvas.gestures.drawing import Connect, PlacePart, on_wire_at
@@ -44,9 +46,13 @@ from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.places import place_field_edit
 from app.drafting.replacing import external_regulator_edit, plans, replace_edit
 from app.drafting.wires import reroute_edit
+from app.drawing.painters.qt import register_faces
 from app.drawing.routing import legs
 from app.drawing.sheet import sheet_drawing
 from app.new_boat import new_diagram
+from app.panels.many_parts import common_fields
+from app.window.desk import WindowDesk
+from app.window.main_window import MainWindow
 from app.workspace import Workspace
 from model.diagram import Diagram
 from model.edits import Edit
@@ -129,6 +135,9 @@ class Hand(RuleBasedStateMachine):
     def make_desk(self, diagram: Diagram) -> WorkspaceDesk:
         return WorkspaceDesk(self.folder, diagram)
 
+    def show(self) -> None:
+        self.desk.show()
+
     # What there is ------------------------------------------------------------------------------
 
     @property
@@ -171,7 +180,7 @@ class Hand(RuleBasedStateMachine):
         except ModelError as error:
             assert error.sentence.endswith(".")
             return
-        self.desk.do(edit)
+        assert self.desk.do(edit), "an edit that is offered fits"
 
     def drag(self, gesture: Gesture, to: Pointer, is_cancelled: bool = False) -> None:
         before = self.diagram
@@ -351,9 +360,9 @@ class Hand(RuleBasedStateMachine):
     @rule(pick=picks, turns=picks, kind=st.sampled_from(KINDS),
           line=st.sampled_from(("", "16 1.2", "2/0 4 ft", "2.5 m")))
     def draw_on(self, pick: int, turns: int, kind: str, line: str) -> None:
-        part = sorted(self.diagram.components)[pick % len(self.diagram.components)] \
-            if self.diagram.components else None
-        if part is not None:
+        parts = sorted(self.diagram.components)
+        if parts:
+            part = parts[pick % len(parts)]
             terminals = free_terminals(self.diagram, part)
             start = (part, terminals[turns % len(terminals)])
             figures = read_line(line)[1]
@@ -388,8 +397,6 @@ class Hand(RuleBasedStateMachine):
           value=st.sampled_from((None, 0.0, 30.0, "+", "red", True)))
     def set_a_common_field(self, picked: list[int], pick: int, value: object) -> None:
         """A value that does not fit is refused as a whole."""
-        from app.panels.many_parts import common_fields
-
         chosen = [self.diagram.components[item] for item in self.some(picked)]
         fields = [field for group in common_fields(chosen) for field in group] if chosen else []
         if not fields:
@@ -430,13 +437,13 @@ class Hand(RuleBasedStateMachine):
     def undo(self, times: int) -> None:
         for _ in range(times):
             self.desk.workspace.undo()
-        self.desk.show()
+        self.show()
 
     @rule(times=st.integers(1, 4))
     def redo(self, times: int) -> None:
         for _ in range(times):
             self.desk.workspace.redo()
-        self.desk.show()
+        self.show()
 
     # What always holds --------------------------------------------------------------------------
 
@@ -486,6 +493,55 @@ class TestHand(Hand.TestCase):  # type: ignore[misc,name-defined]
     """The run on a desk without a window."""
 
     def setUp(self) -> None:
-        from PySide6.QtWidgets import QApplication
+        self.application = QApplication.instance() or QApplication([])
 
+
+class HandAtWindow(Hand):
+    """The same hand at a real window: it shows every step, and its panels follow."""
+
+    def make_desk(self, diagram: Diagram) -> WindowDesk:  # type: ignore[override]
+        register_faces()
+        self.window = MainWindow(self.folder)
+        self.window.furnish(Workspace(self.folder, diagram))
+        self.window.resize(1200, 800)
+        self.window.show()
+        return self.window.desk
+
+    def show(self) -> None:
+        QApplication.processEvents()
+
+    @invariant()
+    def the_window_shows_the_diagram(self) -> None:
+        if hasattr(self, "window"):
+            QApplication.processEvents()
+            drawing, drawn = self.window.scene.drawing, sheet_drawing(self.diagram)
+            assert set(drawing.parts) == set(drawn.parts)
+            assert dict(drawing.paths) == dict(drawn.paths)
+            self.window.desk.choose(sorted({*drawing.parts, *drawing.paths})[:3])
+
+    @rule(action=st.sampled_from([
+        action.id for action in ACTIONS if action.menu in ("Edit", "Arrange")
+        and action.id not in ("edit.find", "edit.replace")]), picked=st.lists(picks, max_size=3))
+    def run_an_action(self, action: str, picked: list[int]) -> None:
+        self.window.desk.choose(self.some(picked))
+        if self.has_room() or "paste" not in action:
+            self.window.run(action)
+        self.window.view.cancel()
+
+    def leave(self) -> None:
+        if hasattr(self, "window"):
+            self.window.files.may_leave = lambda: True  # type: ignore[method-assign]
+            self.window.close()
+            self.window.deleteLater()
+            QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+HandAtWindow.TestCase.settings = settings(
+    PROFILE, max_examples=max(EXAMPLES // 6, 2), stateful_step_count=STEPS)
+
+
+class TestHandAtWindow(HandAtWindow.TestCase):  # type: ignore[misc,name-defined]
+    """The shorter run at a window."""
+
+    def setUp(self) -> None:
         self.application = QApplication.instance() or QApplication([])
