@@ -14,7 +14,9 @@ from msgspec.structs import replace
 from app.drafting.fixes import drawn_edit
 from app.drafting.parts import new_component
 from app.drafting.removal import remove_edit
+from app.drawing.frame import drawing_area
 from app.drawing.placing import placed_part, placed_parts
+from app.drawing.routing import snapped
 from model.analysis.copper import copper_mm2
 from model.diagram import Component, Conductor, Diagram, End, Mode
 from model.edits import Change, Edit, apply, changed, merge, setting
@@ -25,7 +27,7 @@ from model.naming import fresh_ids
 from model.storage.plain import natural_key
 
 DEVICES = ("breaker", "fuse")
-ROW_MM, BAR_MM, LOAD_MM = 12.5, 15.0, 45.0
+ROW_MM, BAR_MM, LOAD_MM = 12.5, 20.0, 55.0
 
 
 class NotOnePanel(ModelError):
@@ -104,12 +106,29 @@ def make_panel_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
              if wire.id not in {one.feed.id for one in fed}]
     wires = [wire for wire in wires if wire != diagram.conductors[wire.id]]
     wires.append(_led_to(kept, way_of, End(component=item, terminal="in")))
+    rows = [changed(diagram.components[load], at=None, row_of=f"{item}.{way_of[device][0]}",
+                    label_at=None) for load, device in _only_loads(diagram, fed).items()]
     modes = [_panel_mode(mode, item, way_of) for mode in diagram.modes.values()]
-    step = setting(diagram, label, panel, *wires,
+    step = setting(diagram, label, panel, *wires, *rows,
                    *(mode for mode in modes if mode != diagram.modes[mode.id]))
     gone = remove_edit(apply(diagram, step), [
         *way_of, *(one.feed.id for one in fed if one.feed.id != kept.id)])
     return drawn_edit(diagram, replace(merge(step, gone), label=label))
+
+
+def _only_loads(diagram: Diagram, fed: tuple[Fed, ...]) -> dict[str, str]:
+    """Return the loads that hang on nothing but one of the devices, each with that device.
+
+    They are drawn in the panel's rows; a load with more conductors stays where it stands.
+    """
+    on: dict[str, list[End]] = {}
+    for wire in diagram.conductors.values():
+        for here, there in (wire.ends(), wire.ends()[::-1]):
+            on.setdefault(here.component, []).append(there)
+    sides = {(one.device.id, one.load_side) for one in fed}
+    return {item: ends[0].component for item, ends in on.items()
+            if len(ends) == 1 and (ends[0].component, ends[0].terminal) in sides
+            and kind_of(diagram.components[item]).role == "load"}
 
 
 def _way(diagram: Diagram, fed: Fed, way: str) -> dict[str, Any]:
@@ -159,6 +178,7 @@ def _panel_mode(mode: Mode, panel: str, way_of: Mapping[str, tuple[str, str]]) -
 
 def _room_at(diagram: Diagram, fed: tuple[Fed, ...]) -> tuple[float, float] | None:
     """Return where the devices stood when the panel has room there, None to look for room."""
+    gone = {one.device.id for one in fed} | set(_only_loads(diagram, fed))
     ats = [one.device.at for one in fed if one.device.at is not None]
     if not ats:
         return None
@@ -166,7 +186,6 @@ def _room_at(diagram: Diagram, fed: tuple[Fed, ...]) -> tuple[float, float] | No
     ways = tuple({"id": f"w{n}"} for n, _ in enumerate(fed))
     placed = placed_part(Component(id="new", kind="panel", at=at,
                                    parameters={"ways": ways}))  # type: ignore[arg-type]
-    gone = {one.device.id for one in fed}
     others = [part.body for item, part in placed_parts(diagram).items() if item not in gone]
     is_free = placed is not None and not any(
         placed.body.grown(4.0).meets(body) for body in others)
@@ -214,8 +233,13 @@ class _Apart:
         self.links = dict(zip(self.devices, ids[1 + len(rows):], strict=False))
         self.negative = ids[-1] if returns else ""
         self.rows = {row["id"] if row not in main else "main": row for row in rows}
-        self.studs = iter(range(1, 1000))
+        feeds = [end for wire, _, end in self.ends
+                 if wire.cores != ("-",) and end.terminal not in self.devices]
+        # A feed takes the stud in its own corner; each device then has one in line with it.
+        self.feed_studs = iter(range(1, 1000))
+        self.studs = iter(range(max(len(feeds), 1) + 1, 1000))
         self.returns = iter(range(1, 1000))
+        self.first_mm = ROW_MM * (max(len(feeds), 1) if "main" not in self.devices else 1)
 
     def changes(self) -> Iterable[Change]:
         """Yield what is new and what ends elsewhere."""
@@ -228,32 +252,44 @@ class _Apart:
             wires[wire.id] = moved
         loads = [self._load(part) for part in self.diagram.components.values()
                  if (part.row_of or "").partition(".")[0] == self.panel.id]
-        bars = [self._bar(self.bar, "+", next(self.studs) - 1, 0)]
+        bars = [self._bar(self.bar, "+", next(self.studs) - 1, (0.0, 0.0))]
         if self.negative:
             bars.append(self._bar(self.negative, "-", next(self.returns) - 1,
-                                  ROW_MM * (len(self.devices) + 1)))
+                                  (-BAR_MM, self.first_mm + ROW_MM * len(self.devices))))
         values = [*bars, *parts, *links, *wires.values(), *loads, *self._modes()]
         return setting(self.diagram, "", *values).changes
 
     def _at(self, dx: float, dy: float) -> tuple[float, float] | None:
+        """Return a point by its distance from the bar's upper end, which keeps all in the frame."""
         at = self.panel.at
-        return None if at is None else (at[0] + dx, at[1] + dy)
+        if at is None:
+            return None
+        area = drawing_area(self.diagram.sheet)
+        foot_mm = self.first_mm + ROW_MM * (len(self.devices) + 1)
+        top = max(min(at[1], snapped(area.y1 - foot_mm)), snapped(area.y0 + ROW_MM))
+        return (at[0] + dx, top + dy)
 
-    def _bar(self, item: str, pole: str, studs: int, down_mm: float) -> Component:
+    def _bar(self, item: str, pole: str, studs: int, at: tuple[float, float]) -> Component:
         made: Component = changed(
-            new_component(self.diagram, "busbar", (0, 0)), id=item, at=self._at(0, down_mm),
+            new_component(self.diagram, "busbar", (0, 0)), id=item, at=self._at(*at),
             turn=90 if pole == "+" else 0, place=self.panel.place,
             name=f"{self.panel.name or self.panel.id}, {'bus' if pole == '+' else 'negative'}",
-            parameters={"pole": pole, "stud_count": max(studs, 1)})
+            parameters={"pole": pole, "stud_count": max(studs, 1), **(
+                {"stud_at_mm": tuple(ROW_MM * n for n in range(studs))} if pole == "+" else {})})
         return made
+
+    def _row_mm(self, way: str) -> float:
+        """Return how far below the bar's upper end the row of a way is. [mm]"""
+        ways = [name for name in self.devices if name != "main"]
+        number = ways.index(way) if way in ways else len(ways)
+        return self.first_mm + ROW_MM * number
 
     def _device(self, way: str) -> Component:
         row = self.rows[way]
         kind = "fuse" if str(row.get("device", "")).startswith("fuse") else "breaker"
-        number = list(self.devices).index(way)
         fields = {field.name for field in kind_of(Component(id="F", kind=kind)).fields}
         parameters = {name: value for name, value in row.items() if name in fields}
-        at = self._at(BAR_MM + 5.0, ROW_MM * number)
+        at = self._at(BAR_MM, self._row_mm(way))
         if way == "main":
             at = self._at(-BAR_MM, 0.0)
         made: Component = changed(
@@ -263,7 +299,8 @@ class _Apart:
 
     def _link(self, way: str) -> Conductor:
         """Return the short conductor from the bar to a device; nobody measured it yet."""
-        device, bar = self.devices[way], End(component=self.bar, terminal=f"s{next(self.studs)}")
+        studs = self.feed_studs if way == "main" else self.studs
+        device, bar = self.devices[way], End(component=self.bar, terminal=f"s{next(studs)}")
         ends = ((End(component=device, terminal="b"), bar) if way == "main"
                 else (bar, End(component=device, terminal="a")))
         return Conductor(id=self.links[way], start=ends[0], finish=ends[1])
@@ -276,16 +313,15 @@ class _Apart:
         elif end.terminal == "in" and "main" in self.devices:
             made = changed(end, component=self.devices["main"], terminal="a")
         else:
-            made = changed(end, component=self.bar, terminal=f"s{next(self.studs)}")
+            made = changed(end, component=self.bar, terminal=f"s{next(self.feed_studs)}")
         after: End = made
         return after
 
     def _load(self, part: Component) -> Component:
         """Return a load that was drawn in a row, standing beside the row's device."""
         way = (part.row_of or "").partition(".")[2]
-        number = list(self.devices).index(way) if way in self.devices else len(self.devices)
         others = [p.id for p in self.diagram.components.values() if p.row_of == part.row_of]
-        at = self._at(LOAD_MM + 20.0 * others.index(part.id), ROW_MM * number)
+        at = self._at(LOAD_MM + 20.0 * others.index(part.id), self._row_mm(way))
         made: Component = changed(part, row_of=None, at=at, turn=270)
         return made
 

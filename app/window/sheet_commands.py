@@ -153,7 +153,16 @@ class SheetCommands:
         if len(parts) < fewest:
             self._window.say(f"Choose at least {('no', 'one', 'two', 'three')[fewest]} parts.")
             return
-        self._do(made(parts))
+        if self._do(made(parts)):
+            self._say_overlaps(parts)
+
+    def _say_overlaps(self, parts: frozenset[str]) -> None:
+        """Tell which parts lie on each other after they were put in line."""
+        bodies = {item: self._window.scene.drawing.parts[item].body for item in sorted(parts)}
+        over = [item for item, body in bodies.items()
+                if any(body.meets(other) for name, other in bodies.items() if name != item)]
+        if over:
+            self._window.say(f"{', '.join(over)} now lie on each other; distribute them.")
 
     def draw_place(self) -> None:
         """Draw a place round the chosen parts, or let the next drag draw one."""
