@@ -63,7 +63,7 @@ def _shared_out(wire: Conductor, share: float) -> tuple[dict[str, Any], dict[str
     for name in ALONG:
         whole = getattr(wire, name)
         if whole is not None:
-            before[name] = round(whole * share, 2)
+            before[name] = min(round(whole * share, 2), whole)
             after[name] = round(whole - before[name], 9)
             known[name] = "estimated"
     both = {"known": wire.known.with_items(known.items())}

@@ -41,8 +41,6 @@ from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
 from app.panels.locker import kind_picture
-from app.panels.many_parts import ManyParts
-from app.panels.place_form import PlaceForm
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
@@ -198,12 +196,16 @@ class Particulars(QWidget):
         return put
 
     def _many(self, column: QVBoxLayout) -> None:
+        from app.panels.many_parts import ManyParts  # a start has no use for it
+
         form = ManyParts(self._diagram, self._selection, self._do, self._is_open,
                          self._toggle_more)
         self.rows.update(form.rows)
         column.addWidget(form)
 
     def _place(self, column: QVBoxLayout, item: str) -> None:
+        from app.panels.place_form import PlaceForm  # a start has no use for it
+
         form = PlaceForm(self._diagram, item, self._do, self._link)
         self.rows.update(form.rows)
         column.addWidget(form)

@@ -14,7 +14,6 @@ from PySide6.QtGui import QImageWriter
 from app.drafting.clipboard import MIME_TYPE, copied
 from app.drafting.excerpt import excerpt_marks
 from app.drawing.painters.qt import picture
-from app.drawing.painters.svg import svg_text
 from model.diagram import Diagram
 
 SVG, PNG, TEXT = "image/svg+xml", "image/png", "text/plain"
@@ -56,6 +55,8 @@ class PartsOnClipboard(QMimeData):
 
     @cached_property
     def _svg(self) -> bytes:
+        from app.drawing.painters.svg import svg_text  # read when a picture is asked for
+
         marks, size = excerpt_marks(self._diagram, self._items)
         return svg_text(marks, size, self._diagram.boat.name or "Diagram").encode("utf-8")
 

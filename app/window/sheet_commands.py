@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QGuiApplication
@@ -17,14 +18,11 @@ from app.drafting.branching import OnWire, join_edit, new_wire
 from app.drafting.clipboard import paste_edit
 from app.drafting.healing import remove_and_heal_edit
 from app.drafting.labels import label_freed_edit
-from app.drafting.panel_making import loosen_panel_edit, make_panel_edit
 from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.places import move_place_edit, new_place_edit
-from app.drafting.replacing import external_regulator_edit, plans, replace_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
 from app.drawing.marks import Box
 from app.window.clipboard import PartsOnClipboard, text_on_clipboard
-from app.window.quick_drawing import QuickDrawing
 from model.diagram import Diagram
 from model.edits import Edit
 from model.errors import ModelError
@@ -32,6 +30,7 @@ from model.kinds import kind_of
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
+    from app.window.quick_drawing import QuickDrawing
 
 NUDGE_MM = 2.5
 PASTE_STEP_MM = 10.0
@@ -45,8 +44,14 @@ class SheetCommands:
     def __init__(self, window: MainWindow) -> None:
         self._window = window
         self._pasted = 0
-        self._quick = QuickDrawing(window)
-        window.view.figure_typed.connect(self._quick.figures)
+        window.view.figure_typed.connect(lambda text: self.quick.figures(text))
+
+    @cached_property
+    def quick(self) -> QuickDrawing:
+        """Return what draws by keyboard, made when it is first used."""
+        from app.window.quick_drawing import QuickDrawing  # a start has no use for it
+
+        return QuickDrawing(self._window)
 
     @property
     def _diagram(self) -> Diagram:
@@ -194,11 +199,11 @@ class SheetCommands:
 
     def next_part(self) -> None:
         """Ask for the next part, to be placed on the chosen one."""
-        self._quick.next_part()
+        self.quick.next_part()
 
     def join(self) -> None:
         """Ask for the part to which the chosen one is connected."""
-        self._quick.join()
+        self.quick.join()
 
     def branch(self) -> None:
         """Draw a branch from the chosen conductor: the next click says where to."""
@@ -261,7 +266,8 @@ class SheetCommands:
 
     def replace(self) -> None:
         """Ask for another kind and put it in the place of the chosen part."""
-        from app.window.replacing import REGULATOR, chosen_plan  # needs no part of the start
+        from app.drafting.replacing import external_regulator_edit, plans, replace_edit
+        from app.window.replacing import REGULATOR, chosen_plan  # a start has no use for them
 
         (part,) = self._parts()
         plan = chosen_plan(self._window, self._diagram, part, plans(self._diagram, part))
@@ -275,10 +281,14 @@ class SheetCommands:
 
     def make_panel(self) -> None:
         """Make the chosen loose breakers or fuses a panel."""
+        from app.drafting.panel_making import make_panel_edit  # a start has no use for it
+
         self._change_panel(lambda: make_panel_edit(self._diagram, self._parts()))
 
     def loosen_panel(self) -> None:
         """Take the chosen panel apart into loose devices."""
+        from app.drafting.panel_making import loosen_panel_edit  # a start has no use for it
+
         (panel,) = self._parts()
         self._change_panel(lambda: loosen_panel_edit(self._diagram, panel))
 

@@ -305,7 +305,7 @@ def test_the_quick_line_tells_what_it_would_do_and_escape_leaves_it(wired: Hand)
     before = dumps(diagram(wired))
     wired.window.desk.choose({"E1"})
     wired.key(Qt.Key.Key_P, to=wired.view)
-    line = wired.window.commands._quick.line
+    line = wired.window.commands.quick.line
     assert line.words.text() == "Place on E1, -"
     wired.qtbot.keyClicks(QApplication.focusWidget(), "busbar 16 2")
     assert line.meaning.text() == "Busbar, 16 mm², 2 m"
@@ -322,5 +322,5 @@ def test_a_line_that_cannot_be_done_stays_and_says_why(wired: Hand, nonsense):
     wired.window.desk.choose({"G1"})
     type_line(wired, Qt.Key.Key_P, nonsense)
     assert diagram(wired) is before
-    assert wired.window.commands._quick.line.isVisible()
+    assert wired.window.commands.quick.line.isVisible()
     assert words(wired).endswith(".")

@@ -161,6 +161,18 @@ def test_wherever_it_is_dropped_the_whole_length_comes_back(x, y, length_m):
     assert healed.conductors["W1"].path == diagram.conductors["W1"].path
 
 
+@pytest.mark.parametrize("length_m", [0.0, 0.004, 0.006, 0.01])
+def test_of_a_hairs_breadth_no_half_is_longer_than_the_whole(length_m):
+    after = inserted(fed_load(length_m=length_m), "fuse", (190, 50))
+    assert sum(wire.length_m for wire in after.conductors.values()) == pytest.approx(length_m)
+
+
+def test_parts_whose_terminals_lie_on_each_other_can_be_joined_and_drawn():
+    diagram = Boat().fuse("F1", at=(60, 60)).fuse("F2", at=(60, 70)).diagram()
+    after = apply(diagram, connect_edit(diagram, ("F1", "b"), ("F2", "a")))
+    assert "W1" in sheet_drawing(after).paths
+
+
 def test_halves_that_differ_leave_the_field_unknown_and_say_so():
     after = inserted(fed_load(), "fuse", (130, 50))
     thin = changed(after.conductors["W2"], size=None, colour="yellow")
