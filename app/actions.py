@@ -101,7 +101,7 @@ ACTIONS = (
            "Let the program place the lettering.", "chosen"),
     Action("edit.choose_all", "Choose all", "Edit", "choose_all", "Ctrl+A", "Choose everything."),
     Action("edit.connect", "Connect", "Edit", "connect_chosen", "C",
-           "Connect the two chosen parts, or a part to a conductor, where they fit.", "parts"),
+           "Connect two parts, or one to the part chosen before, or to a conductor.", "parts"),
     Action("edit.next_part", "Place the next part…", "Edit", "next_part", "P",
            "Place a part on the chosen one's free terminal, with size and length.", "drawing"),
     Action("edit.join", "Connect to…", "Edit", "join", "J",

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import QGraphicsView
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.choosing import RubberBand
-from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
+from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart, on_wire_at
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
 from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
@@ -210,7 +210,17 @@ class SheetView(QGraphicsView):
         self.gesture = self._started(pointer)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """Take the second of two quick clicks as a click: a switch is often worked twice."""
+        """Begin a branch on a conductor; else take the second of two quick clicks as a click: a
+        switch is often worked twice.
+        """
+        self._last = self._pointer(event)
+        at = self._last.at
+        wire = on_wire_at(self.desk.scene, at)
+        is_bare = self.desk.scene.part_at(at) is None and self.desk.scene.port_at(at) is None
+        if wire is not None and is_bare and self.gesture is None and not self.is_operating \
+                and event.button() == Qt.MouseButton.LeftButton:
+            self.begin_branch(wire)
+            return
         self.mousePressEvent(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:

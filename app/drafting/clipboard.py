@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from app.drafting.belonging import in_its_place
 from app.drafting.excerpt import excerpt
 from app.drawing.routing import snapped
 from model.diagram import Component, Conductor, Diagram, SheetPath
@@ -46,7 +47,8 @@ def paste_edit(
     ids = fresh_ids([*letters, *("W" for _ in conductors)], diagram)
     part_ids = dict(zip((c.id for c in components), ids, strict=False))
     step = (snapped(shift[0]), snapped(shift[1]))
-    parts = [_renamed(component, part_ids, step) for component in components]
+    parts = [in_its_place(diagram, _renamed(component, part_ids, step))
+             for component in components]
     wires = [
         _rewired(wire, item, part_ids, step)
         for wire, item in zip(conductors, ids[len(components):], strict=True)

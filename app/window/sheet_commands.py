@@ -44,6 +44,7 @@ class SheetCommands:
     def __init__(self, window: MainWindow) -> None:
         self._window = window
         self._pasted = 0
+        self._chosen_now = self._chosen_before = ""
         window.view.figure_typed.connect(lambda text: self.quick.figures(text))
 
     @cached_property
@@ -70,6 +71,12 @@ class SheetCommands:
     def _standing(self) -> frozenset[str]:
         """Return the chosen parts that stand on the sheet by themselves."""
         return self._parts() & frozenset(self._window.scene.drawing.parts)
+
+    def chosen(self, selection: frozenset[str]) -> None:
+        """Remember which part was chosen before the one that is chosen now."""
+        parts = sorted(selection & frozenset(self._diagram.components))
+        if len(parts) == 1 and parts[0] != self._chosen_now:
+            self._chosen_before, self._chosen_now = self._chosen_now, parts[0]
 
     def has_selection(self) -> bool:
         """Say whether anything is chosen."""
@@ -214,8 +221,14 @@ class SheetCommands:
         self._window.view.begin_branch(self._window.view.branch_from(wires[0]))
 
     def connect_chosen(self) -> None:
-        """Connect two chosen parts, or a part to a chosen conductor, where they fit best."""
+        """Connect two parts, or a part to a chosen conductor, where they fit best.
+
+        With one part chosen the other is the one that was chosen before it.
+        """
         parts, wires = sorted(self._standing()), sorted(self._wires())
+        before = self._chosen_before
+        if len(parts) == 1 and not wires and before in self._window.scene.drawing.parts:
+            parts = [before, *parts]
         try:
             if len(parts) == 1 and len(wires) == 1:
                 edit = self._branch_to(parts[0], wires[0])

@@ -505,6 +505,7 @@ class HandAtWindow(Hand):
         self.window.furnish(Workspace(self.folder, diagram))
         self.window.resize(1200, 800)
         self.window.show()
+        QApplication.processEvents()
         return self.window.desk
 
     def show(self) -> None:
@@ -530,6 +531,7 @@ class HandAtWindow(Hand):
 
     def leave(self) -> None:
         if hasattr(self, "window"):
+            QApplication.processEvents()
             self.window.files.may_leave = lambda: True  # type: ignore[method-assign]
             self.window.close()
             self.window.deleteLater()

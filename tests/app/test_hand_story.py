@@ -111,6 +111,14 @@ def test_a_branch_is_drawn_from_terminal_to_conductor_and_by_key(wired: Hand):
     assert words(wired) == "Branch from W2"
 
 
+def test_a_double_click_on_a_conductor_begins_a_branch(wired: Hand):
+    wired.take_by_search("lamp")
+    wired.click(160, 190)
+    wired.double_click(*wired.on_wire("W1"))
+    wired.click(*wired.port("E2", "+"))
+    assert words(wired) == "Branch from W1"
+
+
 def test_a_fuse_is_replaced_by_a_breaker_after_reading_what_is_kept(wired: Hand):
     wired.drag(wired.middle("F1"), wired.on_wire("W1"))
     read: list[str] = []
@@ -279,6 +287,17 @@ def test_many_parts_show_what_they_have_in_common_and_take_it_at_once(wired: Han
     assert wired.field("parts.rated_a")._wrong.isVisible()
     wired.key(Qt.Key.Key_Z, CONTROL, to=wired.view)
     assert wired.window.workspace.diagram.conductors["W1"].length_m == 3.0
+
+
+def test_a_part_placed_while_another_was_chosen_is_connected_by_one_key(hand: Hand):
+    hand.take_by_search("battery bank")
+    hand.click(60, 80)
+    hand.take_by_search("fuse")
+    hand.click(130, 60)
+    hand.key(Qt.Key.Key_C, to=hand.view)
+    (wire,) = diagram(hand).conductors.values()
+    assert [(end.component, end.terminal) for end in wire.ends()][0][0] == "G1"
+    assert words(hand) == "Connect G1 to F1"
 
 
 def test_a_digit_begins_the_size_and_length_of_chosen_conductors(wired: Hand):
