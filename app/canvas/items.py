@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil
 
-from PySide6.QtCore import QRectF, QSize
-from PySide6.QtGui import QPainter
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from app.drawing.marks import Mark
@@ -28,12 +28,14 @@ class MarksItem(QGraphicsItem):
         self.strokes: Sequence[Stroke] = ()
         self._boxes: list[QRectF] = []
         self._bounds = QRectF()
+        self._picture: QImage | None = None
         self.marks: tuple[Mark, ...] = ()
 
     def show_marks(self, marks: Iterable[Mark], palette: Palette) -> None:
         """Take other marks, or another palette."""
         self.marks = tuple(marks)
         self.palette = palette
+        self._picture = None
         self.prepareGeometryChange()
         self.strokes = prepared(self.marks)
         self._boxes = [stroke.bounds() for stroke in self.strokes]
@@ -50,9 +52,19 @@ class MarksItem(QGraphicsItem):
             else QGraphicsItem.CacheMode.NoCache)
 
     def paint_once(self, scale: float) -> None:
-        """Keep a picture of the marks at this many pixels a millimetre, to be moved about."""
+        """Keep a picture of the marks at this many pixels a millimetre, to be moved about.
+
+        A cache of Qt's own with a fixed size is drawn a pixel to the millimetre.
+        """
         size = QSize(ceil(self._bounds.width() * scale), ceil(self._bounds.height() * scale))
-        self.setCacheMode(QGraphicsItem.CacheMode.ItemCoordinateCache, size)
+        self._picture = QImage(size, QImage.Format.Format_ARGB32_Premultiplied)
+        self._picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(self._picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(size.width() / self._bounds.width(), size.height() / self._bounds.height())
+        painter.translate(-self._bounds.topLeft())
+        paint(painter, self.strokes, self.palette)
+        painter.end()
 
     def boundingRect(self) -> QRectF:
         """Return the rectangle round all strokes. [mm]."""
@@ -62,6 +74,9 @@ class MarksItem(QGraphicsItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
         """Paint the prepared strokes; of many, those that lie where something is to be painted."""
+        if self._picture is not None:
+            painter.drawImage(self._bounds, self._picture)
+            return
         strokes = self.strokes
         if len(strokes) > MANY_STROKES:
             exposed = option.exposedRect

@@ -30,9 +30,12 @@ def excerpt_marks(
     diagram: Diagram, items: Iterable[str]
 ) -> tuple[tuple[Mark, ...], tuple[float, float]]:
     """Return the drawing of an excerpt with its corner at the origin, and its size. [mm]."""
-    marks = sheet_drawing(excerpt(diagram, items)).marks()
+    drawing = sheet_drawing(excerpt(diagram, items))
+    marks = drawing.marks()
     box = bounds(marks)
     if box is None:
         return (), (MARGIN_MM, MARGIN_MM)
+    for lettering in (ground for label in drawing.labels.values() for ground in label.boxes()):
+        box = box.joined(lettering)
     box = box.grown(MARGIN_MM)
     return tuple(moved(mark, -box.x0, -box.y0) for mark in flat(marks)), (box.w, box.h)

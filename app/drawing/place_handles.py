@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from app.drawing.marks import Box, Point, bounds
+from app.drawing.labels import text_box
+from app.drawing.marks import Box, Point
 from app.drawing.places import place_name
 from model.diagram import Place
 
@@ -31,7 +32,7 @@ class PlacedPlace(Struct, frozen=True):
 
 def placed_place(place: Place) -> PlacedPlace:
     """Return a place that has an outline as it lies on the sheet."""
-    return PlacedPlace(place.outline or (), bounds([place_name(place)]) if place.name else None)
+    return PlacedPlace(place.outline or (), text_box(place_name(place)) if place.name else None)
 
 
 def outline_box(outline: Sequence[Point]) -> Box:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import pytest
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QTransform
+from PySide6.QtWidgets import QGraphicsView
 
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.choosing import RubberBand
@@ -298,3 +301,30 @@ def test_a_stud_is_chosen_by_a_click_though_it_is_all_terminal(desk: PlainDesk):
     desk.do(place_edit(desk.diagram, "stud", (60, 150)))
     Connect(desk, Pointer(60, 150), ("X1", "s"))
     assert desk.scene.selection == {"X1"}
+
+
+def test_a_place_is_taken_hold_of_by_its_edge_or_name_and_not_by_its_ground(desk: PlainDesk):
+    name = desk.scene.drawing.places["Z1"].name
+    assert name is not None
+    assert desk.scene.place_edge_at((name.x0 + 1, name.y0 + 1)) == "Z1"
+    assert desk.scene.place_edge_at((100.5, 100)) == "Z1"
+    assert desk.scene.place_edge_at((150, 110)) is None
+
+
+def test_what_is_carried_is_painted_in_its_own_size(desk: PlainDesk, qapp):
+    view = QGraphicsView(desk.scene)
+    view.resize(900, 700)
+    view.setTransform(QTransform.fromScale(2.0, 2.0))
+    MoveParts(desk, Pointer(60, 60), "G1").move(Pointer(60, 150))
+    body = desk.scene.drawing.parts["G1"].body.moved(0, 90)
+    view.centerOn(body.x0, body.y0)
+    picture = view.viewport().grab().toImage()
+
+    def darkest(x: float) -> int:
+        at = view.mapFromScene(QPointF(x, (body.y0 + body.y1) / 2 - 4))
+        return min(picture.pixelColor(at.x() + dx, at.y()).lightness() for dx in (-1, 0, 1))
+
+    assert darkest(body.x0) < 150 and darkest(body.x1) < 150
+    assert darkest(body.x1 + 3) > 200 and darkest(body.x0 - 3) > 200
+    view.setScene(None)
+    view.deleteLater()
