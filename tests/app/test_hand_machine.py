@@ -9,26 +9,19 @@ The suite takes a few hundred steps; HAND_EXAMPLES=200 HAND_STEPS=60 takes thous
 from __future__ import annotations
 
 import json
-import os
-import shutil
-import tempfile
-from collections.abc import Callable, Iterable
-from importlib.resources import files
-from pathlib import Path
 
-from hypothesis import HealthCheck, Phase, settings
+from hypothesis import settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
-from PySide6.QtCore import QCoreApplication, QEvent, QtMsgType, qInstallMessageHandler
+from hypothesis.stateful import invariant, precondition, rule
+from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
 from app.actions import ACTIONS
-from app.canvas.gestures.base import Gesture, Pointer
+from app.canvas.gestures.base import Pointer
 from app.canvas.gestures.choosing import RubberBand
 from app.canvas.gestures.drawing import Connect, PlacePart, on_wire_at
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
-from app.canvas.scene import SheetScene
 from app.drafting.arranging import align_edit, distribute_edit
 from app.drafting.clipboard import copied, paste_edit
 from app.drafting.healing import remove_and_heal_edit
@@ -47,164 +40,39 @@ from app.drafting.places import place_field_edit
 from app.drafting.replacing import external_regulator_edit, plans, replace_edit
 from app.drafting.wires import reroute_edit
 from app.drawing.painters.qt import register_faces
-from app.drawing.routing import legs
 from app.drawing.sheet import sheet_drawing
-from app.new_boat import new_diagram
 from app.panels.many_parts import common_fields
 from app.window.desk import WindowDesk
 from app.window.main_window import MainWindow
 from app.workspace import Workspace
 from model.diagram import Diagram
-from model.edits import Edit
 from model.errors import ModelError
-from model.kinds import catalogue, kind_of
-from model.storage import dumps, loads
-from model.validity import check_diagram
-
-EXAMPLES = int(os.environ.get("HAND_EXAMPLES", "12"))
-STEPS = int(os.environ.get("HAND_STEPS", "30"))
-MOST_PARTS = 60
-KINDS = sorted(catalogue())
-INLINE = [kind for kind in KINDS if catalogue()[kind].inline]
-SHEET_X, SHEET_Y = (25.0, 395.0), (15.0, 230.0)
-
-xs = st.integers(10, 158).map(lambda step: step * 2.5)
-ys = st.integers(6, 92).map(lambda step: step * 2.5)
-points = st.tuples(xs, ys)
-steps = st.integers(-20, 20).map(lambda step: step * 2.5)
-picks = st.integers(0, 10_000)
-shares = st.floats(0, 1)
-PROFILE = settings(
-    max_examples=EXAMPLES, stateful_step_count=STEPS, deadline=None, derandomize=EXAMPLES == 12,
-    phases=(Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink),
-    suppress_health_check=list(HealthCheck))
+from model.kinds import kind_of
+from tests.app.random_hand import (
+    EXAMPLES,
+    INLINE,
+    KINDS,
+    PROFILE,
+    STEPS,
+    RandomHand,
+    picks,
+    points,
+    shares,
+    steps,
+)
 
 
-class WorkspaceDesk:
-    """A desk on a real workspace, with a scene and no window."""
-
-    def __init__(self, folder: Path, diagram: Diagram) -> None:
-        self.workspace = Workspace(folder, diagram)
-        self.scene = SheetScene()
-        self.said = ""
-        self.show()
-
-    @property
-    def diagram(self) -> Diagram:
-        return self.workspace.diagram
-
-    def show(self) -> None:
-        self.scene.show(sheet_drawing(self.diagram))
-
-    def do(self, edit: Edit) -> bool:
-        self.workspace.do(edit)  # whatever the hand's own edits are, they fit
-        self.said = edit.label
-        self.show()
-        return True
-
-    def choose(self, items: Iterable[str]) -> None:
-        self.scene.select(items)
-
-    def say(self, sentence: str) -> None:
-        self.said = sentence
-
-    def work(self, component: str, way: str) -> None:
-        """Nothing is operated here."""
-
-
-class Hand(RuleBasedStateMachine):
+class Hand(RandomHand):
     """Does one thing after another to a diagram."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.folder = Path(tempfile.mkdtemp())
-        self.complaints: list[str] = []
-        self.earlier = qInstallMessageHandler(self._complained)
-
-    def _complained(self, sort: QtMsgType, _where: object, text: str) -> None:
-        if sort != QtMsgType.QtDebugMsg and not text.startswith("This plugin does not support"):
-            self.complaints.append(text)
-
-    @initialize(with_demo=st.booleans())
-    def begin(self, with_demo: bool) -> None:
-        demo = files("assets").joinpath("demo", "weekend_sloop.loom").read_text(encoding="utf-8")
-        diagram = loads(demo) if with_demo else new_diagram()
-        self.start = dumps(diagram)
-        self.desk = self.make_desk(diagram)
-
-    def make_desk(self, diagram: Diagram) -> WorkspaceDesk:
-        return WorkspaceDesk(self.folder, diagram)
-
-    def show(self) -> None:
-        self.desk.show()
-
-    # What there is ------------------------------------------------------------------------------
-
-    @property
-    def diagram(self) -> Diagram:
-        return self.desk.diagram
-
-    def part(self, pick: int) -> str | None:
-        parts = sorted(self.desk.scene.drawing.parts)
-        return parts[pick % len(parts)] if parts else None
-
-    def wire(self, pick: int) -> str | None:
-        wires = sorted(self.desk.scene.drawing.paths)
-        return wires[pick % len(wires)] if wires else None
-
-    def some(self, picked: list[int]) -> set[str]:
-        items = sorted(self.diagram.components)
-        return {items[pick % len(items)] for pick in picked} if items else set()
-
-    def port_point(self, pick: int) -> tuple[Pointer, tuple[str, str]] | None:
-        part = self.part(pick)
-        ports = sorted(self.desk.scene.drawing.parts[part].ports) if part else []
-        if not ports or part is None:
-            return None
-        port = ports[pick // 7 % len(ports)]
-        at = self.desk.scene.drawing.parts[part].ports[port].at
-        return Pointer(*at), (part, port)
-
-    def wire_point(self, pick: int, share: float) -> Pointer | None:
-        wire = self.wire(pick)
-        if wire is None:
-            return None
-        a, b = max(legs(self.desk.scene.drawing.paths[wire]),
-                   key=lambda leg: abs(leg[0][0] - leg[1][0]) + abs(leg[0][1] - leg[1][1]))
-        return Pointer(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-
-    def do(self, make: Callable[[], Edit]) -> None:
-        """Do what is offered; a refusal in words is an answer, a refusal of the edit is not."""
-        try:
-            edit = make()
-        except ModelError as error:
-            assert error.sentence.endswith(".")
-            return
-        assert self.desk.do(edit), "an edit that is offered fits"
-
-    def drag(self, gesture: Gesture, to: Pointer, is_cancelled: bool = False) -> None:
-        before = self.diagram
-        gesture.move(Pointer((gesture.start.x + to.x) / 2, (gesture.start.y + to.y) / 2))
-        gesture.move(to)
-        assert self.diagram is before
-        if is_cancelled:
-            gesture.cancel()
-            assert self.diagram is before
-        else:
-            gesture.end(to)
-        assert not self.desk.scene._preview.marks
 
     # What a hand does ---------------------------------------------------------------------------
 
-    def has_room(self) -> bool:
-        return len(self.diagram.components) < MOST_PARTS
-
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(kind=st.sampled_from(KINDS), at=points, cancelled=st.booleans())
     def place(self, kind: str, at: tuple[float, float], cancelled: bool) -> None:
         self.drag(PlacePart(self.desk, Pointer(*at), kind), Pointer(*at), cancelled and at[0] > 300)
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(kind=st.sampled_from(INLINE), pick=picks, share=shares)
     def place_on_a_conductor(self, kind: str, pick: int, share: float) -> None:
         at = self.wire_point(pick, share)
@@ -217,7 +85,7 @@ class Hand(RuleBasedStateMachine):
         if one is not None and two is not None:
             self.drag(Connect(self.desk, *one), two[0])
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(pick=picks, wire=picks, share=shares, begins_there=st.booleans())
     def branch(self, pick: int, wire: int, share: float, begins_there: bool) -> None:
         port, at = self.port_point(pick), self.wire_point(wire, share)
@@ -290,7 +158,7 @@ class Hand(RuleBasedStateMachine):
         if wire is not None:
             self.do(lambda: reroute_edit(self.diagram, [wire]))
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(picked=st.lists(picks, min_size=1, max_size=5), dx=steps)
     def paste(self, picked: list[int], dx: float) -> None:
         text = copied(self.diagram, self.some(picked))
@@ -311,7 +179,7 @@ class Hand(RuleBasedStateMachine):
             else:
                 self.desk.workspace.undo()
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(pick=picks, plan=picks)
     def replace(self, pick: int, plan: int) -> None:
         part = self.part(pick)
@@ -331,7 +199,7 @@ class Hand(RuleBasedStateMachine):
     def make_a_panel(self, picked: list[int]) -> None:
         self.do(lambda: make_panel_edit(self.diagram, self.some(picked)))
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(feed=picks, how_many=st.integers(2, 4), kind=st.sampled_from(("fuse", "breaker")))
     def feed_and_make_a_panel(self, feed: int, how_many: int, kind: str) -> None:
         """Loose devices on one bar become a panel, as the owner who began without one does."""
@@ -348,7 +216,7 @@ class Hand(RuleBasedStateMachine):
             made.add(found.part)
         self.desk.do(make_panel_edit(self.diagram, made))
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(pick=picks)
     def take_a_panel_apart(self, pick: int) -> None:
         panels = sorted(part.id for part in self.diagram.components.values()
@@ -356,7 +224,7 @@ class Hand(RuleBasedStateMachine):
         if panels:
             self.do(lambda: loosen_panel_edit(self.diagram, panels[pick % len(panels)]))
 
-    @precondition(has_room)
+    @precondition(RandomHand.has_room)
     @rule(pick=picks, turns=picks, kind=st.sampled_from(KINDS),
           line=st.sampled_from(("", "16 1.2", "2/0 4 ft", "2.5 m")))
     def draw_on(self, pick: int, turns: int, kind: str, line: str) -> None:
@@ -444,47 +312,6 @@ class Hand(RuleBasedStateMachine):
         for _ in range(times):
             self.desk.workspace.redo()
         self.show()
-
-    # What always holds --------------------------------------------------------------------------
-
-    @invariant()
-    def the_diagram_is_whole_and_reads_back(self) -> None:
-        if hasattr(self, "desk"):
-            check_diagram(self.diagram)
-            assert loads(dumps(self.diagram)) == self.diagram
-            assert not self.complaints
-
-    def teardown(self) -> None:
-        try:
-            if hasattr(self, "desk"):
-                self._undo_and_redo_all()
-        finally:
-            self.leave()
-            qInstallMessageHandler(self.earlier)
-            shutil.rmtree(self.folder, ignore_errors=True)
-        assert not self.complaints
-
-    def _undo_and_redo_all(self) -> None:
-        workspace = self.desk.workspace
-        while workspace.redo():
-            pass
-        end = dumps(workspace.diagram)
-        path = self.folder / "hand.loom"
-        while workspace.undo():
-            pass
-        assert dumps(workspace.diagram) == self.start
-        while workspace.redo():
-            pass
-        assert dumps(workspace.diagram) == end
-        workspace.save_as(path)
-        assert path.read_text(encoding="utf-8") == end
-        workspace.open(path)
-        assert dumps(workspace.diagram) == end
-
-    def leave(self) -> None:
-        if hasattr(self, "desk"):
-            self.desk.workspace.close()
-
 
 Hand.TestCase.settings = PROFILE
 
