@@ -15,14 +15,12 @@ from app.drafting.arranging import (
     distribute_edit,
 )
 from app.drafting.branching import OnWire, join_edit, new_wire
-from app.drafting.clipboard import paste_edit
 from app.drafting.healing import remove_and_heal_edit
 from app.drafting.labels import label_freed_edit
 from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.places import move_place_edit, new_place_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
 from app.drawing.marks import Box
-from app.window.clipboard import PartsOnClipboard, text_on_clipboard
 from model.diagram import Diagram
 from model.edits import Edit
 from model.errors import ModelError
@@ -107,6 +105,8 @@ class SheetCommands:
 
     def copy(self) -> None:
         """Copy the chosen parts, for this program as parts and for others as a picture."""
+        from app.window.clipboard import PartsOnClipboard  # a start has no use for it
+
         QGuiApplication.clipboard().setMimeData(PartsOnClipboard(self._diagram, self._parts()))
         self._pasted = 0
         self._window.say(f"Copied {len(self._parts())} parts")
@@ -118,6 +118,9 @@ class SheetCommands:
 
     def paste(self) -> None:
         """Paste parts under new ids, beside where they were copied."""
+        from app.drafting.clipboard import paste_edit  # a start has no use for it
+        from app.window.clipboard import text_on_clipboard
+
         text = text_on_clipboard(QGuiApplication.clipboard().mimeData())
         self._pasted += 1
         shift = (PASTE_STEP_MM * self._pasted, PASTE_STEP_MM * self._pasted)
