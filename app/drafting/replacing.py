@@ -13,6 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from app.drafting.inserting import with_pole
+from app.drafting.next_part import beside
 from app.drafting.parts import new_component, repathed
 from app.drafting.wires import connect_edit
 from app.drawing.conductors import is_drawn
@@ -270,8 +271,8 @@ def _drawn(diagram: Diagram, item: str, label: str) -> Edit:
 def external_regulator_edit(diagram: Diagram, alternator: str) -> Edit:
     """Return the edit that gives an alternator a regulator of its own, joined to its field."""
     machine = diagram.components[alternator]
-    x, y = machine.at or (0.0, 0.0)
-    box = new_component(diagram, "regulator", (x + 2 * LOOSE_MM, y - 2 * LOOSE_MM))
+    box = new_component(diagram, "regulator", (0.0, 0.0))
+    box = beside(diagram, (alternator, "field"), box, "field") or box.replaced(at=None)
     label = f"Fit an external regulator to {alternator}"
     parameters = {**machine.parameters, "regulation": "external", "regulator": box.id}
     known = machine.known.with_item("set_v", None)
@@ -279,8 +280,6 @@ def external_regulator_edit(diagram: Diagram, alternator: str) -> Edit:
     fields: dict[str, Any] = {"parameters": {"regulates": alternator}, "place": machine.place}
     if set_v is not None:
         fields["parameters"]["absorption_v"] = set_v
-    if machine.at is None:
-        fields["at"] = None
     step = setting(diagram, label, changed(box, **fields),
                    changed(machine, parameters=parameters, known=known))
     joined = connect_edit(apply(diagram, step), (box.id, "field"), (alternator, "field"))

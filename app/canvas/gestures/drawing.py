@@ -138,7 +138,7 @@ def say_lengths(desk: Desk, part: str) -> None:
         desk.say(f"{part} fitted; the length was not known, so both halves are to be measured.")
     else:
         desk.say(f"{part} fitted: {lengths[0]:g} m on the supply's side, {lengths[1]:g} m beyond. "
-                 "Type a length to share it out anew.")
+                 "Type a length, such as 0.2 m, to share it out anew.")
 
 
 def _words(anchor: Anchor) -> str:
