@@ -112,9 +112,11 @@ class SheetScene(QGraphicsScene):
     def carry(self, marks: Iterable[Mark]) -> None:
         """Take marks in hand: they are painted once, however often `preview` moves them."""
         self._carried.show_marks(marks, self.palette_name)
-        self._carried.paint_once(max(
-            (view.transform().m11() * view.devicePixelRatioF() for view in self.views()),
-            default=1.0))
+        view = next(iter(self.views()), None)
+        if view is None:
+            self._carried.paint_once(1.0)
+        else:
+            self._carried.paint_once(view.transform().m11(), view.devicePixelRatioF())
 
     def preview(
         self, marks: Iterable[Mark], hidden: Iterable[str] = (), carried_by: Point | None = None
