@@ -18,11 +18,14 @@ class Commands(Protocol):
     def can_redo(self) -> bool: ...
     def has_selection(self) -> bool: ...
     def has_parts_chosen(self) -> bool: ...
+    def has_one_part_chosen(self) -> bool: ...
+    def has_several_parts_chosen(self) -> bool: ...
     def has_wires_chosen(self) -> bool: ...
     def is_drawing(self) -> bool: ...
 
 
-SHEET_KEYS = frozenset({"Left", "Right", "Up", "Down", "Del", "R", "M", "C", "L"})
+SHEET_KEYS = frozenset({"Left", "Right", "Up", "Down", "Del", "R", "M", "C", "L", "P", "J", "B",
+                        "Z"})
 Condition = Callable[[Commands], bool]
 
 
@@ -51,11 +54,13 @@ CONDITIONS: Mapping[str, Condition] = {
     "redo": lambda w: w.can_redo(),
     "chosen": lambda w: w.has_selection() and w.is_drawing(),
     "parts": lambda w: w.has_parts_chosen() and w.is_drawing(),
+    "one_part": lambda w: w.has_one_part_chosen() and w.is_drawing(),
+    "several": lambda w: w.has_several_parts_chosen() and w.is_drawing(),
     "wires": lambda w: w.has_wires_chosen() and w.is_drawing(),
     "drawing": lambda w: w.is_drawing(),
 }
 
-MENUS = ("File", "Edit", "View", "Operate", "Help")
+MENUS = ("File", "Edit", "Arrange", "View", "Operate", "Help")
 
 ACTIONS = (
     Action("file.new", "New diagram", "File", "new_diagram", "Ctrl+N", "Start an empty diagram."),
@@ -83,23 +88,54 @@ ACTIONS = (
     Action("edit.turn", "Turn", "Edit", "turn", "R", "Turn the parts by a quarter.", "parts"),
     Action("edit.mirror", "Mirror", "Edit", "mirror", "M", "Mirror the parts.", "parts"),
     Action("edit.nudge_left", "Nudge left", "Edit", "nudge", "Left",
-           "Move the parts by one step of the grid.", "parts", "left"),
+           "Move the parts or the place by one step of the grid.", "chosen", "left"),
     Action("edit.nudge_right", "Nudge right", "Edit", "nudge", "Right",
-           "Move the parts by one step of the grid.", "parts", "right"),
+           "Move the parts or the place by one step of the grid.", "chosen", "right"),
     Action("edit.nudge_up", "Nudge up", "Edit", "nudge", "Up",
-           "Move the parts by one step of the grid.", "parts", "up"),
+           "Move the parts or the place by one step of the grid.", "chosen", "up"),
     Action("edit.nudge_down", "Nudge down", "Edit", "nudge", "Down",
-           "Move the parts by one step of the grid.", "parts", "down"),
+           "Move the parts or the place by one step of the grid.", "chosen", "down"),
     Action("edit.reroute", "Route anew", "Edit", "reroute", "Shift+R",
            "Forget the bends by hand.", "wires"),
-    Action("edit.tidy", "Tidy the sheet", "Edit", "tidy", "Ctrl+Shift+L",
+    Action("edit.tidy", "Tidy the sheet", "Edit", "tidy", "Ctrl+Shift+T",
            "Lay out everything anew: parts, conductors, lettering, places.", "drawing"),
     Action("edit.labels", "Place labels anew", "Edit", "free_labels", "Shift+L",
            "Let the program place the lettering.", "chosen"),
     Action("edit.choose_all", "Choose all", "Edit", "choose_all", "Ctrl+A", "Choose everything."),
     Action("edit.connect", "Connect", "Edit", "connect_chosen", "C",
-           "Connect the two chosen parts at their nearest free terminals.", "parts"),
+           "Connect two parts, or one to the part chosen before, or to a conductor.", "parts"),
+    Action("edit.next_part", "Place the next part…", "Edit", "next_part", "P",
+           "Place a part on the chosen one's free terminal, with size and length.", "drawing"),
+    Action("edit.join", "Connect to…", "Edit", "join", "J",
+           "Connect the chosen part to another by name, with size and length.", "one_part"),
+    Action("edit.branch", "Branch from here", "Edit", "branch", "B",
+           "Draw a conductor from the chosen one, with a stud where it leaves.", "wires"),
+    Action("edit.replace", "Replace by…", "Edit", "replace", "Shift+P",
+           "Put another kind of part in its place and keep the connections.", "one_part"),
+    Action("edit.make_panel", "Make a panel of these", "Edit", "make_panel",
+           sentence="Make loose breakers or fuses with one feed a panel with ways.",
+           condition="several"),
+    Action("edit.loosen_panel", "Take the panel apart", "Edit", "loosen_panel",
+           sentence="Put a bar and loose breakers in the place of a panel.", condition="one_part"),
     Action("edit.find", "Find…", "Edit", "find", "Ctrl+K", "Find a command, part or conductor."),
+    Action("arrange.left", "Align left", "Arrange", "align", "Ctrl+Shift+Left",
+           "Put the left edges of the parts in line.", "several", "left"),
+    Action("arrange.centre", "Align on an upright line", "Arrange", "align", "Ctrl+Shift+U",
+           "Put the middles of the parts on one upright line.", "several", "centre"),
+    Action("arrange.right", "Align right", "Arrange", "align", "Ctrl+Shift+Right",
+           "Put the right edges of the parts in line.", "several", "right"),
+    Action("arrange.top", "Align top", "Arrange", "align", "Ctrl+Shift+Up",
+           "Put the top edges of the parts in line.", "several", "top"),
+    Action("arrange.middle", "Align on a level line", "Arrange", "align", "Ctrl+Shift+L",
+           "Put the middles of the parts on one level line.", "several", "middle"),
+    Action("arrange.bottom", "Align bottom", "Arrange", "align", "Ctrl+Shift+Down",
+           "Put the bottom edges of the parts in line.", "several", "bottom"),
+    Action("arrange.across", "Distribute across", "Arrange", "distribute", "Ctrl+Shift+H",
+           "Make the gaps between the parts even, from left to right.", "several", "across"),
+    Action("arrange.down", "Distribute down", "Arrange", "distribute", "Ctrl+Shift+V",
+           "Make the gaps between the parts even, from top to bottom.", "several", "down"),
+    Action("arrange.place", "Draw a place", "Arrange", "draw_place", "Z",
+           "Draw a place round the chosen parts, or where you drag.", "drawing"),
     Action("view.fit", "Fit the sheet", "View", "fit", "Ctrl+0", "Show the whole sheet."),
     Action("view.zoom_in", "Zoom in", "View", "zoom_in", "Ctrl++", "Come nearer."),
     Action("view.zoom_out", "Zoom out", "View", "zoom_out", "Ctrl+-", "Go farther."),

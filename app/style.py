@@ -38,6 +38,9 @@ GraduatedRule { color: $rule; background: $panel; }
 #unit { font-style: italic; color: $ink2; font-size: 12px; }
 #wrong { color: $magenta; font-size: 12px; }
 #caution { color: $magenta; }
+#quickLine { background: $panel; border: 2px solid $selection; border-radius: 4px; }
+#quickWords { font-weight: bold; background: transparent; }
+#quickMeaning { font-style: italic; color: $ink2; font-size: 12px; background: transparent; }
 QLineEdit, QComboBox, QSpinBox, QPlainTextEdit {
   background: $field; border: 1px solid $rule; border-radius: 3px; padding: 3px 6px;
   selection-background-color: $selection; selection-color: $white; min-height: 20px;

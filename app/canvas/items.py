@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil
 
-from PySide6.QtCore import QRectF, QSize
-from PySide6.QtGui import QPainter
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from app.drawing.marks import Mark
@@ -28,12 +28,15 @@ class MarksItem(QGraphicsItem):
         self.strokes: Sequence[Stroke] = ()
         self._boxes: list[QRectF] = []
         self._bounds = QRectF()
+        self._picture: QPixmap | None = None
+        self._picture_scale = 1.0
         self.marks: tuple[Mark, ...] = ()
 
     def show_marks(self, marks: Iterable[Mark], palette: Palette) -> None:
         """Take other marks, or another palette."""
         self.marks = tuple(marks)
         self.palette = palette
+        self._picture = None
         self.prepareGeometryChange()
         self.strokes = prepared(self.marks)
         self._boxes = [stroke.bounds() for stroke in self.strokes]
@@ -49,10 +52,36 @@ class MarksItem(QGraphicsItem):
             QGraphicsItem.CacheMode.DeviceCoordinateCache if is_back
             else QGraphicsItem.CacheMode.NoCache)
 
-    def paint_once(self, scale: float) -> None:
-        """Keep a picture of the marks at this many pixels a millimetre, to be moved about."""
-        size = QSize(ceil(self._bounds.width() * scale), ceil(self._bounds.height() * scale))
-        self.setCacheMode(QGraphicsItem.CacheMode.ItemCoordinateCache, size)
+    def paint_once(self, scale: float, ratio: float = 1.0) -> None:
+        """Keep a picture of the marks for a scale, to be moved about.
+
+        `scale` is in the screen's units a millimetre, of which each has `ratio` pixels. A cache
+        of Qt's own with a fixed size is drawn a pixel to the millimetre.
+        """
+        size = QSize(ceil(self._bounds.width() * scale * ratio),
+                     ceil(self._bounds.height() * scale * ratio))
+        picture = QPixmap(size)
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(scale, scale)
+        painter.translate(-self._bounds.topLeft())
+        paint(painter, self.strokes, self.palette)
+        painter.end()
+        self._picture, self._picture_scale = picture, scale
+
+    def _paint_picture(self, painter: QPainter, picture: QPixmap) -> None:
+        """Paint the picture pixel by pixel; after a zoom scaled, until it is made anew."""
+        transform = painter.worldTransform()
+        if abs(transform.m11() - self._picture_scale) > 1e-6:
+            painter.drawPixmap(self._bounds, picture, QRectF(picture.rect()))
+            return
+        at = transform.map(self._bounds.topLeft()).toPoint()
+        painter.save()
+        painter.resetTransform()
+        painter.drawPixmap(at, picture)
+        painter.restore()
 
     def boundingRect(self) -> QRectF:
         """Return the rectangle round all strokes. [mm]."""
@@ -62,6 +91,9 @@ class MarksItem(QGraphicsItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
         """Paint the prepared strokes; of many, those that lie where something is to be painted."""
+        if self._picture is not None:
+            self._paint_picture(painter, self._picture)
+            return
         strokes = self.strokes
         if len(strokes) > MANY_STROKES:
             exposed = option.exposedRect

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QGraphicsScene
 
 from app.canvas.items import MarksItem
 from app.drawing.marks import Box, Circle, Mark, Path, Point, Rect
+from app.drawing.place_handles import handles
 from app.drawing.routing import legs
 from app.drawing.sheet import SheetDrawing, SheetItem
 from app.drawing.theme import Palette, colour
@@ -92,7 +93,8 @@ class SheetScene(QGraphicsScene):
         drawing = self.drawing
         self.selection = frozenset(
             item for item in items
-            if item in drawing.parts or item in drawing.paths or item in drawing.rows)
+            if item in drawing.parts or item in drawing.paths or item in drawing.rows
+            or item in drawing.places)
         marks: list[Mark] = []
         rows: list[Mark] = []
         for item in sorted(self.selection):
@@ -100,6 +102,8 @@ class SheetScene(QGraphicsScene):
                 marks += _chosen_box(drawing.parts[item].body.grown(1.2))
             elif item in drawing.paths:
                 marks += _chosen_line(drawing.paths[item])
+            elif item in drawing.places:
+                marks += _chosen_place(drawing.places[item].outline)
             else:
                 rows.append(_chosen_row(drawing.rows[item]))
         self._selection.show_marks(marks, self.palette_name)
@@ -108,7 +112,11 @@ class SheetScene(QGraphicsScene):
     def carry(self, marks: Iterable[Mark]) -> None:
         """Take marks in hand: they are painted once, however often `preview` moves them."""
         self._carried.show_marks(marks, self.palette_name)
-        self._carried.paint_once(max((v.transform().m11() for v in self.views()), default=1.0))
+        view = next(iter(self.views()), None)
+        if view is None:
+            self._carried.paint_once(1.0)
+        else:
+            self._carried.paint_once(view.transform().m11(), view.devicePixelRatioF())
 
     def preview(
         self, marks: Iterable[Mark], hidden: Iterable[str] = (), carried_by: Point | None = None
@@ -163,6 +171,19 @@ class SheetScene(QGraphicsScene):
                     near.append((distance, item, number))
         return min(near)[1:] if near else None
 
+    def place_edge_at(self, at: Point) -> str | None:
+        """Return the place whose edge or name is under the point."""
+        return next((item for item, place in self.drawing.places.items()
+                     if place.is_on_edge(at, LINE_REACH_MM)), None)
+
+    def handle_at(self, at: Point) -> tuple[str, int] | None:
+        """Return the handle of a chosen place under the point: (place, number)."""
+        for item in sorted(self.selection & set(self.drawing.places)):
+            for number, (x, y) in enumerate(handles(self.drawing.places[item].outline)):
+                if max(abs(x - at[0]), abs(y - at[1])) <= PORT_REACH_MM:
+                    return item, number
+        return None
+
     def label_at(self, at: Point) -> str | None:
         """Return the item whose lettering is under the point."""
         for item, label in self.drawing.labels.items():
@@ -204,6 +225,12 @@ def _chosen_box(box: Box) -> list[Mark]:
         for y in (box.y0, box.y1):
             marks.append(Rect(x - 0.7, y - 0.7, 1.4, 1.4, 0, "selection", 0.25, "body"))
     return marks
+
+
+def _chosen_place(outline: tuple[Point, ...]) -> list[Mark]:
+    return [Path(outline, "selection", 0.5, closed=True),
+            *(Rect(x - 1.0, y - 1.0, 2.0, 2.0, 0, "selection", 0.3, "body")
+              for x, y in handles(outline))]
 
 
 def _chosen_row(box: Box) -> Mark:

@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QDragEnterEvent,
+    QDragLeaveEvent,
     QDragMoveEvent,
     QDropEvent,
     QKeyEvent,
@@ -19,10 +20,13 @@ from PySide6.QtWidgets import QGraphicsView
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.choosing import RubberBand
-from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart
+from app.canvas.gestures.drawing import RING_R_MM, Connect, PlacePart, on_wire_at
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
+from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
+from app.drafting.branching import OnWire
 from app.drawing.marks import Circle
+from app.drawing.routing import legs
 from app.drawing.symbols import KIND_MIME
 from model.kinds import catalogue
 
@@ -37,6 +41,7 @@ class SheetView(QGraphicsView):
     scaled = Signal(float)
     menu_wanted = Signal(QPoint)
     file_dropped = Signal(str)
+    figure_typed = Signal(str)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.scene)
@@ -44,6 +49,8 @@ class SheetView(QGraphicsView):
         self.is_operating = False
         self.armed_kind: str | None = None
         self.armed_turn = 0
+        self.is_drawing_a_place = False
+        self._ghost: PlacePart | None = None
         self.gesture: Gesture | None = None
         self._panning_from: QPoint | None = None
         self._last = Pointer(0, 0)
@@ -63,20 +70,51 @@ class SheetView(QGraphicsView):
         """Take a kind in hand: the next click, or Enter, places one."""
         self.armed_kind = kind
         self.armed_turn = 0
+        self._ghost = None
+        self.is_drawing_a_place = False
         if kind is None:
             self.desk.scene.preview(())
             self.unsetCursor()
         else:
             self.setCursor(Qt.CursorShape.CrossCursor)
 
+    def draw_place(self, is_wanted: bool) -> None:
+        """Let the next drag draw a place, or no more."""
+        self.arm(None)
+        self.is_drawing_a_place = is_wanted
+        if is_wanted:
+            self.setCursor(Qt.CursorShape.CrossCursor)
+
+    def begin_branch(self, wire: OnWire) -> None:
+        """Draw a conductor from a point of another: the next click says where to."""
+        self.cancel()
+        self.gesture = Connect(self.desk, self._last, wire)
+        self.gesture.move(self._last)
+
+    def branch_from(self, conductor: str) -> OnWire:
+        """Return where a branch leaves a conductor: under the pointer, or in its longest leg."""
+        path = self.desk.scene.drawing.paths[conductor]
+        under = self.desk.scene.conductor_at(self._last.at)
+        if under is not None and under[0] == conductor:
+            return OnWire(conductor, path, under[1], self._last.at)
+        numbered = list(enumerate(legs(path)))
+        leg, ((ax, ay), (bx, by)) = max(
+            numbered, key=lambda item: abs(item[1][0][0] - item[1][1][0])
+            + abs(item[1][0][1] - item[1][1][1]))
+        return OnWire(conductor, path, leg, ((ax + bx) / 2, (ay + by) / 2))
+
+    def last_point(self) -> tuple[float, float]:
+        """Return where on the sheet the pointer was last, the view's middle when it was not."""
+        seen = self.mapToScene(self.viewport().rect()).boundingRect()
+        if self._last.at != (0, 0) and seen.contains(*self._last.at):
+            return self._last.at
+        return (seen.center().x(), seen.center().y())
+
     def place_armed(self) -> None:
         """Place the armed kind where the pointer was last."""
         if self.armed_kind is None:
             return
-        at = self._last
-        if not self.sceneRect().contains(at.x, at.y):
-            middle = self.mapToScene(self.viewport().rect().center())
-            at = Pointer(middle.x(), middle.y())
+        at = Pointer(*self.last_point())
         kind, turn = self.armed_kind, self.armed_turn
         self.arm(None)
         PlacePart(self.desk, at, kind, turn).end(at)
@@ -109,8 +147,8 @@ class SheetView(QGraphicsView):
             self.gesture.cancel()
             self.gesture = None
             return True
-        if self.armed_kind is not None:
-            self.arm(None)
+        if self.armed_kind is not None or self.is_drawing_a_place:
+            self.draw_place(False)
             return True
         return False
 
@@ -133,6 +171,12 @@ class SheetView(QGraphicsView):
             if part is not None:
                 return WorkSwitch(self.desk, pointer, part)
             return RubberBand(self.desk, pointer)
+        if self.is_drawing_a_place:
+            self.draw_place(False)
+            return DrawPlace(self.desk, pointer)
+        handle = scene.handle_at(pointer.at)
+        if handle is not None:
+            return SizePlace(self.desk, pointer, *handle)
         reach = min(2.0, 9.0 / self.transform().m11())
         port = scene.port_at(pointer.at, reach)
         if port is not None:
@@ -145,6 +189,9 @@ class SheetView(QGraphicsView):
         wire = scene.conductor_at(pointer.at)
         if wire is not None:
             return BendLeg(self.desk, pointer, *wire)
+        place = scene.place_edge_at(pointer.at)
+        if place is not None:
+            return MovePlace(self.desk, pointer, place)
         return RubberBand(self.desk, pointer)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -163,7 +210,17 @@ class SheetView(QGraphicsView):
         self.gesture = self._started(pointer)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """Take the second of two quick clicks as a click: a switch is often worked twice."""
+        """Begin a branch on a conductor; else take the second of two quick clicks as a click: a
+        switch is often worked twice.
+        """
+        self._last = self._pointer(event)
+        at = self._last.at
+        wire = on_wire_at(self.desk.scene, at)
+        is_bare = self.desk.scene.part_at(at) is None and self.desk.scene.port_at(at) is None
+        if wire is not None and is_bare and self.gesture is None and not self.is_operating \
+                and event.button() == Qt.MouseButton.LeftButton:
+            self.begin_branch(wire)
+            return
         self.mousePressEvent(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
@@ -179,9 +236,17 @@ class SheetView(QGraphicsView):
         if self.gesture is not None:
             self.gesture.move(pointer)
         elif self.armed_kind is not None:
-            PlacePart(self.desk, pointer, self.armed_kind, self.armed_turn).move(pointer)
+            self._show_ghost(pointer, self.armed_kind, self.armed_turn)
         else:
             self._hover(pointer)
+
+    def _show_ghost(self, pointer: Pointer, kind: str, turn: int) -> None:
+        """Show what is in hand where the pointer is."""
+        ghost = self._ghost
+        if ghost is None or (ghost.kind, ghost.turn) != (kind, turn):
+            ghost = PlacePart(self.desk, pointer, kind, turn)
+        self._ghost = ghost
+        ghost.move(pointer)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the gesture. A click on a terminal goes on until the second click."""
@@ -213,7 +278,7 @@ class SheetView(QGraphicsView):
         self.translate(by.x() / scale, by.y() / scale)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Escape cancels; Enter places; space turns what is in hand."""
+        """Escape cancels; Enter places; space turns what is in hand; a digit begins a figure."""
         if event.key() == Qt.Key.Key_Escape and self.cancel():
             return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.armed_kind is not None:
@@ -221,7 +286,11 @@ class SheetView(QGraphicsView):
             return
         if event.key() == Qt.Key.Key_Space and self.armed_kind is not None:
             self.armed_turn = (self.armed_turn + 90) % 360
-            PlacePart(self.desk, self._last, self.armed_kind, self.armed_turn).move(self._last)
+            self._show_ghost(self._last, self.armed_kind, self.armed_turn)
+            return
+        held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if event.text().isdigit() and not held and not self.is_operating:
+            self.figure_typed.emit(event.text())
             return
         super().keyPressEvent(event)
 
@@ -248,7 +317,8 @@ class SheetView(QGraphicsView):
         at = self.mapToScene(event.pos())
         scene = self.desk.scene
         wire = scene.conductor_at((at.x(), at.y()))
-        item = scene.part_at((at.x(), at.y())) or (wire[0] if wire else None)
+        item = (scene.part_at((at.x(), at.y())) or (wire[0] if wire else None)
+                or scene.place_edge_at((at.x(), at.y())))
         if item is not None and item not in scene.selection:
             self.desk.choose({item})
         self.menu_wanted.emit(event.globalPos())
@@ -264,8 +334,12 @@ class SheetView(QGraphicsView):
         event.acceptProposedAction()
         kind = _dragged_kind(event)
         if kind is not None:
-            pointer = self._pointer(event)
-            PlacePart(self.desk, pointer, kind).move(pointer)
+            self._show_ghost(self._pointer(event), kind, 0)
+
+    def dragLeaveEvent(self, _event: QDragLeaveEvent) -> None:
+        """Let go of the part that was dragged in and out again."""
+        self._ghost = None
+        self.desk.scene.preview(())
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Place the part, or open the file."""
@@ -273,6 +347,7 @@ class SheetView(QGraphicsView):
         event.acceptProposedAction()
         if kind is not None:
             pointer = self._pointer(event)
+            self._ghost = None
             PlacePart(self.desk, pointer, kind).end(pointer)
             self.setFocus(Qt.FocusReason.OtherFocusReason)
         elif event.mimeData().urls():

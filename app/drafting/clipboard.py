@@ -6,6 +6,8 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from app.drafting.belonging import in_its_place
+from app.drafting.excerpt import excerpt
 from app.drawing.routing import snapped
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
@@ -28,15 +30,11 @@ class NotParts(ModelError):
 
 def copied(diagram: Diagram, items: Iterable[str]) -> str:
     """Return the chosen parts, what is drawn in their rows, and the conductors between them."""
-    chosen = set(items) & set(diagram.components)
-    chosen |= {c.id for c in diagram.components.values()
-               if c.row_of is not None and c.row_of.partition(".")[0] in chosen}
-    wires = [w for w in diagram.conductors.values()
-             if {end.component for end in w.ends()} <= chosen]
+    piece = excerpt(diagram, items)
     return json.dumps({
         "loomwright_parts": 1,
-        "components": [to_plain(diagram.components[item]) for item in sorted(chosen)],
-        "conductors": [to_plain(wire) for wire in wires],
+        "components": [to_plain(piece.components[item]) for item in sorted(piece.components)],
+        "conductors": [to_plain(wire) for wire in piece.conductors.values()],
     }, ensure_ascii=False)
 
 
@@ -49,7 +47,8 @@ def paste_edit(
     ids = fresh_ids([*letters, *("W" for _ in conductors)], diagram)
     part_ids = dict(zip((c.id for c in components), ids, strict=False))
     step = (snapped(shift[0]), snapped(shift[1]))
-    parts = [_renamed(component, part_ids, step) for component in components]
+    parts = [in_its_place(diagram, _renamed(component, part_ids, step))
+             for component in components]
     wires = [
         _rewired(wire, item, part_ids, step)
         for wire, item in zip(conductors, ids[len(components):], strict=True)

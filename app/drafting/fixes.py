@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from app.drafting.parts import routed
+from app.drafting.parts import routed, turn_along
 from app.drawing.conductors import is_drawn
 from app.drawing.ground import Ground
 from app.drawing.marks import Box, Point
@@ -97,16 +97,9 @@ def _along(component: Component, points: tuple[Point, ...]) -> Iterable[Componen
         while at <= length and length:
             share = at / length
             x, y = snapped(ax + (bx - ax) * share), snapped(ay + (by - ay) * share)
-            yield component.replaced(at=(x, y), turn=_turn(bx - ax, by - ay))
+            yield component.replaced(at=(x, y), turn=turn_along(bx - ax, by - ay))
             at += STEP_MM
         walked += length
-
-
-def _turn(dx: float, dy: float) -> int:
-    """Return the turn that puts terminal a towards where the line comes from."""
-    if abs(dx) > abs(dy):
-        return 270 if dx > 0 else 90
-    return 0 if dy >= 0 else 180
 
 
 def _near(

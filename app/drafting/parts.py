@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import Any, Literal
 
+from app.drafting.belonging import come_from, in_its_place
 from app.drawing.conductors import conductor_ends, is_drawn, routed_anew
 from app.drawing.placing import PlacedPart, placed_parts
 from app.drawing.routing import snapped, with_ends_moved
@@ -27,7 +28,7 @@ def new_component(diagram: Diagram, kind_slug: str, at: Point, turn: int = 0) ->
 
 def place_edit(diagram: Diagram, kind_slug: str, at: Point, turn: int = 0) -> Edit:
     """Return the edit that puts a new part on the sheet."""
-    component = new_component(diagram, kind_slug, at, turn)
+    component = in_its_place(diagram, new_component(diagram, kind_slug, at, turn))
     title = catalogue()[kind_slug].title.lower()
     return setting(diagram, f"Place {title} {component.id}", component)
 
@@ -36,16 +37,23 @@ def move_edit(diagram: Diagram, items: Iterable[str], dx: float, dy: float) -> E
     """Return the edit that moves parts by a step of the grid, their conductors with them."""
     chosen = {item for item in items if diagram.components[item].at is not None}
     step = (snapped(dx), snapped(dy))
-    values = [_shifted(diagram.components[item], step) for item in sorted(chosen)]
-    return _with_conductors(diagram, _named("Move", chosen), values, step)
+    values = [_shifted(diagram, diagram.components[item], step) for item in sorted(chosen)]
+    return with_conductors(diagram, named("Move", chosen), values, step)
 
 
-def _shifted(component: Component, step: Point) -> Component:
+def _shifted(diagram: Diagram, component: Component, step: Point) -> Component:
     assert component.at is not None
     moved: Component = changed(
         component, at=(component.at[0] + step[0], component.at[1] + step[1])
     )
-    return moved
+    return come_from(diagram, component, moved)
+
+
+def turn_along(dx: float, dy: float) -> Literal[0, 90, 180, 270]:
+    """Return the turn that puts terminal a of an in-line part towards where a line comes from."""
+    if abs(dx) > abs(dy):
+        return 270 if dx > 0 else 90
+    return 0 if dy >= 0 else 180
 
 
 def turn_edit(diagram: Diagram, items: Iterable[str], by: int = 90) -> Edit:
@@ -55,7 +63,7 @@ def turn_edit(diagram: Diagram, items: Iterable[str], by: int = 90) -> Edit:
         changed(diagram.components[item], turn=(diagram.components[item].turn + by) % 360)
         for item in sorted(chosen)
     ]
-    return _with_conductors(diagram, _named("Turn", chosen), values)
+    return with_conductors(diagram, named("Turn", chosen), values)
 
 
 def mirror_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
@@ -65,15 +73,16 @@ def mirror_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
         changed(diagram.components[item], mirrored=not diagram.components[item].mirrored)
         for item in sorted(chosen)
     ]
-    return _with_conductors(diagram, _named("Mirror", chosen), values)
+    return with_conductors(diagram, named("Mirror", chosen), values)
 
 
-def _named(verb: str, items: Iterable[str]) -> str:
+def named(verb: str, items: Iterable[str]) -> str:
+    """Return the title of a step that does the same to each of some parts."""
     listed = sorted(items)
     return f"{verb} {listed[0]}" if len(listed) == 1 else f"{verb} {len(listed)} parts"
 
 
-def _with_conductors(
+def with_conductors(
     diagram: Diagram, label: str, values: list[Component], step: Point | None = None
 ) -> Edit:
     """Return the edit of the parts and of the paths of the conductors that end on them."""

@@ -23,7 +23,8 @@ class NotConnectable(ModelError):
     """Two terminals that no one conductor can join."""
 
     def __init__(self, first: str, second: str) -> None:
-        why = ("that is the same terminal" if first == second
+        parts = {name.partition(",")[0] for name in (first, second)}
+        why = ("that is the same terminal" if len(parts) == 1
                else "they have no core in common")
         super().__init__(f"No conductor joins {first} and {second}: {why}.", (first, second))
 
@@ -68,7 +69,9 @@ def connect_edit(diagram: Diagram, first: tuple[str, str], second: tuple[str, st
     if ports[0] is None or ports[1] is None or first == second:
         raise NotConnectable(*names)
     cores = cores_between(ports[0], ports[1])
-    if not cores:
+    if not cores or first[0] == second[0] and any(
+            ports[0].terminal_for(core, len(cores)) == ports[1].terminal_for(core, len(cores))
+            for core in cores):
         raise NotConnectable(*names)
     (item,) = fresh_ids(["W"], diagram)
     conductor = Conductor.read({

@@ -113,7 +113,7 @@ def _take(ground: Ground, label: Label) -> None:
 
 
 def _longest(path: Sequence[Point]) -> float:
-    return max(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in legs(path))
+    return max((abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in legs(path)), default=0.0)
 
 
 def _part_label(part: PlacedPart, ground: Ground, inside: Box) -> Label | None:

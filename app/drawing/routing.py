@@ -62,12 +62,18 @@ def route(
         default=None,
     )
     if best is not None and _cost(best, walls, others) < _length(best) + 1:
-        return tidied((start.at, *best, finish.at))
+        return _joined(start, best, finish)
     for window in (WINDOW_MM, 10 * WINDOW_MM):
         found = cheapest_path((a, start.direction), (b, finish.direction), walls, others, window)
         if found is not None:
-            return tidied((start.at, *found, finish.at))
-    return tidied((start.at, *(best or (a, (b[0], a[1]), b)), finish.at))
+            return _joined(start, found, finish)
+    return _joined(start, best or (a, (b[0], a[1]), b), finish)
+
+
+def _joined(start: RouteEnd, points: Sequence[Point], finish: RouteEnd) -> tuple[Point, ...]:
+    """Return the route from end to end; of two that lie on each other both are kept."""
+    path = tidied((start.at, *points, finish.at))
+    return path if len(path) > 1 else (start.at, finish.at)
 
 
 def price(
@@ -135,7 +141,8 @@ def with_ends_moved(
     inner = [tuple(point) for point in points[1:-1]]
     inner[0] = _slid(points[0], points[1], start.at)
     inner[-1] = _slid(points[-1], points[-2], finish.at)
-    return tidied((start.at, *inner, finish.at))  # type: ignore[arg-type]
+    path = tidied((start.at, *inner, finish.at))  # type: ignore[arg-type]
+    return path if len(path) > 1 else None
 
 
 def crossing(one: Segment, two: Segment) -> Point | None:

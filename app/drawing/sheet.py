@@ -14,6 +14,7 @@ from app.drawing.ground import Ground
 from app.drawing.labels import BARS, Label, placed_labels
 from app.drawing.live_rows import live_rows
 from app.drawing.marks import Box, Mark, Point, Target
+from app.drawing.place_handles import PlacedPlace, placed_place
 from app.drawing.places import place_marks
 from app.drawing.placing import PlacedPart, placed_parts, row_boxes
 from app.drawing.tees import Tees, tees
@@ -55,6 +56,7 @@ class SheetDrawing(Struct, frozen=True):
     paths: Mapping[str, tuple[Point, ...]]
     labels: Mapping[str, Label]
     rows: Mapping[str, Box] = field(default_factory=dict)
+    places: Mapping[str, PlacedPlace] = field(default_factory=dict)
 
     def marks(self) -> tuple[Mark, ...]:
         """Return all marks in painting order."""
@@ -78,7 +80,7 @@ def sheet_drawing(diagram: Diagram, look: SheetLook = NOTHING_MORE) -> SheetDraw
         *_badge_items(parts, paths, labels, look),
     ]
     return SheetDrawing({item.key: item for item in items}, parts, paths, labels,
-                        row_boxes(diagram, parts))
+                        row_boxes(diagram, parts), _placed_places(diagram))
 
 
 def framed_marks(diagram: Diagram, drawing: SheetDrawing, **counts: int) -> tuple[Mark, ...]:
@@ -91,6 +93,10 @@ def _place_items(diagram: Diagram) -> Iterable[SheetItem]:
         if place.outline:
             layer = PLACES - _size_mm2(place) * 1e-6
             yield SheetItem(f"place:{place.id}", place.id, layer, tuple(place_marks(place)))
+
+
+def _placed_places(diagram: Diagram) -> dict[str, PlacedPlace]:
+    return {place.id: placed_place(place) for place in diagram.places.values() if place.outline}
 
 
 def _size_mm2(place: Place) -> float:

@@ -160,6 +160,17 @@ class FieldRow(QWidget):
         self._wrong.setVisible(bool(sentence))
 
 
+def type_on(editor: QWidget, text: str | None) -> None:
+    """Give the focus back to a field, with what was typed so far."""
+    editor.setFocus(Qt.FocusReason.OtherFocusReason)
+    if isinstance(editor, QLineEdit):
+        if text is None:
+            editor.selectAll()
+        else:
+            editor.setText(text)
+            editor.setModified(True)
+
+
 def shown_value(field: Field, value: Any) -> str:
     """Return a value as it stands in its field; unknown is an empty field."""
     if value is None:

@@ -292,12 +292,17 @@ class Locker(QWidget):
 
     def _choose_first(self) -> None:
         """Take the first part found in hand."""
-        wanted = self.search.text().strip().lower()
-        found = [kind for kind in catalogue().values() if wanted and _matches(kind, wanted)]
-        if found:
-            best = min(found, key=lambda kind: (not kind.title.lower().startswith(wanted),
-                                                len(kind.title)))
+        best = best_kind(self.search.text())
+        if best is not None:
             self.chosen.emit(best.slug)
+
+
+def best_kind(words: str) -> Kind | None:
+    """Return the kind that words mean: whose name begins with them, else the shortest that fits."""
+    wanted = words.strip().lower()
+    found = [kind for kind in catalogue().values() if wanted and _matches(kind, wanted)]
+    return min(found, key=lambda kind: (not kind.title.lower().startswith(wanted),
+                                        len(kind.title)), default=None)
 
 
 def _matches(kind: Kind, wanted: str) -> bool:

@@ -28,7 +28,7 @@ from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
-from app.panels.fields import FieldRow, Setter
+from app.panels.fields import FieldRow, Setter, type_on
 from app.panels.form_fields import (
     BOAT_FIELDS,
     GENERAL_FIELDS,
@@ -129,7 +129,7 @@ class Particulars(QWidget):
                     and _counts(diagram) == _counts(was))
         return all(
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
-            for item in chosen for name in ("components", "conductors")
+            for item in chosen for name in ("components", "conductors", "places")
         )
 
     def _rebuild(self) -> None:
@@ -152,11 +152,13 @@ class Particulars(QWidget):
             self._component(column, self._diagram.components[self._selection[0]])
         elif self._selection[0] in self._diagram.conductors:
             self._conductor(column, self._diagram.conductors[self._selection[0]])
+        elif self._selection[0] in self._diagram.places:
+            self._place(column, self._selection[0])
         column.addStretch(1)
         self._area.setWidget(inside)
         self._area.verticalScrollBar().setValue(position)
         if typing is not None and typing[0] in self.rows:
-            _type_on(self.rows[typing[0]].editor, typing[1])
+            type_on(self.rows[typing[0]].editor, typing[1])
 
     def _typing(self) -> tuple[str, str | None] | None:
         """Return the field that has the focus, and what was typed there and not yet taken."""
@@ -198,12 +200,19 @@ class Particulars(QWidget):
         return put
 
     def _many(self, column: QVBoxLayout) -> None:
-        titled(column, f"{len(self._selection)} chosen", "", "")
-        for item in self._selection[:12]:
-            thing = self._diagram.components.get(item) or self._diagram.conductors.get(item)
-            if thing is not None:
-                name = getattr(thing, "name", "")
-                column.addWidget(plain(f"{designation(thing)}  {name}"))
+        from app.panels.many_parts import ManyParts  # a start has no use for it
+
+        form = ManyParts(self._diagram, self._selection, self._do, self._is_open,
+                         self._toggle_more)
+        self.rows.update(form.rows)
+        column.addWidget(form)
+
+    def _place(self, column: QVBoxLayout, item: str) -> None:
+        from app.panels.place_form import PlaceForm  # a start has no use for it
+
+        form = PlaceForm(self._diagram, item, self._do, self._link)
+        self.rows.update(form.rows)
+        column.addWidget(form)
 
     def _component(self, column: QVBoxLayout, component: Component) -> None:
         kind = kind_of(component)
@@ -379,17 +388,6 @@ class Particulars(QWidget):
                 lambda _=False, item=finding.where[0] if finding.where else "":
                 self.shown_item.emit(item))
             column.addWidget(button)
-
-
-def _type_on(editor: QWidget, text: str | None) -> None:
-    """Give the focus back to a field, with what was typed so far."""
-    editor.setFocus(Qt.FocusReason.OtherFocusReason)
-    if isinstance(editor, QLineEdit):
-        if text is None:
-            editor.selectAll()
-        else:
-            editor.setText(text)
-            editor.setModified(True)
 
 
 def _counts(diagram: Diagram) -> tuple[int, int]:

@@ -5,45 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMimeData, Qt
-from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QMessageBox
 
 from app.actions import ACTIONS
-from app.drafting.clipboard import MIME_TYPE, copied, paste_edit
-from app.drafting.labels import label_freed_edit
-from app.drafting.parts import mirror_edit, move_edit, turn_edit
-from app.drafting.removal import remove_edit
-from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
-from app.drawing.layout import tidy_edit
-from model.errors import ModelError
-from model.kinds import kind_of
+from app.window.sheet_commands import SheetCommands
 
 if TYPE_CHECKING:
     from app.window.help import HelpWindow
     from app.window.main_window import MainWindow
 
-NUDGE_MM = 2.5
-PASTE_STEP_MM = 10.0
 
-
-class WindowCommands:
-    """The commands of one window."""
+class WindowCommands(SheetCommands):
+    """The commands of one window: its files, what it shows, and those on the sheet."""
 
     def __init__(self, window: MainWindow) -> None:
-        self._window = window
-        self._pasted = 0
+        super().__init__(window)
         self._help: HelpWindow | None = None
-
-    @property
-    def _selection(self) -> frozenset[str]:
-        return self._window.scene.selection
-
-    def _parts(self) -> frozenset[str]:
-        return self._selection & frozenset(self._window.workspace.diagram.components)
-
-    def _wires(self) -> frozenset[str]:
-        return self._selection & frozenset(self._window.workspace.diagram.conductors)
 
     def can_undo(self) -> bool:
         """Say whether there is a step to take back."""
@@ -52,22 +29,6 @@ class WindowCommands:
     def can_redo(self) -> bool:
         """Say whether there is a step to do again."""
         return self._window.workspace.redo_label is not None
-
-    def has_selection(self) -> bool:
-        """Say whether anything is chosen."""
-        return bool(self._selection)
-
-    def has_parts_chosen(self) -> bool:
-        """Say whether a part is chosen."""
-        return bool(self._parts())
-
-    def has_wires_chosen(self) -> bool:
-        """Say whether a conductor is chosen."""
-        return bool(self._wires())
-
-    def is_drawing(self) -> bool:
-        """Say whether the window draws rather than operates."""
-        return not self._window.view.is_operating
 
     def new_diagram(self) -> None:
         """Start an empty diagram."""
@@ -121,121 +82,6 @@ class WindowCommands:
         label = self._window.workspace.redo_label
         if self._window.workspace.redo():
             self._window.say(f"Did again: {label}")
-
-    def copy(self) -> None:
-        """Copy the chosen parts."""
-        text = copied(self._window.workspace.diagram, self._parts())
-        mime = QMimeData()
-        mime.setData(MIME_TYPE, text.encode("utf-8"))
-        mime.setText(text)
-        QGuiApplication.clipboard().setMimeData(mime)
-        self._pasted = 0
-        self._window.say(f"Copied {len(self._parts())} parts")
-
-    def cut(self) -> None:
-        """Copy the chosen parts and remove them."""
-        self.copy()
-        self.remove()
-
-    def paste(self) -> None:
-        """Paste parts under new ids, beside where they were copied."""
-        mime = QGuiApplication.clipboard().mimeData()
-        raw = bytes(mime.data(MIME_TYPE).data()) if mime.hasFormat(MIME_TYPE) else b""
-        text = raw.decode("utf-8", "replace") if raw else mime.text()
-        self._pasted += 1
-        shift = (PASTE_STEP_MM * self._pasted, PASTE_STEP_MM * self._pasted)
-        try:
-            edit, ids = paste_edit(self._window.workspace.diagram, text, shift)
-        except ModelError as error:
-            self._window.say(error.sentence)
-            return
-        if self._window.desk.do(edit):
-            self._window.desk.choose(ids)
-
-    def remove(self) -> None:
-        """Remove what is chosen."""
-        edit = remove_edit(self._window.workspace.diagram, self._selection)
-        self._window.desk.do(edit)
-
-    def turn(self) -> None:
-        """Turn the chosen parts."""
-        self._window.desk.do(turn_edit(self._window.workspace.diagram, self._parts()))
-
-    def mirror(self) -> None:
-        """Mirror the chosen parts."""
-        self._window.desk.do(mirror_edit(self._window.workspace.diagram, self._parts()))
-
-    def nudge(self, way: str) -> None:
-        """Move the chosen parts by one step of the grid."""
-        dx, dy = {"left": (-1, 0), "right": (1, 0), "up": (0, -1), "down": (0, 1)}[way]
-        edit = move_edit(self._window.workspace.diagram, self._parts(),
-                         dx * NUDGE_MM, dy * NUDGE_MM)
-        self._window.desk.do(edit)
-
-    def reroute(self) -> None:
-        """Route the chosen conductors anew."""
-        wires = sorted(self._wires())
-        self._window.desk.do(reroute_edit(self._window.workspace.diagram, wires))
-
-    def tidy(self) -> None:
-        """Lay out the whole sheet anew and show it."""
-        paper = self._window.workspace.diagram.sheet.size
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
-        try:
-            edit = tidy_edit(self._window.workspace.diagram)
-        finally:
-            QGuiApplication.restoreOverrideCursor()
-        if edit is None:
-            self._window.desk.say("There is nothing to tidy.")
-        elif self._window.desk.do(edit):
-            larger = self._window.workspace.diagram.sheet.size
-            if larger != paper:
-                self._window.desk.say(f"{edit.label}: it needed paper of {larger}.")
-            self._window.view.fit()
-
-    def free_labels(self) -> None:
-        """Let the program place the lettering of what is chosen."""
-        diagram = self._window.workspace.diagram
-        self._window.desk.do(label_freed_edit(diagram, self._selection))
-
-    def choose_all(self) -> None:
-        """Choose everything on the sheet."""
-        drawing = self._window.scene.drawing
-        self._window.desk.choose({*drawing.parts, *drawing.paths})
-
-    def connect_chosen(self) -> None:
-        """Connect two chosen parts at the nearest terminals that fit and are free."""
-        chosen = sorted(self._parts())
-        if len(chosen) != 2:
-            self._window.say("Choose two parts to connect.")
-            return
-        try:
-            first, second = self._nearest_ports(*chosen)
-            edit = connect_edit(self._window.workspace.diagram, first, second)
-        except ModelError as error:
-            self._window.say(error.sentence)
-            return
-        if self._window.desk.do(edit):
-            self._window.desk.choose({edit.changes[0].id})
-
-    def _nearest_ports(self, one: str, two: str) -> tuple[tuple[str, str], tuple[str, str]]:
-        diagram, drawing = self._window.workspace.diagram, self._window.scene.drawing
-        taken = {(end.component, end.terminal)
-                 for wire in diagram.conductors.values() for end in wire.ends()}
-        best: tuple[float, tuple[str, str], tuple[str, str]] | None = None
-        ports = {item: kind_of(diagram.components[item]).ports(
-            diagram.components[item].parameters) for item in (one, two)}
-        for a in ports[one]:
-            for b in ports[two]:
-                if {(one, a.id), (two, b.id)} & taken or not cores_between(a, b):
-                    continue
-                at, to = (drawing.parts[i].port(p.id).at for i, p in ((one, a), (two, b)))
-                far = abs(at[0] - to[0]) + abs(at[1] - to[1])
-                if best is None or far < best[0]:
-                    best = (far, (one, a.id), (two, b.id))
-        if best is None:
-            raise NotConnectable(one, two)
-        return best[1], best[2]
 
     def find(self) -> None:
         """Go to the finder."""

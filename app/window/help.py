@@ -28,7 +28,7 @@ from rules.describe import as_html, as_text, pages
 from rules.describe import page as page_of
 
 FOLDER = Path(assets.__file__).parent / "help"
-ARTICLES = ("notices", "charging_sources", "importing")
+ARTICLES = ("notices", "drawing", "charging_sources", "importing")
 PICTURE, PICTURE_PX = "picture:", 250
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """

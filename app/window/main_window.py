@@ -223,6 +223,9 @@ class MainWindow(QMainWindow):
         menu = QMenu(self)
         for action in of_menu("Edit"):
             menu.addAction(self.actions_by_id[action.id])
+        arrange = menu.addMenu("Arrange")
+        for action in of_menu("Arrange"):
+            arrange.addAction(self.actions_by_id[action.id])
         return menu
 
     def run(self, action_id: str) -> None:
@@ -244,7 +247,8 @@ class MainWindow(QMainWindow):
         self.commands.set_operating("")
         self.view.arm(kind)
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.say("Click on the sheet to place it; Enter places, space turns, Escape lets go.")
+        self.say("Click on the sheet, or on a conductor, to place it; space turns, Escape lets go. "
+                 "C then connects it to the part chosen before.")
 
     def _mode_chosen(self, mode: str) -> None:
         if mode == "print":
@@ -256,6 +260,7 @@ class MainWindow(QMainWindow):
         self.log.scale.setText(f"{scale / PIXELS_PER_MM:.0%}")
 
     def _selected(self, selection: frozenset[str]) -> None:
+        self.commands.chosen(selection)
         self.particulars.show_selection(self.workspace.diagram, selection)
         if self.report is not None:
             self.particulars.show_report(self.report)

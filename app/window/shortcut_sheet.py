@@ -21,6 +21,10 @@ ON_THE_SHEET = (
     ("Enter", "Place the part in hand"),
     ("Space", "Turn the part in hand"),
     ("Escape", "Cancel"),
+    ("0 to 9", "Type figures of what is chosen: 16 1.2 m"),
+    ("Tab", "In the quick line: another terminal"),
+    ("Shift Enter", "In the quick line: do it, stay with the part"),
+    ("Double click", "Begin a branch on a conductor"),
     ("Wheel", "Come nearer or go farther"),
     ("Middle button", "Push the sheet about"),
 )

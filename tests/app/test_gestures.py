@@ -5,14 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import pytest
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QTransform
+from PySide6.QtWidgets import QGraphicsView
 
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.choosing import RubberBand
 from app.canvas.gestures.drawing import Connect, PlacePart
 from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
+from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
 from app.canvas.scene import SheetScene
+from app.drafting.parts import place_edit
+from app.drafting.places import new_place_edit
 from app.drafting.wires import connect_edit
+from app.drawing.marks import Box
 from app.drawing.routing import legs
 from app.drawing.sheet import sheet_drawing
 from model.diagram import Diagram
@@ -59,7 +66,8 @@ class PlainDesk:
 @pytest.fixture
 def desk(qapp, small_boat: Diagram) -> PlainDesk:
     wired = apply(small_boat, connect_edit(small_boat, ("F1", "b"), ("Q1", "a")))
-    return PlainDesk(wired)
+    placed = apply(wired, new_place_edit(wired, Box(100, 20, 200, 120)))
+    return PlainDesk(placed)
 
 
 def leg_middle(desk: PlainDesk, wire: str) -> tuple[Pointer, int]:
@@ -86,10 +94,15 @@ def every_gesture(desk: PlainDesk) -> list[tuple[Gesture, Pointer]]:
         (BendLeg(desk, on_leg, "W1", leg), by_away(on_leg, 20, 20)),
         (MoveLabel(desk, Pointer(label.x, label.y), "F1"), Pointer(label.x, label.y + 30)),
         (WorkSwitch(desk, Pointer(170, 60), "Q1"), Pointer(170, 60)),
+        (PlacePart(desk, Pointer(50, 150), "breaker"), on_leg),
+        (Connect(desk, desk.port("E1", "+"), ("E1", "+")), on_leg),
+        (DrawPlace(desk, Pointer(20, 130)), Pointer(90, 180)),
+        (SizePlace(desk, Pointer(200, 120), "Z1", 2), Pointer(220, 150)),
+        (MovePlace(desk, Pointer(100, 40), "Z1"), Pointer(110, 60)),
     ]
 
 
-@pytest.mark.parametrize("number", range(7))
+@pytest.mark.parametrize("number", range(12))
 def test_escape_leaves_diagram_and_preview_as_they_were(desk: PlainDesk, number):
     before = desk.diagram
     gesture, to = every_gesture(desk)[number]
@@ -101,7 +114,7 @@ def test_escape_leaves_diagram_and_preview_as_they_were(desk: PlainDesk, number)
     assert not desk.is_previewing() and not desk.is_anything_dimmed()
 
 
-@pytest.mark.parametrize("number", range(7))
+@pytest.mark.parametrize("number", range(12))
 def test_while_it_moves_only_the_preview_changes(desk: PlainDesk, number):
     before, drawing = desk.diagram, desk.scene.drawing
     gesture, to = every_gesture(desk)[number]
@@ -110,7 +123,7 @@ def test_while_it_moves_only_the_preview_changes(desk: PlainDesk, number):
     assert desk.is_previewing() or isinstance(gesture, WorkSwitch)
 
 
-@pytest.mark.parametrize("number", range(7))
+@pytest.mark.parametrize("number", range(12))
 def test_the_release_is_at_most_one_step_and_the_preview_goes(desk: PlainDesk, number):
     gesture, to = every_gesture(desk)[number]
     gesture.move(to)
@@ -221,3 +234,97 @@ def test_the_row_under_the_pointer_of_a_panel_is_worked(qapp):
     way = desk.scene.drawing.parts["P1"].port("w2").at
     WorkSwitch(desk, Pointer(100, way[1]), "P1").end(Pointer(100, way[1] + 0.5))
     assert desk.worked == [("P1", "w2")]
+
+
+def test_a_device_held_over_a_conductor_shows_the_gap_and_is_fitted_there(desk: PlainDesk):
+    at, _ = leg_middle(desk, "W1")
+    gesture = PlacePart(desk, Pointer(50, 150), "breaker")
+    gesture.move(Pointer(50, 150))
+    assert not desk.is_anything_dimmed()
+    gesture.move(by_away(at, 0, 1.5))
+    assert desk.is_anything_dimmed(), "the conductor steps back for its halves"
+    gesture.end(by_away(at, 0, 1.5))
+    assert desk.done == ["Insert breaker F2 in W1"]
+    assert desk.scene.selection == {"F2"}
+    assert {wire.id for wire in desk.diagram.conductors.values()
+            if "F2" in {end.component for end in wire.ends()}} == {"W1", "W2"}
+
+
+def test_a_loose_part_dragged_onto_a_conductor_is_fitted_there(desk: PlainDesk):
+    desk.do(place_edit(desk.diagram, "fuse", (60, 150)))
+    at, _ = leg_middle(desk, "W1")
+    gesture = MoveParts(desk, Pointer(60, 150), "F2")
+    gesture.move(Pointer(100, 120))
+    gesture.move(at)
+    gesture.end(at)
+    assert desk.done[-1] == "Insert fuse F2 in W1"
+    assert len(desk.diagram.conductors) == 2
+
+
+def test_a_part_with_conductors_only_moves_over_others(desk: PlainDesk):
+    desk.do(connect_edit(desk.diagram, ("Q1", "b"), ("E1", "+")))
+    at, _ = leg_middle(desk, "W2")
+    MoveParts(desk, Pointer(120, 60), "F1").end(at)
+    assert desk.done[-1] == "Move F1"
+
+
+def test_a_part_that_is_no_device_is_placed_beside_the_line_and_not_in_it(desk: PlainDesk):
+    at, _ = leg_middle(desk, "W1")
+    PlacePart(desk, at, "lamp").end(at)
+    assert desk.done == ["Place lamp E2"] and len(desk.diagram.conductors) == 1
+
+
+def test_a_conductor_led_onto_another_branches_off_there(desk: PlainDesk):
+    at, _ = leg_middle(desk, "W1")
+    Connect(desk, desk.port("E1", "+"), ("E1", "+")).end(at)
+    assert desk.done == ["Branch from W1"]
+    assert desk.diagram.components["X1"].kind == "stud"
+    assert len(desk.diagram.conductors) == 3
+
+
+def test_a_place_is_sized_by_an_edge_and_the_other_sides_stay(desk: PlainDesk):
+    SizePlace(desk, Pointer(200, 70), "Z1", 5).end(Pointer(230, 33))
+    assert desk.done == []
+    gesture = SizePlace(desk, Pointer(200, 70), "Z1", 5)
+    gesture.move(Pointer(230, 33))
+    gesture.end(Pointer(230, 33))
+    assert desk.diagram.places["Z1"].outline == ((100, 20), (230, 20), (230, 120), (100, 120))
+
+
+def test_a_place_takes_its_parts_and_their_conductors_along(desk: PlainDesk):
+    MovePlace(desk, Pointer(100, 40), "Z1").end(Pointer(100, 60))
+    assert desk.done == ["Move place Place 1"]
+    assert [desk.diagram.components[item].at[1] for item in ("F1", "Q1", "G1")] == [80, 80, 60]
+
+
+def test_a_stud_is_chosen_by_a_click_though_it_is_all_terminal(desk: PlainDesk):
+    desk.do(place_edit(desk.diagram, "stud", (60, 150)))
+    Connect(desk, Pointer(60, 150), ("X1", "s"))
+    assert desk.scene.selection == {"X1"}
+
+
+def test_a_place_is_taken_hold_of_by_its_edge_or_name_and_not_by_its_ground(desk: PlainDesk):
+    name = desk.scene.drawing.places["Z1"].name
+    assert name is not None
+    assert desk.scene.place_edge_at((name.x0 + 1, name.y0 + 1)) == "Z1"
+    assert desk.scene.place_edge_at((100.5, 100)) == "Z1"
+    assert desk.scene.place_edge_at((150, 110)) is None
+
+
+def test_what_is_carried_is_painted_in_its_own_size(desk: PlainDesk, qapp):
+    view = QGraphicsView(desk.scene)
+    view.resize(900, 700)
+    view.setTransform(QTransform.fromScale(2.0, 2.0))
+    MoveParts(desk, Pointer(60, 60), "G1").move(Pointer(60, 150))
+    body = desk.scene.drawing.parts["G1"].body.moved(0, 90)
+    view.centerOn(body.x0, body.y0)
+    picture = view.viewport().grab().toImage()
+
+    def darkest(x: float) -> int:
+        at = view.mapFromScene(QPointF(x, (body.y0 + body.y1) / 2 - 4))
+        return min(picture.pixelColor(at.x() + dx, at.y()).lightness() for dx in (-1, 0, 1))
+
+    assert darkest(body.x0) < 150 and darkest(body.x1) < 150
+    assert darkest(body.x1 + 3) > 200 and darkest(body.x0 - 3) > 200
+    view.setScene(None)
+    view.deleteLater()

@@ -12,7 +12,7 @@ SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 
 def tidy(hand: Hand) -> None:
-    hand.key(Qt.Key.Key_L, CONTROL | SHIFT)
+    hand.key(Qt.Key.Key_T, CONTROL | SHIFT)
 
 
 def test_four_parts_are_tidied_by_a_key_and_come_back_by_one_step(four_parts: Hand) -> None:

@@ -1,5 +1,5 @@
-"""Runs the benches named on the command line, or all: recheck, start, frame, drag, isolation,
-operating_point, fleet, drag_checking, drag_many, memory, layouts."""
+"""Runs the benches named on the command line, or all: recheck, start, frame, drag, fitting,
+isolation, operating_point, fleet, drag_checking, drag_many, memory, layouts."""
 
 from __future__ import annotations
 
@@ -18,13 +18,14 @@ def main(names: list[str]) -> int:
     from tests.bench.layouts import layouts
     from tests.bench.operating_point import operating_point
     from tests.bench.recheck import recheck
-    from tests.bench.sheet import drag, frame
+    from tests.bench.sheet import drag, fitting, frame
     from tests.bench.start import start
 
     benches = {"recheck": recheck, "start": start, "frame": frame, "drag": drag,
-               "isolation": isolation, "operating_point": operating_point, "fleet": fleet_frame,
-               "drag_checking": drag_while_checking, "drag_many": drag_among_many,
-               "memory": memory, "layouts": layouts}
+               "fitting": fitting, "isolation": isolation, "operating_point": operating_point,
+               "fleet": fleet_frame, "drag_checking": drag_while_checking,
+               "drag_many": drag_among_many, "memory": memory,
+               "layouts": layouts}
     unknown = sorted(set(names) - set(benches))
     if unknown:
         print(f"There is no bench {', '.join(unknown)}; there are {', '.join(benches)}.")

@@ -11,10 +11,13 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QTransform
 from PySide6.QtWidgets import QApplication, QWidget
 
+from app.canvas.gestures.base import Pointer
 from app.canvas.gestures.moving import MoveParts
 from app.canvas.items import MarksItem
 from app.canvas.scene import SheetScene
+from app.drafting.parts import place_edit
 from app.drawing.painters.qt import Prepared, paint
+from app.drawing.routing import legs
 from app.main_window import open_window
 from app.window.main_window import PIXELS_PER_MM, MainWindow
 from tests.bench.figures import DEMO, RUNS, Figure, timed_ms
@@ -107,6 +110,34 @@ def drag(runs: int = RUNS) -> list[Figure]:
         shut(window)
     return [Figure(f"A step of dragging {part} with {wires} conductors, painted",
                    tuple(times), goal=4.0)]
+
+
+def fitting(runs: int = RUNS) -> list[Figure]:
+    """Hold a loose device over one conductor after another; each step shows the gap and paints.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        window = opened(Path(folder))
+        window.desk.do(place_edit(window.workspace.diagram, "fuse", (20.0, 20.0)))
+        fuse = window.workspace.undo_label.split()[-1]  # "Place fuse F31"
+        gesture = MoveParts(window.desk, Pointer(20.0, 20.0), fuse)
+        middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+                   for path in list(window.scene.drawing.paths.values())[:STEPS]
+                   for a, b in legs(path)[:1]]
+        times = []
+        for _ in range(runs):
+            for x, y in middles:  # the supply's side of each is found once a drag
+                gesture.move(Pointer(x, y))
+            times.append(statistics.median(
+                timed_ms(lambda x=x, y=y: _step(gesture, x, y)) for x, y in middles))
+        gesture.cancel()
+        shut(window)
+    return [Figure("A step of a loose fuse over conductors, with the gap it would make, painted",
+                   tuple(times), goal=4.0)]
+
+
+def _step(gesture: MoveParts, x: float, y: float) -> None:
+    gesture.move(Pointer(x, y))
+    QApplication.processEvents()
 
 
 def busiest(window: MainWindow) -> tuple[str, tuple[float, float]]:

@@ -10,7 +10,7 @@ from tests.boats import BOATS
 
 
 @pytest.mark.parametrize("bench", [
-    recheck.recheck, sheet.frame, sheet.drag, isolation.isolation,
+    recheck.recheck, sheet.frame, sheet.drag, sheet.fitting, isolation.isolation,
     operating_point.operating_point, fleet.fleet_frame,
 ])
 def test_a_bench_runs_and_prints_its_figures(qapp, bench):

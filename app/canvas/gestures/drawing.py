@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
+from app.canvas.gestures.fitting import Fitting
+from app.canvas.scene import SheetScene
+from app.drafting.branching import Anchor, OnWire, join_edit, new_wire
+from app.drafting.inserting import insert_edit, pieces_beside
 from app.drafting.parts import new_component, place_edit
-from app.drafting.wires import connect_edit
 from app.drawing.marks import Circle, Mark, Path, Point
 from app.drawing.placing import placed_part
 from app.drawing.routing import RouteEnd, route, snapped
 from model.errors import ModelError
 
 RING_R_MM = 1.9
+STUD_R_MM = 1.1
 
 
 class PlacePart(Gesture):
@@ -21,49 +25,83 @@ class PlacePart(Gesture):
         super().__init__(desk, start)
         self.kind = kind
         self.turn = turn
+        self.component = new_component(desk.diagram, kind, start.at, turn)
+        self.fitting = Fitting(desk, self.component)
 
     def move(self, pointer: Pointer) -> None:
-        """Show the part as a ghost."""
-        component = new_component(self.desk.diagram, self.kind, pointer.at, self.turn)
-        part = placed_part(component)
+        """Show the part as a ghost; over a conductor it would fit into, the gap it makes."""
+        gap = self.fitting.gap_at(pointer.at)
+        if gap is not None:
+            self.desk.scene.preview(self.fitting.marks(gap), {gap.conductor})
+            return
+        at = (snapped(pointer.x), snapped(pointer.y))
+        part = placed_part(self.component.replaced(at=at, turn=self.turn))
         if part is not None:
             self.desk.scene.preview((part.group,))
 
     def end(self, pointer: Pointer) -> None:
-        """Place it and choose it."""
+        """Place it, or fit it into the conductor under it, and choose it."""
+        gap = self.fitting.gap_at(pointer.at)
         self.cancel()
-        edit = place_edit(self.desk.diagram, self.kind, pointer.at, self.turn)
+        if gap is not None:
+            edit = insert_edit(self.desk.diagram, self.component, gap)
+        else:
+            edit = place_edit(self.desk.diagram, self.kind, pointer.at, self.turn)
         if self.desk.do(edit):
-            self.desk.choose({edit.changes[0].id})
+            self.desk.choose({self.component.id})
+            if gap is not None:
+                say_lengths(self.desk, self.component.id)
 
 
 class Connect(Gesture):
-    """Draw a conductor: press on a terminal and let go on another, or click both."""
+    """Draw a conductor: press on a terminal and let go on another, or click both.
 
-    def __init__(self, desk: Desk, start: Pointer, port: tuple[str, str]) -> None:
+    Let go on a conductor it branches off there; it may begin on one too.
+    """
+
+    def __init__(self, desk: Desk, start: Pointer, anchor: Anchor) -> None:
         super().__init__(desk, start)
-        self.port = port
-        self.target: tuple[str, str] | None = None
+        self.anchor = anchor
+        self.target: Anchor | None = None
         self.last: Point | None = None
-        desk.say(f"Connect {port[0]}, {port[1]}: go to another terminal")
+        if not isinstance(anchor, OnWire):
+            desk.choose({anchor[0]})  # a stud is all terminal: this is how one is chosen
+        desk.say(f"Connect {_words(anchor)}: go to another terminal, or onto a conductor")
 
     def move(self, pointer: Pointer) -> None:
-        """Show the conductor to where the pointer is, and the terminal it would take."""
+        """Show the conductor to where the pointer is, and what it would take there."""
         at = (snapped(pointer.x), snapped(pointer.y))
         if at == self.last:
             return
         self.last = at
-        scene = self.desk.scene
-        target = scene.port_at(pointer.at)
-        self.target = None if target == self.port else target
-        start = scene.drawing.parts[self.port[0]].port(self.port[1])
-        finish = RouteEnd(at)
+        self.target = self._anchor_at(pointer.at)
+        start, finish = self._route_end(self.anchor), RouteEnd(at)
         if self.target is not None:
-            finish = scene.drawing.parts[self.target[0]].port(self.target[1])
+            finish = self._route_end(self.target)
         marks: list[Mark] = [Path(route(start, finish), "selection", 0.6)]
-        for end in (start, finish) if self.target else (start,):
-            marks.append(Circle(*end.at, RING_R_MM, "selection", 0.4))
-        scene.preview(marks)
+        for anchor in (self.anchor, self.target):
+            if isinstance(anchor, OnWire):
+                marks.append(Circle(*anchor.at(), STUD_R_MM, None, fill="selection"))
+            elif anchor is not None:
+                marks.append(Circle(*self._route_end(anchor).at, RING_R_MM, "selection", 0.4))
+        self.desk.scene.preview(marks)
+
+    def _anchor_at(self, at: Point) -> Anchor | None:
+        """Return the terminal under a point, else the place on a conductor, else None."""
+        scene = self.desk.scene
+        port = scene.port_at(at)
+        if port is not None:
+            return None if port == self.anchor else port
+        found = on_wire_at(scene, at)
+        own = self.anchor.conductor if isinstance(self.anchor, OnWire) else None
+        if found is None or found.conductor == own or scene.part_at(at) is not None:
+            return None
+        return found
+
+    def _route_end(self, anchor: Anchor) -> RouteEnd:
+        if isinstance(anchor, OnWire):
+            return RouteEnd(anchor.at())
+        return self.desk.scene.drawing.parts[anchor[0]].port(anchor[1])
 
     def end(self, pointer: Pointer) -> None:
         """Connect, or say why not."""
@@ -74,9 +112,34 @@ class Connect(Gesture):
             self.desk.say("No terminal there; nothing was connected.")
             return
         try:
-            edit = connect_edit(self.desk.diagram, self.port, self.target)
+            edit = join_edit(self.desk.diagram, self.anchor, self.target)
         except ModelError as error:
             self.desk.say(error.sentence)
             return
         if self.desk.do(edit):
-            self.desk.choose({edit.changes[0].id})
+            self.desk.choose({new_wire(edit)})
+
+
+def on_wire_at(scene: SheetScene, at: Point) -> OnWire | None:
+    """Return the place on a conductor under a point, or None."""
+    found = scene.conductor_at(at)
+    if found is None:
+        return None
+    return OnWire(found[0], scene.drawing.paths[found[0]], found[1], at)
+
+
+def say_lengths(desk: Desk, part: str) -> None:
+    """Tell how the length was shared out on both sides of a part fitted into a conductor."""
+    pieces = pieces_beside(desk.diagram, part)
+    if pieces is None:
+        return
+    lengths = [wire.length_m for wire in pieces]
+    if None in lengths:
+        desk.say(f"{part} fitted; the length was not known, so both halves are to be measured.")
+    else:
+        desk.say(f"{part} fitted: {lengths[0]:g} m on the supply's side, {lengths[1]:g} m beyond. "
+                 "Type a length, such as 0.2 m, to share it out anew.")
+
+
+def _words(anchor: Anchor) -> str:
+    return anchor.conductor if isinstance(anchor, OnWire) else f"{anchor[0]}, {anchor[1]}"

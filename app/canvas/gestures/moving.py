@@ -6,6 +6,9 @@ from collections.abc import Iterable, Mapping
 
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
+from app.canvas.gestures.drawing import say_lengths
+from app.canvas.gestures.fitting import Fitting
+from app.drafting.inserting import Gap, insert_edit, is_loose
 from app.drafting.labels import label_edit
 from app.drafting.parts import move_edit
 from app.drafting.wires import bend_edit, leg_moved
@@ -38,6 +41,15 @@ class MoveParts(Gesture):
         ]
         self.step: Point = (0.0, 0.0)
         self.is_carrying = False
+        self.gap: Gap | None = None
+        self.fitting = self._fitting()
+
+    def _fitting(self) -> Fitting | None:
+        """Return what finds a conductor to fit the part into: for one part that is not in one."""
+        if len(self.items) != 1:
+            return None
+        (component,) = (self.desk.diagram.components[item] for item in self.items)
+        return Fitting(self.desk, component) if is_loose(self.desk.diagram, component) else None
 
     def move(self, pointer: Pointer) -> None:
         """Show the parts where they would come to stand."""
@@ -48,6 +60,8 @@ class MoveParts(Gesture):
         if step == (0.0, 0.0):
             self.cancel()
             return
+        if self._shows_gap():
+            return
         drawing = self.desk.scene.drawing
         if not self.is_carrying:
             self.is_carrying = True
@@ -55,6 +69,19 @@ class MoveParts(Gesture):
         wires = [_moved_wire(wire, drawing.parts, self.items, step, drawing.paths[wire.id])
                  for wire in self.wires]
         self.desk.scene.preview(wires, self.items | {wire.id for wire in self.wires}, step)
+
+    def _shows_gap(self) -> bool:
+        """Show the gap the part would make in the conductor it is held over, if there is one."""
+        if self.fitting is None:
+            return False
+        (item,) = self.items
+        at = self.desk.diagram.components[item].at
+        assert at is not None
+        self.gap = self.fitting.gap_at((at[0] + self.step[0], at[1] + self.step[1]))
+        if self.gap is None:
+            return False
+        self.desk.scene.preview(self.fitting.marks(self.gap), {item, self.gap.conductor})
+        return True
 
     def _carried(self) -> Iterable[Mark]:
         """Yield what moves as it is: the parts and their lettering."""
@@ -70,8 +97,16 @@ class MoveParts(Gesture):
         self.cancel()
         if self.step == (0.0, 0.0):
             self._choose_row(pointer)
+        elif self.gap is not None:
+            self._insert(self.gap)
         elif self.items:
             self.desk.do(move_edit(self.desk.diagram, self.items, *self.step))
+
+    def _insert(self, gap: Gap) -> None:
+        (item,) = self.items
+        component = self.desk.diagram.components[item]
+        if self.desk.do(insert_edit(self.desk.diagram, component, gap)):
+            say_lengths(self.desk, item)
 
     def _choose_row(self, pointer: Pointer) -> None:
         """After a click on a panel's row choose the load that is drawn there."""

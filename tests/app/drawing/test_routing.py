@@ -57,3 +57,9 @@ def test_bends_by_hand_stay_when_an_end_moves():
     path = ((0.0, 0.0), (0.0, 10.0), (30.0, 10.0), (30.0, 40.0))
     moved = with_ends_moved(path, RouteEnd((5, 0), (0, 1)), RouteEnd((30, 40), (0, -1)))
     assert moved == ((5, 0), (5, 10), (30, 10), (30, 40))
+
+
+def test_terminals_that_lie_on_each_other_are_joined_by_a_line_of_two_points():
+    for first, second in (((0, 0), (0, 0)), ((1, 0), (1, 0)), ((0, 1), (0, -1)), ((1, 0), (0, 1))):
+        path = route(RouteEnd((50, 50), first), RouteEnd((50, 50), second))
+        assert len(path) >= 2 and path[0] == path[-1] == (50, 50)

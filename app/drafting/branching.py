@@ -1,0 +1,94 @@
+"""Joining two points of the drawing, each a terminal or somewhere on a conductor.
+
+Where a branch leaves a conductor it gets a stud: a joint that can be found, named and opened.
+"""
+
+from __future__ import annotations
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from app.drafting.belonging import in_its_place
+from app.drafting.cutting import Cut, Point
+from app.drafting.inserting import CLEAR_MM, NoPole, cut_edit, supply_side
+from app.drafting.parts import new_component
+from app.drafting.wires import NotConnectable, connect_edit
+from app.drawing.routing import legs, snapped
+from model.diagram import Component, Conductor, Diagram, End
+from model.edits import Edit, apply, changed, merge
+from model.kinds import catalogue
+
+Terminal = tuple[str, str]
+
+
+class OnWire(Struct, frozen=True):
+    """A point on a leg of a conductor, which runs along `path`."""
+
+    conductor: str
+    path: tuple[Point, ...]
+    leg: int
+    near: Point
+
+    def at(self) -> Point:
+        """Return the point of the grid on the leg, clear of its ends where there is room."""
+        (ax, ay), (bx, by) = legs(self.path)[self.leg]
+        level = abs(ay - by) < 1e-6
+        low, high = sorted((ax, bx) if level else (ay, by))
+        if high - low < 2 * CLEAR_MM:
+            along = (low + high) / 2
+        else:
+            wanted = snapped(self.near[0] if level else self.near[1])
+            along = min(max(wanted, low + CLEAR_MM), high - CLEAR_MM)
+        return (along, ay) if level else (ax, along)
+
+
+Anchor = Terminal | OnWire
+
+
+def join_edit(diagram: Diagram, first: Anchor, second: Anchor) -> Edit:
+    """Return the edit that joins two anchors, with studs where they lie on conductors.
+
+    Raise NotConnectable or NoPole.
+    """
+    wires = [anchor.conductor for anchor in (first, second) if isinstance(anchor, OnWire)]
+    if len(set(wires)) < len(wires):
+        raise NotConnectable(wires[0], wires[0])
+    after, done, ends = diagram, Edit("", ()), []
+    for anchor in (first, second):
+        if isinstance(anchor, OnWire):
+            stud, edit = _with_stud(after, anchor)
+            after, done = apply(after, edit), merge(done, edit)
+            ends.append((stud, "s"))
+        else:
+            ends.append(anchor)
+    edit = connect_edit(after, ends[0], ends[1])
+    if not wires:
+        return edit
+    return replace(merge(done, edit), label=f"Branch from {' and '.join(wires)}")
+
+
+def new_wire(edit: Edit) -> str:
+    """Return the conductor that an edit of `join_edit` draws between its anchors."""
+    return edit.changes[-1].id
+
+
+def _with_stud(diagram: Diagram, anchor: OnWire) -> tuple[str, Edit]:
+    """Return a new stud in a conductor and the edit that puts it there; raise NoPole."""
+    wire = diagram.conductors[anchor.conductor]
+    if len(wire.cores) > 1:
+        raise NoPole(wire.id, "A stud")
+    at = anchor.at()
+    stud: Component = changed(
+        new_component(diagram, "stud", at), at=at, parameters=_pole_of(wire))
+    stud = in_its_place(diagram, stud)
+    end = End(component=stud.id, terminal="s")
+    cut = Cut(anchor.path, anchor.leg, at, end, end)
+    return stud.id, cut_edit(diagram, f"Branch from {wire.id}", stud, wire, cut,
+                             supply_side(diagram, wire))
+
+
+def _pole_of(wire: Conductor) -> dict[str, str]:
+    """Return the pole of a stud in a conductor, as its field."""
+    spec = catalogue()["stud"].field("pole")
+    pole = "bonding" if wire.purpose == "bonding" else wire.cores[0]
+    return {"pole": pole} if spec is not None and pole in spec.choices else {}

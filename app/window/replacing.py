@@ -1,0 +1,99 @@
+"""Asks by which kind a part is to be replaced, and tells beforehand what is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drafting.replacing import Plan
+from app.panels.locker import kind_picture
+from model.diagram import Diagram
+from model.kinds import catalogue, kind_of
+
+REGULATOR = Plan("regulator", {}, (), 0, ())
+REGULATOR_TITLE = "Alternator with external regulator"
+REGULATOR_WORDS = ("The alternator stays with its conductors. A regulator is placed beside it and "
+                   "joined to its field; lead its supply, negative and sense yourself.")
+ICON_W, ICON_H = 44, 34
+
+
+class ReplaceDialog(QDialog):
+    """A list of kinds that fit; below it what the chosen one keeps and what it cannot."""
+
+    def __init__(
+        self, parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan]
+    ) -> None:
+        super().__init__(parent)
+        component = diagram.components[part]
+        self.setWindowTitle(f"Replace {component.designation or part} by")
+        self.setMinimumSize(460, 520)
+        self._plans = list(plans)
+        if component.kind == "alternator" and component.parameters.get("regulation") != "external":
+            self._plans.insert(0, REGULATOR)
+        self.kinds = QListWidget()
+        self.kinds.setAccessibleName("Kinds that fit")
+        self.kinds.setIconSize(QSize(ICON_W, ICON_H))
+        for plan in self._plans:
+            self.kinds.addItem(QListWidgetItem(
+                QIcon(kind_picture(plan.kind, ICON_W, ICON_H)), _title(plan)))
+        self.words = QLabel()
+        self.words.setWordWrap(True)
+        self.words.setMinimumHeight(72)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        buttons = QDialogButtonBox()
+        replace = buttons.addButton("Replace", QDialogButtonBox.ButtonRole.AcceptRole)
+        buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
+        replace.setEnabled(bool(self._plans))
+        replace.setDefault(True)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(QLabel(f"{kind_of(component).title} {component.name}".strip()))
+        column.addWidget(self.kinds, 1)
+        column.addWidget(self.words)
+        column.addWidget(buttons)
+        self.kinds.currentRowChanged.connect(self._tell)
+        self.kinds.itemActivated.connect(self.accept)
+        self.kinds.setCurrentRow(0)
+        if not self._plans:
+            self.words.setText("No other kind takes these conductors.")
+
+    def plan(self) -> Plan | None:
+        """Return the chosen plan."""
+        row = self.kinds.currentRow()
+        return self._plans[row] if 0 <= row < len(self._plans) else None
+
+    def _tell(self, _row: int) -> None:
+        plan = self.plan()
+        if plan is not None:
+            self.words.setText(REGULATOR_WORDS if plan is REGULATOR else plan.words())
+
+
+def _title(plan: Plan) -> str:
+    if plan is REGULATOR:
+        return REGULATOR_TITLE
+    loose = len(plan.loose)
+    return catalogue()[plan.kind].title + (
+        "" if not loose else f"   {loose} loose end{'s' if loose > 1 else ''}")
+
+
+def chosen_plan(
+    parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan]
+) -> Plan | None:
+    """Return the plan the owner chose, or None."""
+    dialog = ReplaceDialog(parent, diagram, part, plans)
+    accepted = dialog.exec() == QDialog.DialogCode.Accepted
+    plan = dialog.plan() if accepted else None
+    dialog.deleteLater()
+    return plan
