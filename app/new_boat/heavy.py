@@ -1,0 +1,97 @@
+"""The heavy loads: windlass, bow thruster and inverter, each with a thick cable of its own."""
+
+from __future__ import annotations
+
+from app.new_boat.engine import CONVERTER_EFFICIENCY, charging_fields
+from app.new_boat.figures import figure
+from app.new_boat.plan import NEAR_M, Plan, rating_a
+from app.new_boat.ratings import (
+    INVERTER_EFFICIENCY,
+    LOWEST_V_RATIO,
+    inverter_a,
+    inverter_w,
+    motor_a,
+)
+
+BREAKER = {"rated_dc_v": 60, "interrupt_a": 20000, "reset": "manual_trip_free",
+           "switch_duty": True, "within_reach": True}
+MOTOR_DROP, BOW_DROP = 0.07, 0.02  # of the volts, the way to the motor
+MOTOR_RUN_S = {"windlass": 120, "thruster": 120}
+
+
+def motor(plan: Plan, kind: str, name: str) -> None:
+    """Draw a windlass or thruster behind a breaker that stops it."""
+    current_a = motor_a(kind, plan.answers)
+    rated_a = rating_a(current_a, 1.15)
+    zone = "bow" if plan.answers.bow_bank else "heavy"
+    column = plan.column(zone)
+    breaker = plan.part("breaker", name, (zone, column, "fuse"), rated_a=rated_a, **BREAKER)
+    item = plan.part(kind, name, (zone, column, "device"), current_a=current_a, place="bow",
+                     maker_fuse_min_a=rating_a(current_a, 1.0),
+                     maker_fuse_max_a=rating_a(current_a, 1.5), intermittent=True,
+                     run_s=MOTOR_RUN_S[kind], thermal_cutout=True, own_switch=True,
+                     stop_within_reach=breaker)
+    length_m = 2.0 if plan.answers.bow_bank else plan.run_m("bow")
+    size = plan.size(rated_a, current_a, length_m, BOW_DROP if zone == "bow" else MOTOR_DROP)
+    plan.wire(plan.stud(plan.named["heavy bus"]), f"{breaker}.a", size)
+    plan.wire(f"{breaker}.b", f"{item}.+", size, length_m)
+    plan.minus(f"{item}.-", size, length_m, plan.named.get("bow negative", ""))
+
+
+def inverter(plan: Plan) -> None:
+    """Draw an inverter with a socket of its own behind a residual-current breaker."""
+    answers = plan.answers
+    watts, out_v = inverter_w(answers), 120 if answers.shore_v == 120 else 230
+    column = plan.column("heavy")
+    item = plan.part("inverter", "Inverter", ("heavy", column, "device"), rated_w=watts,
+                     **inverter_fields(plan, out_v), output_neutral="bonded",
+                     warning_text=f"Second source of {out_v} V")
+    draws_a = inverter_a(watts, answers.house_v)
+    plan.branch(plan.stud(plan.named["house bus"]), f"{item}.+", f"{item}.-", rating_a(draws_a),
+                1.5, "Inverter", ("heavy", column, "fuse"), current_a=draws_a, drop=0.02)
+    trip = plan.part("residual_current_breaker", "Inverter sockets", ("heavy", column, "stop"),
+                     **trip_fields(10, out_v))
+    socket = plan.part("ac_socket", "Inverter sockets", ("heavy", column, "source"),
+                       rated_w=watts, double_insulated=False)
+    plan.cable(f"{item}.ac", f"{trip}.a", 10, 0.4)
+    plan.cable(f"{trip}.b", f"{socket}.ac", 10, plan.run_m("cabin"))
+    plan.earth(f"{trip}.b", plan.ground())
+
+
+def inverter_fields(plan: Plan, out_v: int) -> dict[str, object]:
+    """Return what an inverter and an inverter-charger have in common."""
+    return {"input_v": plan.house_v, "output_v": out_v, "efficiency": INVERTER_EFFICIENCY,
+            "min_dc_v": plan.house_v * LOWEST_V_RATIO, "for_fixed_wiring": True,
+            "soft_start": True, "case_terminal": False}
+
+
+def trip_fields(rated_a: float, volts: float) -> dict[str, object]:
+    """Return the fields of a residual-current breaker."""
+    return {"rated_a": rated_a, "rated_ac_v": volts, "poles_opened": "L_and_N",
+            "residual_ma": 30, "interrupt_a": 6000}
+
+
+def feed_bank(plan: Plan, bank: str, watts: str, name: str, zone: str, run: str) -> None:
+    """Draw the converter that charges a lead bank from the house, with a fuse at both ends."""
+    house_v = plan.house_v
+    out_a = float(int(figure(f"{watts}_w") / house_v))
+    in_a = out_a / CONVERTER_EFFICIENCY
+    item = plan.part("dc_dc_charger", name, (zone, 1, "device"), input_v=house_v,
+                     output_v=house_v, rated_output_a=out_a, isolated=False, run_signal="none",
+                     start_above_v=round(13.6 * house_v / 12, 2),
+                     stop_below_v=round(13.45 * house_v / 12, 2),
+                     efficiency=CONVERTER_EFFICIENCY, sense="own_terminal",
+                     **charging_fields("agm", house_v))
+    length_m = plan.run_m(run)
+    bar = plan.named.get(f"{zone} negative", "")
+    fuse = plan.branch(
+        plan.stud(plan.named["battery bus"]), f"{item}.in+", f"{item}.-", rating_a(in_a),
+        length_m, name, ("charge", plan.column("charge"), "fuse"), current_a=in_a, drop=0.03,
+        minus_bar=bar)
+    if bar:
+        plan.minus(plan.stud(bar), plan.size_behind(fuse), length_m)
+    plan.branch(f"{bank}.+", f"{item}.out+", "", rating_a(in_a), 0.5, name, (zone, 1, "post"),
+                current_a=out_a, drop=0.02)
+
+
+__all__ = ["NEAR_M", "feed_bank", "inverter", "inverter_fields", "motor", "trip_fields"]

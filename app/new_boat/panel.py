@@ -1,0 +1,84 @@
+"""The panel of the small circuits: a breaker and a sized cable for each."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from msgspec import Struct
+
+from app.new_boat.answers import Answers
+from app.new_boat.plan import CRITICAL_DROP, FEEDER_DROP, ORDINARY_DROP, Plan
+from app.new_boat.sizing import breaker_a
+
+WAY = {"device": "breaker", "rated_dc_v": 65, "interrupt_a": 7500, "reset": "manual_trip_free",
+       "switch_duty": True, "poles": "+"}
+FEEDER_A = 100.0
+
+
+class Circuit(Struct, frozen=True):
+    """One circuit of the panel: its load, its watts and its run by their names in the table."""
+
+    label: str
+    kind: str
+    watts: str
+    run: str
+    is_critical: bool = False
+    role: str = ""
+    intermittent: bool = False
+
+
+def circuits(answers: Answers) -> tuple[Circuit, ...]:
+    """Return the circuits of a boat."""
+    engine = bool(answers.engines)
+    petrol = engine and answers.fuel == "petrol"
+    found = [
+        Circuit("Navigation lights", "navigation_light", "navigation_light", "ends", True),
+        Circuit("Anchor light", "navigation_light", "anchor_light", "mast", True),
+        *([Circuit("Steaming light", "navigation_light", "anchor_light", "mast", True)]
+          if engine else []),
+        Circuit("Cabin lights forward", "lamp", "cabin_light", "cabin"),
+        Circuit("Cabin lights aft", "lamp", "cabin_light", "cabin"),
+        Circuit("Plotter", "instrument", "plotter", "helm", True),
+        Circuit("Log and sounder", "instrument", "instruments", "helm", True),
+        Circuit("Radio", "radio", "radio", "helm", True),
+        Circuit("Autopilot", "autopilot", "autopilot", "helm", True),
+        Circuit("Water pump", "pump", "water_pump", "cabin", intermittent=True),
+        Circuit("USB sockets", "socket", "sockets", "cabin"),
+        *([Circuit("Refrigerator", "refrigerator", "fridge", "cabin")] if answers.fridge else []),
+        *([Circuit("Heater", "heater", "heater", "cabin")] if answers.heater else []),
+        *([Circuit("Bilge blower", "motor", "blower", "engine", True, "blower")]
+          if petrol else []),
+    ]
+    return tuple(found)
+
+
+def panel(plan: Plan) -> None:
+    """Draw the panel, its feeder with a fuse at the house bus, and a load in each row."""
+    rows = circuits(plan.answers)
+    ways = [{"id": f"w{n}", "label": row.label, "rated_a": breaker_a(plan.amperes(row.watts)),
+             **WAY} for n, row in enumerate(rows, start=1)]
+    ways.append({"id": f"w{len(ways) + 1}", "label": "Spare", "rated_a": 10.0, "spare": True,
+                 **WAY})
+    item = plan.part("panel", "Main panel", ("panel", 0, "panel"), bus_rated_a=150,
+                     negative_bar=True, enclosed=True, ways=tuple(ways), place="saloon")
+    total_a = sum(plan.amperes(row.watts) for row in rows)
+    plan.branch(plan.stud(plan.named["house bus"]), f"{item}.in", f"{item}.-", FEEDER_A,
+                plan.run_m("panel"), "Main panel", ("panel", 0, "under"), current_a=total_a,
+                drop=FEEDER_DROP)
+    for number, row in enumerate(rows, start=1):
+        _row(plan, item, number, row, ways[number - 1]["rated_a"])
+
+
+def _row(plan: Plan, panel: str, number: int, row: Circuit, rated_a: float) -> None:
+    current_a = plan.amperes(row.watts)
+    fields: dict[str, Any] = {"current_a": current_a}
+    if row.role:
+        fields["role"] = row.role
+    if row.intermittent:
+        fields["intermittent"] = True
+    load = plan.part(row.kind, row.label, row_of=f"{panel}.w{number}", **fields)
+    length_m = plan.run_m(row.run)
+    drop = CRITICAL_DROP if row.is_critical else ORDINARY_DROP
+    size = plan.size(rated_a, current_a, length_m, drop)
+    cores = ("+", "-") if plan.answers.negatives else ("+",)
+    plan.wire(f"{panel}.w{number}", f"{load}.+", size, length_m, cores)
