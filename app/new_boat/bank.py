@@ -109,12 +109,16 @@ def _negative(plan: Plan, bank: str, main_a: float) -> None:
     cranks_a = CRANK_CARRIES_A if plan.answers.is_one_voltage else 0
     size = plan.size(max(main_a, _always_a(plan), cranks_a), hot=cranks_a > 0)
     first = plan.stud(bus)
-    plate = plan.part("earth_plate", "Earth plate", ("store", 1, "earth"))
+    plate = plan.part("earth_plate", "Earth plate", ("store", 0, "plate"))
     plan.wire(f"{plate}.n", plan.stud(bus), size, 1, ("-",))
-    plan.named["ground"] = f"{plate}.n"
     plan.wire(f"{bank}.-", f"{shunt}.a", size, 0.4, ("-",))
     plan.wire(f"{shunt}.b", first, size, 0.4, ("-",))
-    plan.named.update({"negative bus": bus, "shunt": shunt, "datum": first})
+    plan.named.update({"negative bus": bus, "shunt": shunt, "datum": first,
+                       "motor negative": bus})
+    if plan.answers.negatives:
+        upper = plan.bar("Upper negative bus", "-", 600, ("store", 0, "upper negative"))
+        plan.wire(plan.stud(upper), plan.stud(bus), size, 0.8, ("-",))
+        plan.named.update({"upper negative": upper, "motor negative": upper})
 
 
 def bow_bank(plan: Plan) -> None:
@@ -135,8 +139,9 @@ def bow_bank(plan: Plan) -> None:
     plan.wire(f"{switch}.b", plan.stud(bus), size, 0.4)
     plan.named.update({"heavy bus": bus, "bow bank": bank})
     if plan.answers.negatives:
-        plan.named["bow negative"] = plan.bar("Bow negative", "-", 400, ("bow", 0, "negative"))
-        plan.minus(f"{bank}.-", size, 0.4, plan.named["bow negative"])
+        bar = plan.bar("Bow negative", "-", 400, ("bow", 0, "negative"))
+        plan.minus(f"{bank}.-", size, 0.4, bar)
+        plan.named.update({"bow negative": bar, "motor negative": bar})
 
 
 def reserve_bank(plan: Plan) -> None:

@@ -10,6 +10,7 @@ from app.new_boat.answers import Answers
 from app.new_boat.bank import bow_bank, house_bank, reserve_bank
 from app.new_boat.engine import engine, links
 from app.new_boat.heavy import feed_bank, inverter, motor
+from app.new_boat.on_sheet import on_sheet
 from app.new_boat.panel import panel
 from app.new_boat.plan import Plan
 from app.new_boat.shore import shore
@@ -24,7 +25,8 @@ PLACES: Mapping[str, tuple[str, Any]] = {
 
 def boat_of(answers: Answers) -> Diagram:
     """Return the diagram of a boat as it was answered."""
-    return plan_of(answers).diagram()
+    plan = plan_of(answers)
+    return plan.diagram(on_sheet(plan))
 
 
 def plan_of(answers: Answers) -> Plan:
@@ -47,12 +49,12 @@ def plan_of(answers: Answers) -> Plan:
         reserve_bank(plan)
         feed_bank(plan, plan.named["reserve bank"], "reserve_converter", "Reserve charging",
                   "reserve", "near")
+    if settled.inverter:
+        inverter(plan)
     if settled.thruster:
         motor(plan, "thruster", "Bow thruster")
     if settled.windlass:
         motor(plan, "windlass", "Windlass")
-    if settled.inverter:
-        inverter(plan)
     panel(plan)
     always_on(plan)
     _facts(plan)

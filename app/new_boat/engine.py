@@ -6,6 +6,7 @@ from app.new_boat.bank import CRANK_CARRIES_A, SWITCH, battery_fields, link_fiel
 from app.new_boat.figures import figure
 from app.new_boat.plan import CRITICAL_DROP, Plan, rating_a
 from app.new_boat.ratings import charging_a
+from model.diagram import Size
 
 CHARGE_V = {"flooded": 14.4, "agm": 14.4, "lfp": 14.2}
 FLOAT_V = {"flooded": 13.6, "agm": 13.3, "lfp": 13.5}
@@ -16,7 +17,7 @@ def engine(plan: Plan, number: int) -> None:
     """Draw one engine; `number` counts from 0."""
     answers = plan.answers
     volts, zone = float(answers.start_v), f"engine{number}"
-    side = "" if answers.engines == 1 else (" port", " starboard")[number]
+    side = "" if answers.engines == 1 else (" port", " stbd")[number]
     block = plan.part("engine_block", f"Engine{side}", (zone, 0, "engine"), fuel=answers.fuel,
                       type="inboard", stop="mechanical", runs_without_power=True,
                       place="engine", max_starter_drop_v=1.0 * volts / 12)
@@ -35,13 +36,25 @@ def engine(plan: Plan, number: int) -> None:
     plan.wire(f"{bank}.+", f"{switch}.a", size, 0.6)
     plan.wire(f"{switch}.b", plan.stud(bus), size, 0.4)
     plan.wire(plan.stud(bus), f"{starter}.+", size, 1.2, engine_space_m=1)
-    plan.wire(f"{bank}.-", plan.stud(plan.named["negative bus"]), size, 1, ("-",))
-    plan.wire(f"{block}.n1", plan.stud(plan.named["negative bus"]), size, 1.2, ("-",),
-              engine_space_m=1)
+    _returns(plan, block, bank, size)
     plan.engines.append({"block": block, "bank": bank, "bus": bus, "side": side})
     _alternator(plan, zone, block, bank, side)
     _controls(plan, zone, bank, bus, side)
     _converter(plan, zone, bank, side)
+
+
+def _returns(plan: Plan, block: str, bank: str, size: Size) -> None:
+    """Draw what the starter's current comes home by: the first engine's over the negative bus, a
+    second one's at its own block, which is joined to the first as thick as it cranks.
+    """
+    if not plan.engines:
+        bus = plan.named["negative bus"]
+        plan.wire(f"{bank}.-", plan.stud(bus), size, 1, ("-",))
+        plan.wire(f"{block}.n3", plan.stud(bus), size, 1.2, ("-",), engine_space_m=1)
+        return
+    plan.wire(f"{bank}.-", f"{block}.n4", size, 1, ("-",), engine_space_m=0.5)
+    plan.wire(f"{block}.n3", f"{plan.engines[0]['block']}.n1", size, 2, ("-",),
+              engine_space_m=2)
 
 
 def _alternator(plan: Plan, zone: str, block: str, bank: str, side: str) -> None:
@@ -75,14 +88,14 @@ def _converter(plan: Plan, zone: str, bank: str, side: str) -> None:
     start_v, house_v = float(answers.start_v), plan.house_v
     out_a = max(4.0, charging_a(answers)["converter"])
     in_a = out_a * house_v / start_v / CONVERTER_EFFICIENCY
-    item = plan.part("dc_dc_charger", f"To the house{side}", ("charge", plan.column("charge"),
+    item = plan.part("dc_dc_charger", f"To house{side}", ("charge", plan.column("charge"),
                      "device"), input_v=start_v, output_v=house_v, rated_output_a=out_a,
                      isolated=False, run_signal="none", start_above_v=13.3 * start_v / 12,
                      stop_below_v=12.8 * start_v / 12, efficiency=CONVERTER_EFFICIENCY,
                      sense="own_terminal", **charging_fields(answers.chemistry, house_v))
     column = plan.slots[item][1]
     plan.branch(f"{bank}.+", f"{item}.in+", "", rating_a(in_a), plan.run_m("near"),
-                f"Charger{side}", (zone, 3, "post"), current_a=in_a, drop=0.02, volts=start_v)
+                f"To house{side}", (zone, 3, "post"), current_a=in_a, drop=0.02, volts=start_v)
     fuse = plan.branch(plan.stud(plan.named["battery bus"]), f"{item}.out+", f"{item}.-",
                        rating_a(max(in_a, out_a)), plan.run_m("near"), f"House charging{side}",
                        ("charge", column, "fuse"), current_a=out_a, drop=0.01)
@@ -106,6 +119,3 @@ def links(plan: Plan) -> None:
         link = plan.part("emergency_link", name, ("link", number, "switch"), **link_fields(300))
         plan.wire(plan.stud(a), f"{link}.a", size, 0.5)
         plan.wire(f"{link}.b", plan.stud(b), size, 0.5)
-    blocks = [one["block"] for one in plan.engines]
-    for one, other in zip(blocks, blocks[1:], strict=False):
-        plan.wire(f"{one}.n2", f"{other}.n2", size, 2, ("-",), engine_space_m=2)

@@ -35,7 +35,7 @@ def motor(plan: Plan, kind: str, name: str) -> None:
     size = plan.size(rated_a, current_a, length_m, BOW_DROP if zone == "bow" else MOTOR_DROP)
     plan.wire(plan.stud(plan.named["heavy bus"]), f"{breaker}.a", size)
     plan.wire(f"{breaker}.b", f"{item}.+", size, length_m)
-    plan.minus(f"{item}.-", size, length_m, plan.named.get("bow negative", ""))
+    plan.minus(f"{item}.-", size, length_m, plan.named["motor negative"])
 
 
 def inverter(plan: Plan) -> None:
@@ -55,7 +55,7 @@ def inverter(plan: Plan) -> None:
                        rated_w=watts, double_insulated=False)
     plan.cable(f"{item}.ac", f"{trip}.a", 10, 0.4)
     plan.cable(f"{trip}.b", f"{socket}.ac", 10, plan.run_m("cabin"))
-    plan.earth(f"{trip}.b", plan.ground())
+    plan.earth(f"{trip}.b", plan.named.get("protective earth") or plan.ground())
 
 
 def inverter_fields(plan: Plan, out_v: int) -> dict[str, object]:
@@ -84,10 +84,10 @@ def feed_bank(plan: Plan, bank: str, watts: str, name: str, zone: str, run: str)
                      **charging_fields("agm", house_v))
     length_m = plan.run_m(run)
     bar = plan.named.get(f"{zone} negative", "")
+    slot = (zone, 1, "feed") if zone == "reserve" else ("charge", plan.column("charge"), "fuse")
     fuse = plan.branch(
         plan.stud(plan.named["battery bus"]), f"{item}.in+", f"{item}.-", rating_a(in_a),
-        length_m, name, ("charge", plan.column("charge"), "fuse"), current_a=in_a, drop=0.03,
-        minus_bar=bar)
+        length_m, name, slot, current_a=in_a, drop=0.03, minus_bar=bar)
     if bar:
         plan.minus(plan.stud(bar), plan.size_behind(fuse), length_m)
     plan.branch(f"{bank}.+", f"{item}.out+", "", rating_a(in_a), 0.5, name, (zone, 1, "post"),

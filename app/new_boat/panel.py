@@ -55,30 +55,30 @@ def circuits(answers: Answers) -> tuple[Circuit, ...]:
 def panel(plan: Plan) -> None:
     """Draw the panel, its feeder with a fuse at the house bus, and a load in each row."""
     rows = circuits(plan.answers)
-    ways = [{"id": f"w{n}", "label": row.label, "rated_a": breaker_a(plan.amperes(row.watts)),
-             **WAY} for n, row in enumerate(rows, start=1)]
-    ways.append({"id": f"w{len(ways) + 1}", "label": "Spare", "rated_a": 10.0, "spare": True,
+    ways = [{"id": plan.number("F"), "label": row.label,
+             "rated_a": breaker_a(plan.amperes(row.watts)), **WAY} for row in rows]
+    ways.append({"id": plan.number("F"), "label": "Spare", "rated_a": 10.0, "spare": True,
                  **WAY})
     item = plan.part("panel", "Main panel", ("panel", 0, "panel"), bus_rated_a=150,
-                     negative_bar=True, enclosed=True, ways=tuple(ways), place="saloon")
+                     negative_bar=plan.answers.negatives, enclosed=True, ways=tuple(ways), place="saloon")
+    plan.named["panel"] = item
     total_a = sum(plan.amperes(row.watts) for row in rows)
     plan.branch(plan.stud(plan.named["house bus"]), f"{item}.in", f"{item}.-", FEEDER_A,
                 plan.run_m("panel"), "Main panel", ("panel", 0, "under"), current_a=total_a,
                 drop=FEEDER_DROP)
-    for number, row in enumerate(rows, start=1):
-        _row(plan, item, number, row, ways[number - 1]["rated_a"])
+    for way, row in zip(ways, rows, strict=False):
+        _row(plan, f"{item}.{way['id']}", row, way["rated_a"])
 
 
-def _row(plan: Plan, panel: str, number: int, row: Circuit, rated_a: float) -> None:
+def _row(plan: Plan, way: str, row: Circuit, rated_a: float) -> None:
     current_a = plan.amperes(row.watts)
     fields: dict[str, Any] = {"current_a": current_a}
     if row.role:
         fields["role"] = row.role
     if row.intermittent:
         fields["intermittent"] = True
-    load = plan.part(row.kind, row.label, row_of=f"{panel}.w{number}", **fields)
+    load = plan.part(row.kind, row.label, row_of=way, **fields)
     length_m = plan.run_m(row.run)
     drop = CRITICAL_DROP if row.is_critical else ORDINARY_DROP
     size = plan.size(rated_a, current_a, length_m, drop)
-    cores = ("+", "-") if plan.answers.negatives else ("+",)
-    plan.wire(f"{panel}.w{number}", f"{load}.+", size, length_m, cores)
+    plan.wire(way, f"{load}.+", size, length_m, plan.pair)

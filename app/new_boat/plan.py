@@ -22,6 +22,7 @@ from model.diagram import (
     Known,
     Mode,
     Place,
+    Sheet,
     Size,
 )
 from model.frozen_map import FrozenMap
@@ -66,7 +67,7 @@ class Plan:
         own = {key: fields.pop(key) for key in OWN_FIELDS & set(fields)}
         if "row_of" not in own:
             own.setdefault("place", "bow" if slot is not None and slot[0] == "bow" else "locker")
-        item = self._number(catalogue()[kind].letter)
+        item = self.number(catalogue()[kind].letter)
         known = FrozenMap({key: ESTIMATED for key, value in fields.items()
                            if isinstance(value, int | float) and not isinstance(value, bool)})
         self.parts[item] = Component(id=item, kind=kind, designation=item, name=name,
@@ -94,7 +95,8 @@ class Plan:
         """Add a fuse for a place near a bank."""
         return self.part("fuse", name, slot, **{**fuse_fields(rated_a), **more})
 
-    def _number(self, letter: str) -> str:
+    def number(self, letter: str) -> str:
+        """Return the next designation of a letter."""
         self._numbers[letter] = self._numbers.get(letter, 0) + 1
         return f"{letter}{self._numbers[letter]}"
 
@@ -117,7 +119,7 @@ class Plan:
     def wire(self, start: str, finish: str, size: Size, length_m: float = NEAR_M,
              cores: tuple[str, ...] = ("+",), **more: Any) -> str:
         """Add a conductor of which everything is recorded."""
-        item = self._number("W")
+        item = self.number("W")
         colour = {"+": "red", "-": "yellow", "E": "green"}.get(cores[0]) if len(cores) == 1 else None
         fields = {**RECORDED, "sheath": "whole", **({"colour": colour} if colour else {}), **more}
         self.wires[item] = Conductor.read({
@@ -126,11 +128,24 @@ class Plan:
             "known": {"length_m": ESTIMATED}, **fields})
         return item
 
+    @property
+    def pair(self) -> tuple[str, ...]:
+        """Return the cores of a small cable: with its negative where negatives are drawn."""
+        return ("+", "-") if self.answers.negatives else ("+",)
+
+    @property
+    def bus_size(self) -> Size:
+        """Return the size of the conductor to the battery bus."""
+        bus = self.named["battery bus"]
+        size = next(w.size for w in self.wires.values() if w.finish.component == bus)
+        assert size is not None
+        return size
+
     def minus(self, start: str, size: Size, length_m: float, bar: str = "", **more: Any) -> None:
         """Draw the negative of something to the negative bus, where negatives are drawn."""
         if self.answers.negatives:
-            self.wire(start, self.stud(bar or self.named["negative bus"]), size, length_m, ("-",),
-                      **more)
+            self.wire(start, self.stud(bar or self.named["negative bus"]), size, length_m,
+                      ("-",), **more)
 
     def branch(self, start: str, finish: str, minus: str, rated_a: float, length_m: float,
                name: str, slot: tuple[str, int, str], *, current_a: float = 0,
@@ -138,6 +153,8 @@ class Plan:
                minus_bar: str = "", **device: Any) -> str:
         """Lead from a bus or post through a fuse of its own to a part; return the fuse."""
         size = self.size(rated_a, current_a or rated_a, length_m, drop, volts, hot_m > 0)
+        if slot[0] in ("charge", "heavy"):
+            minus_bar = minus_bar or self.named.get("upper negative", "")
         fuse = self.fuse(rated_a, name, slot, **device)
         self.wire(start, f"{fuse}.a", size)
         self.wire(f"{fuse}.b", finish, size, length_m, engine_space_m=hot_m)
@@ -155,7 +172,7 @@ class Plan:
 
     def ground(self) -> str:
         """Return where the earth of the shore supply meets the ship's own."""
-        return self.named["ground"]
+        return self.stud(self.named["negative bus"])
 
     def size_behind(self, fuse: str) -> Size:
         """Return the size of the conductor that leads on from a fuse."""
@@ -166,14 +183,10 @@ class Plan:
 
     # The diagram
 
-    def diagram(self) -> Diagram:
-        """Return the diagram, checked."""
-        for bar, count in self._studs.items():
-            part = self.parts[bar]
-            self.parts[bar] = part.replaced(
-                parameters=FrozenMap({**part.parameters, "stud_count": max(2, count)}))
+    def diagram(self, paper: Any) -> Diagram:
+        """Return the diagram on a paper, checked."""
         diagram = Diagram(
-            boat=BoatInfo.read(self.boat),
+            sheet=Sheet(size=paper), boat=BoatInfo.read(self.boat),
             systems=_by_id(self.systems.values()), places=_by_id(self.places.values()),
             components=FrozenMap(self.parts), conductors=FrozenMap(self.wires),
             modes=_by_id(self.modes))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from app.new_boat.engine import charging_fields
 from app.new_boat.figures import figure
 from app.new_boat.heavy import BREAKER, inverter_fields, trip_fields
@@ -16,23 +18,26 @@ def shore(plan: Plan) -> None:
     """Draw shore power from the inlet to sockets and charger."""
     volts = plan.answers.shore_v
     rated_a = figure(f"shore_a_{volts}v")
-    column = plan.column("charge")
-    inlet = plan.part("shore_inlet", "Shore inlet", ("charge", column, "source"), place="deck",
+    # An inverter-charger stands over its own lead from the bank, a charger over the battery bus.
+    has_charger = plan.answers.shore_unit == "charger"
+    zone, column = ("charge", plan.column("charge")) if has_charger else ("store", 1)
+    inlet = plan.part("shore_inlet", "Shore inlet", (zone, column, "source"), place="deck",
                       rated_a=rated_a, nominal_v=volts, poles="L_N_E")
-    main = plan.part("residual_current_breaker", "Shore main", ("charge", column, "stop"),
+    main = plan.part("residual_current_breaker", "Shore main", (zone, column, "stop"),
                      **trip_fields(rated_a, volts))
-    lamp = plan.part("polarity_indicator", "Polarity", ("charge", column, "indicator"),
+    lamp = plan.part("polarity_indicator", "Polarity", (zone, column, "indicator"),
                      audible=False)
     plan.cable(f"{inlet}.ac", f"{main}.a", rated_a, 0.4)
     plan.cable(f"{main}.b", f"{lamp}.ac", rated_a, 0.3)
-    isolator = plan.part("galvanic_isolator", "Galvanic isolator", ("charge", column, "earth"),
+    isolator = plan.part("galvanic_isolator", "Galvanic isolator", (zone, column, "earth"),
                          rated_a=rated_a, fail_safe=True)
+    plan.named["protective earth"] = f"{isolator}.a"
     plan.earth(f"{main}.b", f"{isolator}.a")
     plan.earth(f"{isolator}.b", plan.ground())
-    if plan.answers.shore_unit == "charger":
+    if has_charger:
         _charger(plan, column, main, volts, rated_a)
     else:
-        _inverter_charger(plan, column, main, volts, rated_a)
+        _inverter_charger(plan, main, volts, rated_a)
 
 
 def _charger(plan: Plan, column: int, main: str, volts: int, rated_a: float) -> None:
@@ -45,19 +50,17 @@ def _charger(plan: Plan, column: int, main: str, volts: int, rated_a: float) -> 
     plan.branch(plan.stud(plan.named["battery bus"]), f"{item}.1+", f"{item}.-",
                 rating_a(charge_a), 1.5, "Shore charger", ("charge", column, "fuse"),
                 current_a=charge_a, drop=0.01)
-    panel = _panel(plan, ("Shore charger", "Sockets", "Water heater"), volts)
+    panel = _panel(plan, ("Sockets", "Water heater"), volts)
     plan.cable(f"{main}.b", f"{panel}.in", rated_a, 1.0)
-    plan.cable(f"{panel}.w1", f"{item}.ac", _way_a(volts), 1.5)
-    _outlets(plan, panel, 2)
-    heater = plan.part("ac_load", "Water heater", row_of=f"{panel}.w3", rated_w=HEATER_W,
-                       heater=True, double_insulated=False)
-    plan.cable(f"{panel}.w3", f"{heater}.ac", _way_a(volts), plan.run_m("cabin"))
+    plan.cable(f"{main}.b", f"{item}.ac", rated_a, 1.5)
+    _row(plan, panel, 1, "ac_socket")
+    _row(plan, panel, 2, "ac_load", rated_w=HEATER_W, heater=True)
 
 
-def _inverter_charger(plan: Plan, column: int, main: str, volts: int, rated_a: float) -> None:
+def _inverter_charger(plan: Plan, main: str, volts: int, rated_a: float) -> None:
     answers = plan.answers
     watts, charge_a = inverter_w(answers), charging_a(answers)["shore"]
-    item = plan.part("inverter_charger", "Inverter-charger", ("charge", column, "device"),
+    item = plan.part("inverter_charger", "Inverter-charger", ("store", 1, "device"),
                      rated_w=watts, charge_a=charge_a, transfer_a=rated_a, input_limit_a=rated_a,
                      output_neutral="relay_bonded", survives_no_battery=True,
                      warning_text=f"Second source of {volts} V", **inverter_fields(plan, volts),
@@ -67,18 +70,19 @@ def _inverter_charger(plan: Plan, column: int, main: str, volts: int, rated_a: f
     # A breaker takes the place of a switch: shore power would feed past a battery switch.
     switch = plan.part("breaker", "Inverter-charger", ("store", 1, "switch"), rated_a=main_a,
                        **BREAKER)
-    plan.branch(f"{plan.named['house bank']}.+", f"{switch}.a", f"{item}.-", main_a, 0.5,
+    plan.branch(f"{plan.named['house bank']}.+", f"{switch}.a", "", main_a, 0.5,
                 "Inverter-charger", ("store", 1, "post"), current_a=draws_a, drop=0.005)
     size = plan.size(main_a, draws_a, 1.5, 0.01)
     plan.wire(f"{switch}.b", f"{item}.+", size, 1.5)
+    plan.minus(f"{item}.-", size, 1.5, plan.named.get("upper negative", ""))
     plan.cable(f"{main}.b", f"{item}.ac_in", rated_a, 1.0)
     trip = plan.part("residual_current_breaker", "Aboard", ("alternating", 0, "trip"),
                      **trip_fields(rated_a, volts))
     panel = _panel(plan, ("Sockets forward", "Sockets aft"), volts)
     plan.cable(f"{item}.ac_out", f"{trip}.a", rated_a, 0.4)
     plan.cable(f"{trip}.b", f"{panel}.in", rated_a, 0.5)
-    _outlets(plan, panel, 1)
-    _outlets(plan, panel, 2)
+    _row(plan, panel, 1, "ac_socket")
+    _row(plan, panel, 2, "ac_socket")
 
 
 def _way_a(volts: int) -> float:
@@ -86,15 +90,15 @@ def _way_a(volts: int) -> float:
 
 
 def _panel(plan: Plan, labels: tuple[str, ...], volts: int) -> str:
-    ways = tuple({"id": f"w{n}", "label": label, "rated_a": _way_a(volts), **AC_WAY}
-                 for n, label in enumerate(labels, start=1))
+    ways = tuple({"id": plan.number("F"), "label": label, "rated_a": _way_a(volts), **AC_WAY}
+                 for label in labels)
     return plan.part("ac_panel", f"{volts} V panel", ("alternating", 0, "panel"), ways=ways,
                      dc_parts_in_box="none", place="saloon",
                      warning_text=f"Second source of {volts} V")
 
 
-def _outlets(plan: Plan, panel: str, way: int) -> None:
-    label = plan.parts[panel].parameters["ways"][way - 1]["label"]
-    item = plan.part("ac_socket", label, row_of=f"{panel}.w{way}", double_insulated=False)
-    plan.cable(f"{panel}.w{way}", f"{item}.ac", _way_a(plan.answers.shore_v),
-               plan.run_m("cabin"))
+def _row(plan: Plan, panel: str, way: int, kind: str, **fields: Any) -> None:
+    own = plan.parts[panel].parameters["ways"][way - 1]
+    start = f"{panel}.{own['id']}"
+    item = plan.part(kind, own["label"], row_of=start, double_insulated=False, **fields)
+    plan.cable(start, f"{item}.ac", own["rated_a"], plan.run_m("cabin"))

@@ -50,9 +50,9 @@ def wind(plan: Plan) -> None:
                      **charging_fields(plan.answers.chemistry, plan.house_v))
     size = plan.size(rating_a(out_a), out_a, plan.run_m("deck"), 0.03)
     plan.wire(f"{rotor}.+", f"{item}.in+", size, plan.run_m("deck"))
-    plan.minus(f"{rotor}.-", size, plan.run_m("deck"))
+    plan.minus(f"{rotor}.-", size, plan.run_m("deck"), plan.named.get("upper negative", ""))
     plan.wire(f"{item}.dump", f"{dump}.+", size, 0.5)
-    plan.minus(f"{dump}.-", size, 0.5)
+    plan.minus(f"{dump}.-", size, 0.5, plan.named.get("upper negative", ""))
     _to_bus(plan, item, column, out_a, "Wind")
 
 
