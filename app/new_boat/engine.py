@@ -78,9 +78,11 @@ def _controls(plan: Plan, zone: str, bank: str, bus: str, side: str) -> None:
                      nominal_v=volts)
     # The ignition of twins hangs on its own battery: no switch may stop one engine alone.
     start = f"{bank}.+" if petrol and plan.answers.engines > 1 else plan.stud(bus)
-    plan.branch(start, f"{item}.+", f"{item}.-", 10, plan.run_m("helm"),
-                f"Engine panel{side}", (zone, 3, "fuse"), current_a=current_a,
-                drop=CRITICAL_DROP, volts=volts)
+    fuse = plan.branch(start, f"{item}.+", "", 10, plan.run_m("helm"), f"Engine panel{side}",
+                       (zone, 3, "fuse"), current_a=current_a, drop=CRITICAL_DROP, volts=volts)
+    if plan.answers.negatives:  # in the engine's harness
+        plan.wire(f"{item}.-", f"{plan.engines[-1]['block']}.n2", plan.size_behind(fuse),
+                  plan.run_m("helm"), ("-",), engine_space_m=1)
 
 
 def _converter(plan: Plan, zone: str, bank: str, side: str) -> None:

@@ -8,7 +8,7 @@ where they do not fit.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
@@ -36,45 +36,50 @@ HIGH_LOWER_MM = {"source": 7.5, "stop": 20.0, "indicator": 22.5, "earth": 32.5, 
 HIGH_ROWS = frozenset(HIGH_LOWER_MM)
 TIER_MM = 155.0
 UPWARD = frozenset({"fuse", "post", "switch"})  # rows whose devices are fed from below
-WIDE_MM = {
-    "A3": {"dc_dc_charger": 32.5, "solar_controller": 45.0, "wind_controller": 60.0,
+WIDE_MM: Mapping[bool, Mapping[str, float]] = {
+    True: {"dc_dc_charger": 32.5, "solar_controller": 42.5, "wind_controller": 55.0,
            "shore_charger": 47.5},
-    "A2": {"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 62.5,
+    False: {"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 62.5,
            "shore_charger": 57.5},
 }
-FEED_MM, ENGINE_MM, MOTOR_MM, MARGIN_MM = 27.5, 117.5, 45.0, 0.0
+FEED_MM, ENGINE_MM, MOTOR_MM = 17.5, 117.5, 45.0
 OUTLINED = frozenset({"solar_array", "wind_generator", "shore_inlet", "windlass", "thruster"})
+# Where lettering stands by hand, as the second tier leaves no room beside.
+LABEL_AT = {("battery_bank", "bank"): (-33.5, 12.5)}
 STUD_MM, LINK_AT_MM, BESIDE_MM = 5.0, 102.5, 22.5
 BLOCK_MM, RESERVE_MM, BLOCK_WIDE_MM = 80.0, 72.5, 77.5
-PANEL_MM = {"A3": 60.0, "A2": 77.5}
+PANEL_MM = {True: 60.0, False: 77.5}
 
 
 class Columns:
     """The columns of one boat: how far from the left each zone begins. [mm]"""
 
-    def __init__(self, plan: Plan, paper: str) -> None:
+    def __init__(self, plan: Plan, paper: str, is_tight: bool) -> None:
         self.ground = ground_box(paper)
         self.plan, self.paper, answers = plan, paper, plan.answers
+        self.wide = WIDE_MM[is_tight]
+        self.panel_mm = PANEL_MM[is_tight]
         wants_room = answers.negatives or answers.engines > 1
         self.lower_mm = 0.0 if paper == "A3" else LOWER_MM[wants_room]
-        self.engine = self.ground.x0 + (15.0 if wants_room else 0.0)
-        left = self.engine + (ENGINE_MM if plan.engines else 0) + MARGIN_MM
+        self.engine = self.ground.x0 + (12.5 if wants_room else 0.0)
+        left = self.engine + (ENGINE_MM if plan.engines else 0) + (
+            10.0 if answers.engines > 1 and not is_tight else 0.0)
         self.charge = dict(self._charging(left))
         self.block = left + BESIDE_MM
         below_mm = BLOCK_MM + (RESERVE_MM if answers.needs_reserve else 0)
         self.bus_end = max(self._charge_end, self.block + below_mm)
         has_unit = any(part.kind == "inverter_charger" for part in plan.parts.values())
-        self.unit = self.bus_end + 35
-        self.store = self.bus_end + (75.0 if has_unit else 50.0) + 15 * answers.negatives
+        self.unit = self.bus_end + (60.0 if answers.negatives else 47.5)
+        self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + 7.5 * answers.negatives
         self.panel = self.store + 25
         self.bow_bus = max(self.panel + 20, self._heavy_end())
         motors = answers.windlass + answers.thruster
-        self.bow = max(self.panel + PANEL_MM[paper] + 17.5,
+        self.bow = max(self.panel + self.panel_mm + 17.5,
                        self.bow_bus + MOTOR_MM * (motors - 1) + 25)
         top = 155 if answers.inverter else 90
-        self.end = max(self.panel + PANEL_MM[paper], self._heavy_end(),
+        self.end = max(self.panel + self.panel_mm, self._heavy_end(),
                        self.store + top if answers.shore_v else 0,
-                       self.bow + 45 if answers.bow_bank else 0)
+                       self.bow + 42.5 if answers.bow_bank else 0)
 
     @property
     def fits(self) -> bool:
@@ -86,11 +91,11 @@ class Columns:
         columns: dict[int, float] = {}
         for item, (zone, column, row) in self.plan.slots.items():
             if zone == "charge" and row in ("device", "fuse", "source"):
-                width = WIDE_MM[self.paper].get(self.plan.parts[item].kind, 0.0)
-                columns[column] = max(columns.get(column, FEED_MM), width)
+                width = self.wide.get(self.plan.parts[item].kind, 0.0)
+                columns[column] = max(columns.get(column, 0.0), width)
         for column, width in sorted(columns.items()):
-            yield column, left + BESIDE_MM
-            left += width
+            yield column, left + (BESIDE_MM if width else FEED_MM - STUD_MM)
+            left += width or FEED_MM
         self._charge_end = left
 
     def _heavy_end(self) -> float:
@@ -106,23 +111,37 @@ class Columns:
 
 
 def on_sheet(plan: Plan) -> str:
-    """Give every part of a plan its place; return the paper it stands on."""
-    columns = Columns(plan, "A3")
-    if plan.answers.negatives or plan.answers.engines > 1 or not columns.fits:
-        columns = Columns(plan, "A2")
+    """Give every part of a plan its place; return the paper it stands on.
+
+    A boat that is too full for its columns gets no places: the general layout finds them.
+    """
+    columns = _columns(plan)
+    if columns is None:
+        return "A2"
     panel = plan.parts[plan.named["panel"]]
     plan.parts[panel.id] = panel.replaced(parameters=FrozenMap(
-        {**panel.parameters, "width_mm": PANEL_MM[columns.paper]}))
+        {**panel.parameters, "width_mm": columns.panel_mm}))
     block = plan.parts[plan.named["block"]]
     plan.parts[block.id] = block.replaced(parameters=FrozenMap(
         {**block.parameters, "width_mm": BLOCK_WIDE_MM}))
     for item, (zone, column, row) in plan.slots.items():
         x, y, turn = _place(columns, plan.parts[item], zone, column, row)
-        plan.parts[item] = plan.parts[item].replaced(at=(_grid(x), _grid(y)), turn=turn)
+        beside = LABEL_AT.get((plan.parts[item].kind, row)) if len(plan.engines) > 1 else None
+        plan.parts[item] = plan.parts[item].replaced(
+            at=(_grid(x), _grid(y)), turn=turn,
+            label_at=beside if zone.startswith("engine") else None)
     plan.places = {item: _outlined(columns, place) for item, place in plan.places.items()}
     for bar in [part for part in plan.parts.values() if part.kind == "busbar"]:
         _spread_studs(plan, bar, _limits(columns, bar, plan.slots[bar.id]))
     return columns.paper
+
+
+def _columns(plan: Plan) -> Columns | None:
+    """Return the columns on the smallest paper, and as wide as there is room; None with none."""
+    tries = [Columns(plan, "A3", True), Columns(plan, "A2", False), Columns(plan, "A2", True)]
+    if plan.answers.negatives or plan.answers.engines > 1:
+        del tries[0]
+    return next((columns for columns in tries if columns.fits), None)
 
 
 def _outlined(columns: Columns, place: Place) -> Place:
@@ -205,17 +224,18 @@ def _charge_place(columns: Columns, column: int, row: str, turn: int) -> Spot:
     if row == "block":
         return columns.block, columns.y(row), 0
     x = columns.charge[column]
-    aside = {"side": 25.0, "indicator": -15.0, "earth": 32.5}.get(row, 0.0)
+    aside = {"side": 22.5, "indicator": -15.0, "earth": 32.5}.get(row, 0.0)
     return x + aside, columns.y(row), 0 if row == "stop" else turn
 
 
 def _store_place(columns: Columns, part: Component, column: int, row: str, turn: int) -> Spot:
     if row == "upper negative":
-        return columns.bus_end + 15, columns.y(row), 90
+        return columns.bus_end + 12.5, columns.y(row), 90
     if row == "plate":
         return columns.store + 10, columns.y(row), 0
     x = {-1: columns.bus_end, 0: columns.store, 1: columns.unit}[column]
-    aside = {"indicator": -17.5, "earth": -27.5}.get(row, 0.0)
+    aside = {"indicator": 17.5, "earth": -17.5}.get(row, 0.0)
+    row = "indicator" if row == "earth" else row
     return x + aside, columns.y(row), 0 if row in ("device", "stop", "source") else turn
 
 
@@ -244,11 +264,11 @@ def _bow_place(columns: Columns, part: Component, column: int, row: str, turn: i
     if row == "bus":
         return columns.bow_bus, columns.y(row), 0
     if row == "negative":
-        return columns.bow + 45, columns.y("bow negative"), 90
+        return columns.bow + 40, columns.y("bow negative"), 90
     if part.kind == "dc_dc_charger":
-        return columns.bow + 27.5, columns.y("converter"), 0
+        return columns.bow + 25, columns.y("converter"), 0
     if part.kind == "fuse" and column == 1:
-        return columns.bow + 27.5, columns.y(row), turn
+        return columns.bow + 25, columns.y(row), turn
     return columns.bow, columns.y(row), turn
 
 
@@ -290,5 +310,4 @@ def _spread_studs(plan: Plan, bar: Component, limits: tuple[float, float]) -> No
     assert bar.at is not None
     at = (bar.at[0], first) if axis else (first, bar.at[1])
     plan.parts[bar.id] = bar.replaced(at=at, parameters=FrozenMap({
-        **bar.parameters, "stud_count": len(studs),
-        "stud_at_mm": tuple(places[stud] - first for stud in studs)}))
+        **bar.parameters, "stud_at_mm": tuple(places[stud] - first for stud in studs)}))

@@ -185,6 +185,10 @@ class Plan:
 
     def diagram(self, paper: Any) -> Diagram:
         """Return the diagram on a paper, checked."""
+        for bar, count in self._studs.items():
+            part = self.parts[bar]
+            self.parts[bar] = part.replaced(
+                parameters=FrozenMap({**part.parameters, "stud_count": max(2, count)}))
         diagram = Diagram(
             sheet=Sheet(size=paper), boat=BoatInfo.read(self.boat),
             systems=_by_id(self.systems.values()), places=_by_id(self.places.values()),
