@@ -18,7 +18,8 @@ from app.new_boat.sources import solar, wind
 from model.diagram import DcSystem, Diagram, Mode, Place
 
 PLACES: Mapping[str, tuple[str, Any]] = {
-    "engine": ("Engine space", "engine_space"), "deck": ("On deck", "deck"),
+    "engine0": ("Engine space", "engine_space"),
+    "engine1": ("Engine space", "engine_space"), "deck": ("On deck", "deck"),
     "locker": ("Technical locker", "locker"),
     "bow": ("Bow", "locker"), "bilge": ("Bilge", "bilge"), "saloon": ("Saloon", "accommodation")}
 
@@ -39,9 +40,10 @@ def plan_of(answers: Answers) -> Plan:
         engine(plan, number)
     if settled.engines:
         links(plan)
-    for wanted, build in ((settled.solar, solar), (settled.wind, wind), (settled.shore_v, shore)):
-        if wanted:
-            build(plan)
+    if settled.solar:
+        solar(plan)
+    if settled.wind:
+        wind(plan)
     if settled.bow_bank:
         bow_bank(plan)
         feed_bank(plan, plan.named["bow bank"], "bow_converter", "Bow charging", "bow", "bow")
@@ -49,6 +51,8 @@ def plan_of(answers: Answers) -> Plan:
         reserve_bank(plan)
         feed_bank(plan, plan.named["reserve bank"], "reserve_converter", "Reserve charging",
                   "reserve", "near")
+    if settled.shore_v:
+        shore(plan)
     if settled.inverter:
         inverter(plan)
     if settled.thruster:
@@ -86,7 +90,7 @@ def _places(plan: Plan) -> None:
         if item in used:
             hot = "petrol_engine_space" if petrol else "engine_space"
             plan.places[item] = Place(
-                id=item, name=name, environment=hot if item == "engine" else environment)
+                id=item, name=name, environment=hot if item.startswith("engine") else environment)
 
 
 def _modes(plan: Plan) -> None:

@@ -20,13 +20,13 @@ def engine(plan: Plan, number: int) -> None:
     side = "" if answers.engines == 1 else (" port", " stbd")[number]
     block = plan.part("engine_block", f"Engine{side}", (zone, 0, "engine"), fuel=answers.fuel,
                       type="inboard", stop="mechanical", runs_without_power=True,
-                      place="engine", max_starter_drop_v=1.0 * volts / 12)
+                      place=zone, max_starter_drop_v=1.0 * volts / 12)
     bank = plan.part("battery_bank", f"Start bank{side}", (zone, 2, "bank"), duty="start",
                      **{**battery_fields("flooded", volts, figure("start_bank_ah")),
                         "cranking_a": figure("start_bank_cranking_a")})
     crank_a = figure(f"starter_a_{volts:g}v")
     starter = plan.part("starter", f"Starter{side}", (zone, 1, "machine"), cranking_a=crank_a,
-                        driven_by=block, mounted_on=block, return_by="case", place="engine",
+                        driven_by=block, mounted_on=block, return_by="case", place=zone,
                         ignition_protected=True)
     switch = plan.part("battery_switch", f"Engine{side}", (zone, 2, "switch"),
                        kills=f"engine{side}", rated_continuous_a=350, **{
@@ -63,7 +63,7 @@ def _alternator(plan: Plan, zone: str, block: str, bank: str, side: str) -> None
     item = plan.part("alternator", f"Alternator{side}", (zone, 0, "machine"), rated_a=rated_a,
                      nominal_v=volts, driven_by=block, mounted_on=block, return_by="case",
                      regulation="internal", set_v=14.4 * volts / 12, sense="machine",
-                     temperature_sensor=False, place="engine", ignition_protected=True)
+                     temperature_sensor=False, place=zone, ignition_protected=True)
     plan.branch(f"{bank}.+", f"{item}.+", "", rating_a(rated_a, 1.35), 1.5, f"Alternator{side}",
                 (zone, 1, "post"), current_a=rated_a, drop=0.015, volts=volts, hot_m=1)
 

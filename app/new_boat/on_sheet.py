@@ -19,7 +19,7 @@ from model.frozen_map import FrozenMap
 
 # How far down each row is on A3; on A2 all from the fuses down stand lower. [mm]
 ROW_MM = {
-    "source": 32.5, "stop": 57.5, "indicator": 70.0, "earth": 82.5, "device": 82.5, "side": 82.5,
+    "source": 35.0, "stop": 57.5, "indicator": 70.0, "earth": 82.5, "device": 82.5, "side": 82.5,
     "trip": 42.5, "top panel": 22.5,
     "fuse": 110.0, "bus": 125.0, "engine bus": 137.5, "under": 137.5, "block": 152.5,
     "panel": 150.0, "switch": 150.0, "post": 167.5, "bank": 192.5, "machine": 167.5,
@@ -45,9 +45,9 @@ WIDE_MM: Mapping[bool, Mapping[str, float]] = {
 FEED_MM, ENGINE_MM, MOTOR_MM = 17.5, 117.5, 45.0
 OUTLINED = frozenset({"solar_array", "wind_generator", "shore_inlet", "windlass", "thruster"})
 # Where lettering stands by hand, as the second tier leaves no room beside.
-LABEL_AT = {("battery_bank", "bank"): (-33.5, 12.5)}
+LABEL_AT = {("battery_bank", "bank"): (-30.5, 12.5)}
 STUD_MM, LINK_AT_MM, BESIDE_MM = 5.0, 102.5, 22.5
-BLOCK_MM, RESERVE_MM, BLOCK_WIDE_MM = 80.0, 72.5, 77.5
+BLOCK_MM, RESERVE_MM, BLOCK_WIDE_MM = 105.0, 47.5, 77.5
 PANEL_MM = {True: 60.0, False: 77.5}
 
 
@@ -146,10 +146,10 @@ def _columns(plan: Plan) -> Columns | None:
 
 def _outlined(columns: Columns, place: Place) -> Place:
     """Give a place its tinted outline, where its parts stand together."""
-    if place.id == "engine":
-        top, foot = columns.y("machine") - 10, columns.y("engine") + 17.5
-        top -= TIER_MM * (columns.plan.answers.engines - 1)
-        box = Box(columns.engine + 2.5, top, columns.engine + 55, foot)
+    if place.id.startswith("engine"):
+        up = TIER_MM * int(place.id[-1])
+        box = Box(columns.engine + 2.5, columns.y("machine") - 10 - up,
+                  columns.engine + 52.5, columns.y("engine") + 17.5 - up)
         return place.replaced(outline=_corners(box), name_at=(box.x0 + 20, box.y1 - 2))
     bodies = [part.body for item in columns.plan.slots
               if columns.plan.parts[item].place == place.id
@@ -157,7 +157,7 @@ def _outlined(columns: Columns, place: Place) -> Place:
               and part.component.kind in OUTLINED]
     if not bodies:
         return place
-    box = Box(min(b.x0 for b in bodies) - 5, min(b.y0 for b in bodies) - 6,
+    box = Box(min(b.x0 for b in bodies) - 5, max(columns.ground.y0 + 1.5, min(b.y0 for b in bodies) - 6),
               max(b.x1 for b in bodies) + BESIDE_MM + 5, max(b.y1 for b in bodies) + 1)
     return place.replaced(outline=_corners(box), name_at=(box.x0 + 2, box.y0 + 4))
 
@@ -294,8 +294,9 @@ def _spread_studs(plan: Plan, bar: Component, limits: tuple[float, float]) -> No
         for own, other in (wire.ends(), wire.ends()[::-1]):
             if own.component == bar.id:
                 part = placed_part(plan.parts[other.component])
-                at = bar.at if part is None or part.component.kind == "busbar" else (
-                    part.port(other.terminal).at)
+                at = bar.at
+                if part is not None and (part.component.kind != "busbar" or part.component.turn):
+                    at = part.port(other.terminal).at
                 assert at is not None
                 wanted[own.terminal] = _grid(min(max(at[axis], limits[0]), limits[1]))
     places: dict[str, float] = {}

@@ -29,6 +29,7 @@ from model.frozen_map import FrozenMap
 from model.kinds import catalogue
 from model.validity import check_diagram
 
+HALF_FOOT_M = 0.1524
 NEAR_M = 0.15  # from a post or stud to the device beside it
 # Of the volts, what one run may take of the 3 and 5 percent that the stricter rule set allows
 # all the way from the bank and back: ABYC E-11, ISO 13297.
@@ -120,6 +121,8 @@ class Plan:
              cores: tuple[str, ...] = ("+",), **more: Any) -> str:
         """Add a conductor of which everything is recorded."""
         item = self.number("W")
+        if self.answers.rule_set == "us":  # whole and half feet
+            length_m = max(1, round(length_m / HALF_FOOT_M)) * HALF_FOOT_M
         colour = {"+": "red", "-": "yellow", "E": "green"}.get(cores[0]) if len(cores) == 1 else None
         fields = {**RECORDED, "sheath": "whole", **({"colour": colour} if colour else {}), **more}
         self.wires[item] = Conductor.read({
