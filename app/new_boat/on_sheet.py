@@ -70,7 +70,8 @@ class Columns:
         self.bus_end = max(self._charge_end, self.block + below_mm)
         has_unit = any(part.kind == "inverter_charger" for part in plan.parts.values())
         self.unit = self.bus_end + (60.0 if answers.negatives else 47.5)
-        self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + 7.5 * answers.negatives
+        self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + 12.5 * answers.negatives
+        self.upper_negative = self.bus_end + (30.0 if has_unit else 17.5)
         self.panel = self.store + 25
         self.bow_bus = max(self.panel + 20, self._heavy_end())
         motors = answers.windlass + answers.thruster
@@ -230,7 +231,7 @@ def _charge_place(columns: Columns, column: int, row: str, turn: int) -> Spot:
 
 def _store_place(columns: Columns, part: Component, column: int, row: str, turn: int) -> Spot:
     if row == "upper negative":
-        return columns.bus_end + 12.5, columns.y(row), 90
+        return columns.upper_negative, columns.y(row), 90
     if row == "plate":
         return columns.store + 10, columns.y(row), 0
     x = {-1: columns.bus_end, 0: columns.store, 1: columns.unit}[column]
