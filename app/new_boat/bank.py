@@ -5,15 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from app.new_boat.answers import Answers
-from app.new_boat.figures import figure
-from app.new_boat.plan import NEAR_M, Plan
-from app.new_boat.ratings import PREFIX, charging_a, inverter_a, inverter_w, motor_a
+from app.new_boat.figures import KIN, figure, volts
+from app.new_boat.plan import Plan
+from app.new_boat.ratings import charging_a, inverter_a, inverter_w, motor_a
 from app.new_boat.sizing import next_rating_a
 
-MAX_CHARGE_12V = {"flooded": 14.8, "agm": 14.6, "lfp": 14.4}
-REST_12V = {"flooded": 12.7, "agm": 12.8, "lfp": 13.3}
-SELECTIVE, SPARE = 1.3, 1.1
-CRANK_CARRIES_A = 330.0  # what a cable of 95 mm² or 3/0 AWG carries
+SELECTIVE, SPARE = 1.3, 1.1  # of a main fuse over the largest behind it, and over all at once
 SEEN = {"hold_down": True, "covered": True, "under_charger": False, "vented_overboard": True,
         "below_fuel_gear": False, "above_fuel_gear": False}
 SWITCH = {"rated_v": 60, "role": "bank", "normal": "closed", "poles": "+", "within_reach": True}
@@ -21,18 +18,18 @@ MANAGED = {"management": "internal", "alarm": "sounder", "reports_state_of_charg
            "cold_charge_cutoff": True, "heated": False}
 
 
-def battery_fields(chemistry: str, volts: float, capacity_ah: float) -> dict[str, Any]:
+def battery_fields(chemistry: str, nominal_v: float, capacity_ah: float) -> dict[str, Any]:
     """Return the fields of a bank of a chemistry, volts and size."""
-    times = volts / 12
-    kin = PREFIX[chemistry]
+    times = nominal_v / 12
+    kin = KIN[chemistry]
     fields: dict[str, Any] = {
         "chemistry": chemistry, "capacity_ah": capacity_ah,
-        "rest_v": round(REST_12V[chemistry] * times, 2),
-        "max_charge_v": round(MAX_CHARGE_12V[chemistry] * times, 2),
+        "rest_v": volts(f"{kin}_rest", nominal_v),
+        "max_charge_v": volts(f"{kin}_max_charge", nominal_v),
         "internal_resistance_ohm": round(figure(f"{kin}_ohm_ah_12v") * times / capacity_ah, 5),
         "max_charge_a": figure(f"{kin}_charge_per_ah") * capacity_ah, **SEEN}
     if chemistry == "lfp":
-        return {**fields, "block_nominal_v": volts, "series_count": 1, **MANAGED,
+        return {**fields, "block_nominal_v": nominal_v, "series_count": 1, **MANAGED,
                 "max_discharge_a": figure("lfp_discharge_per_ah") * capacity_ah}
     return {**fields, "block_nominal_v": 12, "series_count": round(times),
             "cranking_a": figure(f"{kin}_cranking_a_per_ah") * capacity_ah}
@@ -49,9 +46,9 @@ def parallel_fields(capacity_ah: float) -> dict[str, Any]:
 
 def house_bank(plan: Plan) -> None:
     """Draw the house bank with its fuse, switch and the two buses: switched and always on."""
-    answers, volts = plan.answers, plan.house_v
+    answers = plan.answers
     bank = plan.part("battery_bank", "House bank", ("store", 0, "bank"), duty="house",
-                     **battery_fields(answers.chemistry, volts, answers.capacity_ah),
+                     **battery_fields(answers.chemistry, plan.house_v, answers.capacity_ah),
                      **parallel_fields(answers.capacity_ah))
     main_a = _main_a(plan)
     fuse = plan.fuse(main_a, "House main", ("store", 0, "post"), on_post=True)
@@ -80,7 +77,7 @@ def _house_currents(answers: Answers) -> tuple[float, float]:
     lasting = 0.0
     if answers.inverter or (answers.shore_v and answers.shore_unit == "inverter_charger"):
         lasting = inverter_a(inverter_w(answers), answers.house_v)
-    panel = 480 / answers.house_v
+    panel = figure("panel_together_w") / answers.house_v
     return max([*motors, lasting, panel]), max(motors, default=0) + lasting + panel
 
 
@@ -106,7 +103,7 @@ def _negative(plan: Plan, bank: str, main_a: float) -> None:
     shunt = plan.part("shunt", "Shunt", ("store", 0, "shunt"), rated_a=500, rated_mv=50,
                       short_time_a=700, measures=bank, poles="-")
     bus = plan.bar("Negative bus", "-", 600, ("store", 0, "negative"))
-    cranks_a = CRANK_CARRIES_A if plan.answers.is_one_voltage else 0
+    cranks_a = figure("engine_negative_carries_a") if plan.answers.is_one_voltage else 0
     size = plan.size(max(main_a, _always_a(plan), cranks_a), hot=cranks_a > 0)
     first = plan.stud(bus)
     plate = plan.part("earth_plate", "Earth plate", ("store", 0, "plate"))
@@ -123,9 +120,8 @@ def _negative(plan: Plan, bank: str, main_a: float) -> None:
 
 def bow_bank(plan: Plan) -> None:
     """Draw the bank of windlass and thruster, charged from the house by a converter."""
-    volts, ah = plan.house_v, figure("bow_bank_ah")
     bank = plan.part("battery_bank", "Bow bank", ("bow", 0, "bank"), duty="thruster",
-                     **battery_fields("agm", volts, ah))
+                     **battery_fields("agm", plan.house_v, figure("bow_bank_ah")))
     largest = max(motor_a(name, plan.answers) for name in ("windlass", "thruster")
                   if getattr(plan.answers, name))
     main_a = next_rating_a(1.25 * largest)
@@ -146,9 +142,8 @@ def bow_bank(plan: Plan) -> None:
 
 def reserve_bank(plan: Plan) -> None:
     """Draw the small lead bank that lights and radio have when the lithium bank has opened."""
-    volts, ah = plan.house_v, figure("reserve_bank_ah")
     bank = plan.part("battery_bank", "Reserve bank", ("reserve", 0, "bank"), duty="house",
-                     **battery_fields("agm", volts, ah))
+                     **battery_fields("agm", plan.house_v, figure("reserve_bank_ah")))
     fuse = plan.fuse(100, "Reserve main", ("reserve", 0, "post"), on_post=True)
     link = plan.part("emergency_link", "Reserve to house", ("reserve", 0, "switch"),
                      **link_fields(150))
@@ -165,5 +160,3 @@ def link_fields(rated_a: float) -> dict[str, Any]:
     return {"rated_continuous_a": rated_a, "rated_cranking_a": 1000, "rated_v": 60,
             "role": "emergency_link", "normal": "open", "poles": "+", "within_reach": True}
 
-
-__all__ = ["NEAR_M", "battery_fields", "bow_bank", "house_bank", "link_fields", "reserve_bank"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Literal
 
 from app.new_boat.always_on import always_on
 from app.new_boat.answers import Answers
@@ -17,7 +17,7 @@ from app.new_boat.shore import shore
 from app.new_boat.sources import solar, wind
 from model.diagram import DcSystem, Diagram, Mode, Place
 
-PLACES: Mapping[str, tuple[str, Any]] = {
+PLACES: Mapping[str, tuple[str, str]] = {
     "engine0": ("Engine space", "engine_space"),
     "engine1": ("Engine space", "engine_space"), "deck": ("On deck", "deck"),
     "locker": ("Technical locker", "locker"),
@@ -73,7 +73,7 @@ def _facts(plan: Plan) -> None:
         "kept": "afloat", "status": "planned", "aboard": ("handheld_radio", "jump_pack")}
     if answers.shore_v:
         plan.boat |= {"shore_nominal_v": answers.shore_v, "shore_polarity_assured": False}
-    returns = "drawn" if answers.negatives else "implied"
+    returns: Literal["drawn", "implied"] = "drawn" if answers.negatives else "implied"
     for volts in {answers.house_v, answers.start_v if answers.engines else answers.house_v}:
         item = f"dc{volts}"
         plan.systems[item] = DcSystem(
@@ -88,9 +88,10 @@ def _places(plan: Plan) -> None:
     petrol = plan.answers.fuel == "petrol"
     for item, (name, environment) in PLACES.items():
         if item in used:
-            hot = "petrol_engine_space" if petrol else "engine_space"
-            plan.places[item] = Place(
-                id=item, name=name, environment=hot if item.startswith("engine") else environment)
+            if petrol and environment == "engine_space":
+                environment = "petrol_engine_space"
+            plan.places[item] = Place.read(
+                {"id": item, "name": name, "environment": environment})
 
 
 def _modes(plan: Plan) -> None:

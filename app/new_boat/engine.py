@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from app.new_boat.bank import CRANK_CARRIES_A, SWITCH, battery_fields, link_fields
-from app.new_boat.figures import figure
+from app.new_boat.bank import SWITCH, battery_fields, link_fields
+from app.new_boat.figures import charging_fields, figure
+from app.new_boat.figures import volts as at_volts
 from app.new_boat.plan import CRITICAL_DROP, Plan, rating_a
 from app.new_boat.ratings import charging_a
 from model.diagram import Size
 
-CHARGE_V = {"flooded": 14.4, "agm": 14.4, "lfp": 14.2}
-FLOAT_V = {"flooded": 13.6, "agm": 13.3, "lfp": 13.5}
-CONVERTER_EFFICIENCY = 0.9
+CONTROLS_DROP = 0.75 * CRITICAL_DROP  # the harness leads through the engine, there and back
 
 
 def engine(plan: Plan, number: int) -> None:
@@ -20,7 +19,7 @@ def engine(plan: Plan, number: int) -> None:
     side = "" if answers.engines == 1 else (" port", " stbd")[number]
     block = plan.part("engine_block", f"Engine{side}", (zone, 0, "engine"), fuel=answers.fuel,
                       type="inboard", stop="mechanical", runs_without_power=True,
-                      place=zone, max_starter_drop_v=1.0 * volts / 12)
+                      place=zone, max_starter_drop_v=at_volts("starter_most_drop", volts))
     bank = plan.part("battery_bank", f"Start bank{side}", (zone, 2, "bank"), duty="start",
                      **{**battery_fields("flooded", volts, figure("start_bank_ah")),
                         "cranking_a": figure("start_bank_cranking_a")})
@@ -32,7 +31,7 @@ def engine(plan: Plan, number: int) -> None:
                        kills=f"engine{side}", rated_continuous_a=350, **{
                            **SWITCH, "rated_cranking_a": 1000})
     bus = plan.bar(f"Engine bus{side}", "+", 400, (zone, 2, "bus"))
-    size = plan.size(CRANK_CARRIES_A, crank_a, 2, 0.02, volts, hot=True)
+    size = plan.size(figure("engine_negative_carries_a"), crank_a, 2, 0.02, volts, hot=True)
     plan.wire(f"{bank}.+", f"{switch}.a", size, 0.6)
     plan.wire(f"{switch}.b", plan.stud(bus), size, 0.4)
     plan.wire(plan.stud(bus), f"{starter}.+", size, 1.2, engine_space_m=1)
@@ -62,7 +61,7 @@ def _alternator(plan: Plan, zone: str, block: str, bank: str, side: str) -> None
     rated_a = figure(f"alternator_a_{volts:g}v")
     item = plan.part("alternator", f"Alternator{side}", (zone, 0, "machine"), rated_a=rated_a,
                      nominal_v=volts, driven_by=block, mounted_on=block, return_by="case",
-                     regulation="internal", set_v=14.4 * volts / 12, sense="machine",
+                     regulation="internal", set_v=at_volts("alternator_set", volts), sense="machine",
                      temperature_sensor=False, place=zone, ignition_protected=True)
     plan.branch(f"{bank}.+", f"{item}.+", "", rating_a(rated_a, 1.35), 1.5, f"Alternator{side}",
                 (zone, 1, "post"), current_a=rated_a, drop=0.015, volts=volts, hot_m=1)
@@ -79,7 +78,7 @@ def _controls(plan: Plan, zone: str, bank: str, bus: str, side: str) -> None:
     # The ignition of twins hangs on its own battery: no switch may stop one engine alone.
     start = f"{bank}.+" if petrol and plan.answers.engines > 1 else plan.stud(bus)
     fuse = plan.branch(start, f"{item}.+", "", 10, plan.run_m("helm"), f"Engine panel{side}",
-                       (zone, 3, "fuse"), current_a=current_a, drop=CRITICAL_DROP, volts=volts)
+                       (zone, 3, "fuse"), current_a=current_a, drop=CONTROLS_DROP, volts=volts)
     if plan.answers.negatives:  # in the engine's harness
         plan.wire(f"{item}.-", f"{plan.engines[-1]['block']}.n2", plan.size_behind(fuse),
                   plan.run_m("helm"), ("-",), engine_space_m=1)
@@ -89,30 +88,24 @@ def _converter(plan: Plan, zone: str, bank: str, side: str) -> None:
     answers = plan.answers
     start_v, house_v = float(answers.start_v), plan.house_v
     out_a = max(4.0, charging_a(answers)["converter"])
-    in_a = out_a * house_v / start_v / CONVERTER_EFFICIENCY
+    in_a = out_a * house_v / start_v / figure("converter_efficiency")
     item = plan.part("dc_dc_charger", f"To house{side}", ("charge", plan.column("charge"),
                      "device"), input_v=start_v, output_v=house_v, rated_output_a=out_a,
-                     isolated=False, run_signal="none", start_above_v=13.3 * start_v / 12,
-                     stop_below_v=12.8 * start_v / 12, efficiency=CONVERTER_EFFICIENCY,
+                     isolated=False, run_signal="none", start_above_v=at_volts("start_converter_starts", start_v),
+                     stop_below_v=at_volts("start_converter_stops", start_v),
+                     efficiency=figure("converter_efficiency"),
                      sense="own_terminal", **charging_fields(answers.chemistry, house_v))
     column = plan.slots[item][1]
     plan.branch(f"{bank}.+", f"{item}.in+", "", rating_a(in_a), plan.run_m("near"),
                 f"To house{side}", (zone, 3, "post"), current_a=in_a, drop=0.02, volts=start_v)
-    fuse = plan.branch(plan.stud(plan.named["battery bus"]), f"{item}.out+", f"{item}.-",
-                       rating_a(max(in_a, out_a)), plan.run_m("near"), f"House charging{side}",
-                       ("charge", column, "fuse"), current_a=out_a, drop=0.01)
-    del fuse
-
-
-def charging_fields(chemistry: str, volts: float) -> dict[str, float]:
-    """Return the charging volts of a chemistry on a system of some volts."""
-    return {"absorption_v": round(CHARGE_V[chemistry] * volts / 12, 2),
-            "float_v": round(FLOAT_V[chemistry] * volts / 12, 2)}
+    plan.branch(plan.stud(plan.named["battery bus"]), f"{item}.out+", f"{item}.-",
+                rating_a(max(in_a, out_a)), plan.run_m("near"), f"House charging{side}",
+                ("charge", column, "fuse"), current_a=out_a, drop=0.01)
 
 
 def links(plan: Plan) -> None:
     """Draw the switches that let one bank crank in place of another."""
-    size = plan.size(CRANK_CARRIES_A, hot=True)
+    size = plan.size(figure("engine_negative_carries_a"), hot=True)
     buses = [one["bus"] for one in plan.engines]
     pairs = [(a, b, "Engine to engine") for a, b in zip(buses, buses[1:], strict=False)]
     if plan.answers.is_one_voltage:

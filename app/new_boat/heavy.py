@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-from app.new_boat.engine import CONVERTER_EFFICIENCY, charging_fields
-from app.new_boat.figures import figure
-from app.new_boat.plan import NEAR_M, Plan, rating_a
-from app.new_boat.ratings import (
-    INVERTER_EFFICIENCY,
-    LOWEST_V_RATIO,
-    inverter_a,
-    inverter_w,
-    motor_a,
-)
+from app.new_boat.figures import charging_fields, figure, volts
+from app.new_boat.plan import Plan, rating_a
+from app.new_boat.ratings import inverter_a, inverter_w, motor_a
 
 BREAKER = {"rated_dc_v": 60, "interrupt_a": 20000, "reset": "manual_trip_free",
            "switch_duty": True, "within_reach": True}
@@ -60,8 +53,8 @@ def inverter(plan: Plan) -> None:
 
 def inverter_fields(plan: Plan, out_v: int) -> dict[str, object]:
     """Return what an inverter and an inverter-charger have in common."""
-    return {"input_v": plan.house_v, "output_v": out_v, "efficiency": INVERTER_EFFICIENCY,
-            "min_dc_v": plan.house_v * LOWEST_V_RATIO, "for_fixed_wiring": True,
+    return {"input_v": plan.house_v, "output_v": out_v, "efficiency": figure("inverter_efficiency"),
+            "min_dc_v": plan.house_v * figure("inverter_lowest_v"), "for_fixed_wiring": True,
             "soft_start": True, "case_terminal": False}
 
 
@@ -75,12 +68,12 @@ def feed_bank(plan: Plan, bank: str, watts: str, name: str, zone: str, run: str)
     """Draw the converter that charges a lead bank from the house, with a fuse at both ends."""
     house_v = plan.house_v
     out_a = float(int(figure(f"{watts}_w") / house_v))
-    in_a = out_a / CONVERTER_EFFICIENCY
+    in_a = out_a / figure("converter_efficiency")
     item = plan.part("dc_dc_charger", name, (zone, 1, "device"), input_v=house_v,
                      output_v=house_v, rated_output_a=out_a, isolated=False, run_signal="none",
-                     start_above_v=round(13.6 * house_v / 12, 2),
-                     stop_below_v=round(13.45 * house_v / 12, 2),
-                     efficiency=CONVERTER_EFFICIENCY, sense="own_terminal",
+                     start_above_v=volts("feed_converter_starts", house_v),
+                     stop_below_v=volts("feed_converter_stops", house_v),
+                     efficiency=figure("converter_efficiency"), sense="own_terminal",
                      **charging_fields("agm", house_v))
     length_m = plan.run_m(run)
     bar = plan.named.get(f"{zone} negative", "")
@@ -93,5 +86,3 @@ def feed_bank(plan: Plan, bank: str, watts: str, name: str, zone: str, run: str)
     plan.branch(f"{bank}.+", f"{item}.out+", "", rating_a(in_a), 0.5, name, (zone, 1, "post"),
                 current_a=out_a, drop=0.02)
 
-
-__all__ = ["NEAR_M", "feed_bank", "inverter", "inverter_fields", "motor", "trip_fields"]

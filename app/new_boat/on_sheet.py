@@ -158,7 +158,8 @@ def _outlined(columns: Columns, place: Place) -> Place:
               and part.component.kind in OUTLINED]
     if not bodies:
         return place
-    box = Box(min(b.x0 for b in bodies) - 5, max(columns.ground.y0 + 1.5, min(b.y0 for b in bodies) - 6),
+    top = max(columns.ground.y0 + 1.5, min(b.y0 for b in bodies) - 6)
+    box = Box(min(b.x0 for b in bodies) - 5, top,
               max(b.x1 for b in bodies) + BESIDE_MM + 5, max(b.y1 for b in bodies) + 1)
     return place.replaced(outline=_corners(box), name_at=(box.x0 + 2, box.y0 + 4))
 

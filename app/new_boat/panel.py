@@ -55,12 +55,13 @@ def circuits(answers: Answers) -> tuple[Circuit, ...]:
 def panel(plan: Plan) -> None:
     """Draw the panel, its feeder with a fuse at the house bus, and a load in each row."""
     rows = circuits(plan.answers)
-    ways = [{"id": plan.number("F"), "label": row.label,
+    ways: list[dict[str, Any]] = [{"id": plan.number("F"), "label": row.label,
              "rated_a": breaker_a(plan.amperes(row.watts)), **WAY} for row in rows]
     ways.append({"id": plan.number("F"), "label": "Spare", "rated_a": 10.0, "spare": True,
                  **WAY})
     item = plan.part("panel", "Main panel", ("panel", 0, "panel"), bus_rated_a=150,
-                     negative_bar=plan.answers.negatives, enclosed=True, ways=tuple(ways), place="saloon")
+                     negative_bar=plan.answers.negatives, enclosed=True, ways=tuple(ways),
+                     place="saloon")
     plan.named["panel"] = item
     total_a = sum(plan.amperes(row.watts) for row in rows)
     plan.branch(plan.stud(plan.named["house bus"]), f"{item}.in", f"{item}.-", FEEDER_A,

@@ -37,6 +37,7 @@ CRITICAL_DROP, ORDINARY_DROP, FEEDER_DROP = 0.012, 0.025, 0.008
 OWN_FIELDS = frozenset(Component.field_names()) - {"id", "kind", "parameters"}
 RECORDED = {"construction": "stranded", "cable_type": "marked", "in_bilge": False,
             "near_fuel": False, "insulation_c": INSULATION_C, "engine_space_m": 0}
+COLOURS = {("+",): "red", ("-",): "yellow", ("E",): "green"}
 ESTIMATED: Known = "estimated"
 
 
@@ -123,8 +124,8 @@ class Plan:
         item = self.number("W")
         if self.answers.rule_set == "us":  # whole and half feet
             length_m = max(1, round(length_m / HALF_FOOT_M)) * HALF_FOOT_M
-        colour = {"+": "red", "-": "yellow", "E": "green"}.get(cores[0]) if len(cores) == 1 else None
-        fields = {**RECORDED, "sheath": "whole", **({"colour": colour} if colour else {}), **more}
+        colour = {"colour": COLOURS[cores]} if cores in COLOURS else {}
+        fields = {**RECORDED, "sheath": "whole", **colour, **more}
         self.wires[item] = Conductor.read({
             "id": item, "designation": item, "from": _end(start), "to": _end(finish),
             "cores": cores, "size": size, "length_m": length_m,
@@ -171,7 +172,8 @@ class Plan:
 
     def earth(self, start: str, finish: str) -> None:
         """Draw a protective earth conductor, as thick as those to the engine ask for."""
-        self.wire(start, finish, self.size(80), 2.0, ("E",), purpose="bonding")
+        size = self.size(figure("earth_carries_a"))
+        self.wire(start, finish, size, 2.0, ("E",), purpose="bonding")
 
     def ground(self) -> str:
         """Return where the earth of the shore supply meets the ship's own."""

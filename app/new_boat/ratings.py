@@ -5,26 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from app.new_boat.answers import Answers
-from app.new_boat.figures import figure
+from app.new_boat.figures import KIN, figure
 
-LOWEST_V_RATIO, INVERTER_EFFICIENCY = 0.875, 0.9
 INVERTERS_W = (300, 500, 800, 1200, 1600, 2000)
 CHARGERS_A = (10, 15, 20, 30, 40, 50, 60, 80)
-LASTING_PER_AH = {"flooded": 0.25, "agm": 0.4, "lfp": 0.8}
-PREFIX = {"flooded": "lead", "agm": "agm", "lfp": "lfp"}
-SPARE = 0.95
+SPARE = 0.95  # of what a bank bears or takes
 
 
 def inverter_w(answers: Answers) -> int:
     """Return the largest inverter whose full load the house bank bears. [W]"""
-    bears_a = LASTING_PER_AH[answers.chemistry] * answers.capacity_ah * SPARE
-    return max((w for w in INVERTERS_W if inverter_a(w, answers.house_v) <= min(bears_a, 160)),
+    bears_a = figure(f"{KIN[answers.chemistry]}_lasting_per_ah") * answers.capacity_ah * SPARE
+    most_a = min(bears_a, figure("inverter_most_a"))
+    return max((w for w in INVERTERS_W if inverter_a(w, answers.house_v) <= most_a),
                default=INVERTERS_W[0])
 
 
 def inverter_a(watts: float, house_v: float) -> float:
     """Return what an inverter draws at full load and low volts. [A]"""
-    return watts / (house_v * LOWEST_V_RATIO * INVERTER_EFFICIENCY)
+    return watts / (house_v * figure("inverter_lowest_v") * figure("inverter_efficiency"))
 
 
 def is_large(answers: Answers) -> bool:
@@ -55,7 +53,7 @@ def charging_a(answers: Answers) -> Mapping[str, float]:
     if answers.shore_v:
         least_a = figure("charger_share_per_h") * answers.capacity_ah
         shore_a = next(a for a in CHARGERS_A if a >= least_a)
-    takes_a = figure(f"{PREFIX[answers.chemistry]}_charge_per_ah") * _lasting_ah(answers) * SPARE
+    takes_a = figure(f"{KIN[answers.chemistry]}_charge_per_ah") * _lasting_ah(answers) * SPARE
     asks_a = sum(a * (answers.engines if name == "converter" else 1) for name, a in wanted.items())
     share = min(1.0, (takes_a - shore_a) / asks_a) if asks_a else 1.0
     return {"shore": shore_a, **{name: int(a * share) for name, a in wanted.items()}}

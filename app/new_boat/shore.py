@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.new_boat.engine import charging_fields
-from app.new_boat.figures import figure
+from app.new_boat.figures import charging_fields, figure
 from app.new_boat.heavy import BREAKER, inverter_fields, trip_fields
 from app.new_boat.plan import Plan, rating_a
 from app.new_boat.ratings import charging_a, inverter_a, inverter_w
 
 AC_WAY = {"device": "breaker", "poles": "both", "residual_ma": 0}
-HEATER_W = 750
 
 
 def shore(plan: Plan) -> None:
@@ -54,7 +52,7 @@ def _charger(plan: Plan, column: int, main: str, volts: int, rated_a: float) -> 
     plan.cable(f"{main}.b", f"{panel}.in", rated_a, 1.0)
     plan.cable(f"{main}.b", f"{item}.ac", rated_a, 1.5)
     _row(plan, panel, 1, "ac_socket")
-    _row(plan, panel, 2, "ac_load", rated_w=HEATER_W, heater=True)
+    _row(plan, panel, 2, "ac_load", rated_w=figure("water_heater_w"), heater=True)
 
 
 def _inverter_charger(plan: Plan, main: str, volts: int, rated_a: float) -> None:

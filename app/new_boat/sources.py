@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from app.new_boat.engine import charging_fields
-from app.new_boat.figures import figure
+from app.new_boat.figures import charging_fields, figure
 from app.new_boat.plan import Plan, rating_a
 from app.new_boat.ratings import charging_a
 
@@ -42,7 +41,7 @@ def wind(plan: Plan) -> None:
     rotor = plan.part("wind_generator", "Wind generator", ("charge", column, "source"),
                       place="deck", rated_a=out_a, nominal_v=plan.house_v,
                       regulation="controller", stop_by="short_switch", dump_load=True,
-                      max_v=2.5 * plan.house_v)
+                      max_v=figure("wind_max_v") * plan.house_v)
     dump = plan.part("dump_load", "Diversion", ("charge", column, "side"), current_a=out_a)
     item = plan.part("wind_controller", "Wind controller", ("charge", column, "device"),
                      rated_output_a=out_a, output_v=plan.house_v, dump_load=dump,

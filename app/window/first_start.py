@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QSettings, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPixmap
+from PySide6.QtGui import QColor, QKeySequence, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -102,6 +102,7 @@ class StartPage(QWidget):
     opening = Signal()
     opened = Signal(Path)
     emptied = Signal()
+    left = Signal()
 
     def __init__(self, palette: Palette, recent: Sequence[Path], settings: QSettings) -> None:
         super().__init__()
@@ -114,6 +115,10 @@ class StartPage(QWidget):
         self.open = Way("Open", "A diagram from a file.   Ctrl+O")
         self.empty = QPushButton("or an empty sheet")
         self.empty.setObjectName("quietWay")
+        self.back = QPushButton("back to the open diagram")
+        self.back.setObjectName("quietWay")
+        self.back.setShortcut(QKeySequence("Esc"))
+        self.back.clicked.connect(self.left.emit)
         self.recent = [Way(path.stem, str(path.parent), picture=True)
                        for path in recent[:MOST_RECENT]]
         self.read = QPushButton("I have read this")
@@ -195,7 +200,11 @@ class StartPage(QWidget):
         for way in self.recent:
             column.addWidget(way)
         column.addStretch(1)
-        column.addWidget(self.empty, 0, Qt.AlignmentFlag.AlignRight)
+        foot = QHBoxLayout()
+        foot.addWidget(self.back)
+        foot.addStretch(1)
+        foot.addWidget(self.empty)
+        column.addLayout(foot)
         return column
 
     def _confirm(self) -> None:

@@ -36,6 +36,8 @@ class Pages:
         page.opening.connect(window.commands.open_dialog)
         page.opened.connect(self._open)
         page.emptied.connect(window.commands.new_diagram)
+        page.left.connect(self.close)
+        page.back.setVisible(bool(window.workspace.diagram.components))
         self._show(page)
         page.take_focus()
 
@@ -43,9 +45,10 @@ class Pages:
         """Show the questions of a new boat."""
         from app.window.new_boat_page import NewBoatPage  # a start has no use for it
 
+        back = self.show_start if isinstance(self.shown, StartPage) else self.close
         page = NewBoatPage(self._window.palette_name)
         page.drawn.connect(self._take)
-        page.left.connect(self.show_start)
+        page.left.connect(back)
         self._show(page)
         page.show_page(page.page)
         self._window.say("Answer what you know; the sheet follows. Ctrl+Return draws the boat.")
