@@ -61,8 +61,9 @@ def _alternator(plan: Plan, zone: str, block: str, bank: str, side: str) -> None
     rated_a = figure(f"alternator_a_{volts:g}v")
     item = plan.part("alternator", f"Alternator{side}", (zone, 0, "machine"), rated_a=rated_a,
                      nominal_v=volts, driven_by=block, mounted_on=block, return_by="case",
-                     regulation="internal", set_v=at_volts("alternator_set", volts), sense="machine",
-                     temperature_sensor=False, place=zone, ignition_protected=True)
+                     regulation="internal", set_v=at_volts("alternator_set", volts),
+                     sense="machine", temperature_sensor=False, place=zone,
+                     ignition_protected=True)
     plan.branch(f"{bank}.+", f"{item}.+", "", rating_a(rated_a, 1.35), 1.5, f"Alternator{side}",
                 (zone, 1, "post"), current_a=rated_a, drop=0.015, volts=volts, hot_m=1)
 
@@ -91,7 +92,8 @@ def _converter(plan: Plan, zone: str, bank: str, side: str) -> None:
     in_a = out_a * house_v / start_v / figure("converter_efficiency")
     item = plan.part("dc_dc_charger", f"To house{side}", ("charge", plan.column("charge"),
                      "device"), input_v=start_v, output_v=house_v, rated_output_a=out_a,
-                     isolated=False, run_signal="none", start_above_v=at_volts("start_converter_starts", start_v),
+                     isolated=False, run_signal="none",
+                     start_above_v=at_volts("start_converter_starts", start_v),
                      stop_below_v=at_volts("start_converter_stops", start_v),
                      efficiency=figure("converter_efficiency"),
                      sense="own_terminal", **charging_fields(answers.chemistry, house_v))
