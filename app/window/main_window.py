@@ -324,7 +324,7 @@ class MainWindow(QMainWindow):
         if self.is_furnished:
             self.scene.set_palette(palette)
             self.view.resetCachedContent()
-            for part in (self.framed, self.particulars, self.foot):
+            for part in (self.framed, self.particulars, self.foot, self.pages):
                 part.set_palette(palette)
 
     def _restore_size(self) -> None:

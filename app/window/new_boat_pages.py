@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from app.drawing.theme import Palette
 from app.window.first_start import StartPage
 from model.diagram import Diagram
 
@@ -52,6 +53,13 @@ class Pages:
         self._show(page)
         page.show_page(page.page)
         self._window.say("Answer what you know; the sheet follows. Ctrl+Return draws the boat.")
+
+    def set_palette(self, palette: Palette) -> None:
+        """Show the page that is shown in another palette."""
+        if isinstance(self.shown, StartPage):
+            self.show_start()
+        elif self.shown is not None:
+            self.shown.sheet.set_palette(palette)
 
     def close(self) -> None:
         """Give the place back to the diagram."""

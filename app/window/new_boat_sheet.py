@@ -38,6 +38,11 @@ class BoatSheet(QWidget):
             f"{len(self.diagram.components)} parts, {len(self.diagram.conductors)} conductors")
         self.update()
 
+    def set_palette(self, palette: Palette) -> None:
+        """Paint in another palette."""
+        self.palette_name = palette
+        self.update()
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the paper in the middle of the desk."""
         painter = QPainter(self)

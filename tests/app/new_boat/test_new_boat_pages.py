@@ -255,6 +255,15 @@ def test_the_menu_leads_back_to_the_start_page(visitor: Visitor):
     assert visitor.window.pages.shown is None and visitor.window.view.isVisible()
 
 
+def test_both_pages_wear_the_palette_that_is_chosen(visitor: Visitor):
+    visitor.window.actions_by_id["view.night"].trigger()
+    assert visitor.start.grab().toImage().pixelColor(200, 40).lightness() < 40
+    visitor.press(Qt.Key.Key_Space)
+    visitor.press(Qt.Key.Key_Space)
+    visitor.window.actions_by_id["view.day"].trigger()
+    assert visitor.questions.sheet.grab().toImage().pixelColor(4, 4).lightness() > 180
+
+
 def test_everything_on_both_pages_has_a_name(visitor: Visitor):
     def nameless() -> list[QAbstractButton]:
         return [button for button in visitor.window.pages.shown.findChildren(QAbstractButton)
