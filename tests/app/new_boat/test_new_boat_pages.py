@@ -137,7 +137,7 @@ def test_from_the_start_to_a_saved_boat(visitor: Visitor, tmp_path: Path, monkey
     assert visitor.report().counts()["danger"] == 0
     visitor.press(Qt.Key.Key_S, CONTROL)
     assert load(target) == diagram
-    assert visitor.presses <= 30, visitor.presses  # name and length with it
+    assert visitor.presses == 24  # eleven of them letters
 
 
 def test_the_usual_boat_is_three_keys_from_the_start(visitor: Visitor):
