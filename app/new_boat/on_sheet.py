@@ -70,7 +70,8 @@ class Columns:
         self.bus_end = max(self._charge_end, self.block + below_mm)
         has_unit = any(part.kind == "inverter_charger" for part in plan.parts.values())
         self.unit = self.bus_end + (60.0 if answers.negatives else 47.5)
-        self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + 12.5 * answers.negatives
+        earth_mm = 12.5 * (answers.negatives or (answers.inverter and not answers.shore_v))
+        self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + earth_mm
         self.upper_negative = self.bus_end + (30.0 if has_unit else 17.5)
         self.panel = self.store + 25
         self.bow_bus = max(self.panel + 20, self._heavy_end())
@@ -279,6 +280,8 @@ def _limits(columns: Columns, bar: Component, slot: tuple[str, int, str]) -> tup
     zone, _, row = slot
     if row == "negative" and zone == "store":
         return columns.engine, columns.panel - 12.5
+    if row == "negative":
+        return columns.y("device") + 15, math.inf
     if row != "bus":
         return -math.inf, math.inf
     if zone.startswith("engine"):

@@ -176,8 +176,8 @@ class Plan:
         self.wire(start, finish, size, 2.0, ("E",), purpose="bonding")
 
     def ground(self) -> str:
-        """Return where the earth of the shore supply meets the ship's own."""
-        return self.stud(self.named["negative bus"])
+        """Return where the earth of the AC side meets the ship's own: the nearest negative bus."""
+        return self.stud(self.named.get("upper negative", self.named["negative bus"]))
 
     def size_behind(self, fuse: str) -> Size:
         """Return the size of the conductor that leads on from a fuse."""
