@@ -17,7 +17,7 @@ from app.new_boat.answers import Answers
 from tests.app.new_boat.combinations import every_boat
 from tests.app.new_boat.judged import complaints
 
-PROCESSES, CHUNK, TOLD_EVERY = 2, 200, 2000
+PROCESSES, CHUNK, TOLD_EVERY = 2, 50, 500
 
 
 def share_of(share: float) -> Iterator[Answers]:
