@@ -160,8 +160,9 @@ def _outlined(columns: Columns, place: Place) -> Place:
     if not bodies:
         return place
     top = max(columns.ground.y0 + 1.5, min(b.y0 for b in bodies) - 6)
-    box = Box(min(b.x0 for b in bodies) - 5, top,
-              max(b.x1 for b in bodies) + BESIDE_MM + 5, max(b.y1 for b in bodies) + 1)
+    box = Box(max(columns.ground.x0 + 1.5, min(b.x0 for b in bodies) - 5), top,
+              min(columns.ground.x1 - 1.5, max(b.x1 for b in bodies) + BESIDE_MM + 5),
+              max(b.y1 for b in bodies) + 1)
     return place.replaced(outline=_corners(box), name_at=(box.x0 + 2, box.y0 + 4))
 
 
@@ -218,6 +219,8 @@ def _engine_place(columns: Columns, part: Component, number: int, column: int, r
          "battery_switch": 85.0}.get(part.kind)
     if x is None:  # the fuses at the post: alternator's left of the switch, converter's right
         x = 60.0 if column == 1 else 110.0
+        if column == 3 and number:  # above what comes from the engine below
+            row = "engine fuse"
     return left + x, columns.y(row) - up, turn
 
 
@@ -266,6 +269,8 @@ def _bow_place(columns: Columns, part: Component, column: int, row: str, turn: i
         return motor_x + 15, columns.y("device"), 0
     if row == "bus":
         return columns.bow_bus, columns.y(row), 0
+    if row == "upper negative":
+        return columns.y("stop"), math.inf
     if row == "negative":
         return columns.bow + 40, columns.y("bow negative"), 90
     if part.kind == "dc_dc_charger":

@@ -6,8 +6,9 @@ import itertools
 
 import pytest
 from msgspec.structs import replace
-from shapely.geometry import box
+from shapely.geometry import Polygon, box
 
+from app.drawing.frame import drawing_area
 from app.drawing.sheet import SheetDrawing, sheet_drawing
 from app.new_boat.answers import Answers
 from app.new_boat.boat import boat_of
@@ -23,6 +24,7 @@ BOATS = {
     "lithium with all": Answers(house_v=24, chemistry="lfp", wind=True, thruster=True,
                                 bow_bank=True, shore_unit="inverter_charger"),
     "twins": Answers(engines=2, fuel="petrol", shore_v=120, rule_set="us", wind=True),
+    "twins with heavy motors": Answers(engines=2, wind=True, thruster=True, inverter=True),
     "all negatives": Answers(negatives=True),
     "negatives of an inverter-charger": Answers(negatives=True, shore_unit="inverter_charger"),
 }
@@ -41,6 +43,12 @@ def test_nothing_lies_on_anything(drawn: Drawn):
     laid.test_no_lettering_lies_on_a_conductor(drawn)
     laid.test_no_conductor_runs_through_a_part_that_is_not_its_own(drawn)
     laid.test_nothing_lies_outside_the_frame(drawn)
+
+
+def test_places_lie_inside_the_frame(drawn: Drawn):
+    area = box(*drawing_area(drawn[0].sheet).as_tuple())
+    assert [place.id for place in drawn[0].places.values() if place.outline
+            and not area.covers(Polygon(place.outline))] == []
 
 
 def test_no_part_stands_on_another(drawn: Drawn):
