@@ -48,7 +48,8 @@ def inverter(plan: Plan) -> None:
                        rated_w=watts, double_insulated=False)
     plan.cable(f"{item}.ac", f"{trip}.a", 10, 0.4)
     plan.cable(f"{trip}.b", f"{socket}.ac", 10, plan.run_m("cabin"))
-    plan.earth(f"{trip}.b", plan.named.get("protective earth") or plan.ground())
+    joined = "" if answers.negatives else plan.named.get("protective earth", "")
+    plan.earth(f"{trip}.b", joined or plan.ground())
 
 
 def inverter_fields(plan: Plan, out_v: int) -> dict[str, object]:
