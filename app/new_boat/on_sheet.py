@@ -269,8 +269,6 @@ def _bow_place(columns: Columns, part: Component, column: int, row: str, turn: i
         return motor_x + 15, columns.y("device"), 0
     if row == "bus":
         return columns.bow_bus, columns.y(row), 0
-    if row == "upper negative":
-        return columns.y("stop"), math.inf
     if row == "negative":
         return columns.bow + 40, columns.y("bow negative"), 90
     if part.kind == "dc_dc_charger":
@@ -285,6 +283,8 @@ def _limits(columns: Columns, bar: Component, slot: tuple[str, int, str]) -> tup
     zone, _, row = slot
     if row == "negative" and zone == "store":
         return columns.engine, columns.panel - 12.5
+    if row == "upper negative":
+        return columns.y("stop"), math.inf
     if row == "negative":
         return columns.y("device") + 15, math.inf
     if row != "bus":

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
-
 import pytest
 from msgspec.structs import replace
 from shapely.geometry import Polygon, box
@@ -13,7 +11,7 @@ from app.drawing.sheet import SheetDrawing, sheet_drawing
 from app.new_boat.answers import Answers
 from app.new_boat.boat import boat_of
 from model.diagram import Diagram
-from tests.app.drawing import test_overlaps as laid
+from tests.overlaps import overlaps
 
 BOATS = {
     "usual": Answers(),
@@ -37,24 +35,14 @@ def drawn(request: pytest.FixtureRequest) -> Drawn:
     return diagram, sheet_drawing(diagram)
 
 
-def test_nothing_lies_on_anything(drawn: Drawn):
-    laid.test_no_lettering_lies_on_lettering(drawn)
-    laid.test_no_lettering_lies_on_a_part(drawn)
-    laid.test_no_lettering_lies_on_a_conductor(drawn)
-    laid.test_no_conductor_runs_through_a_part_that_is_not_its_own(drawn)
-    laid.test_nothing_lies_outside_the_frame(drawn)
+def test_nothing_lies_on_anything_or_outside_the_frame(drawn: Drawn):
+    assert overlaps(*drawn) == []
 
 
 def test_places_lie_inside_the_frame(drawn: Drawn):
     area = box(*drawing_area(drawn[0].sheet).as_tuple())
     assert [place.id for place in drawn[0].places.values() if place.outline
             and not area.covers(Polygon(place.outline))] == []
-
-
-def test_no_part_stands_on_another(drawn: Drawn):
-    bodies = {item: box(*part.body.as_tuple()) for item, part in drawn[1].parts.items()}
-    assert [(a, b) for (a, one), (b, other) in itertools.combinations(bodies.items(), 2)
-            if one.intersection(other).area > laid.TOUCH_MM2] == []
 
 
 def test_every_part_has_a_place(drawn: Drawn):
