@@ -60,6 +60,7 @@ class NewBoatPage(QWidget):
         self.leave.clicked.connect(self.left.emit)
         self.counts = QLabel()
         self.counts.setObjectName("plainWord")
+        self.counts.setWordWrap(True)
         self._lay_out()
         self.show_page(self.page)
         self._draw()
@@ -178,9 +179,11 @@ class NewBoatPage(QWidget):
     def _draw(self) -> None:
         diagram = boat_of(self.answers)
         self.sheet.show_boat(diagram)
+        is_placed = all(part.at or part.row_of for part in diagram.components.values())
+        how = f"drawn for {diagram.sheet.size}" if is_placed else (
+            "too many for a sheet at once: they are laid out when she is drawn")
         self.counts.setText(
-            f"{len(diagram.components)} parts, {len(diagram.conductors)} conductors, "
-            f"drawn for {diagram.sheet.size}")
+            f"{len(diagram.components)} parts, {len(diagram.conductors)} conductors, {how}")
 
     def _finish(self) -> None:
         self._drawing.stop()

@@ -7,7 +7,6 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from app.drawing.frame import sheet_size_mm
-from app.drawing.laid_out import laid_out
 from app.drawing.painters.qt import Prepared, paint, prepared
 from app.drawing.sheet import framed_marks, sheet_drawing
 from app.drawing.theme import Palette, colour
@@ -29,9 +28,9 @@ class BoatSheet(QWidget):
         self.setAccessibleName("The sheet so far")
 
     def show_boat(self, diagram: Diagram) -> None:
-        """Draw a diagram; where its parts have no places yet, the layout gives them."""
-        self.diagram = laid_out(diagram)
-        drawing = sheet_drawing(self.diagram)
+        """Draw a diagram as far as its parts have places: the layout would make answers wait."""
+        self.diagram = diagram
+        drawing = sheet_drawing(diagram)
         self._strokes = prepared(framed_marks(self.diagram, drawing))
         self._size_mm = QSizeF(*sheet_size_mm(self.diagram.sheet.size))
         self.setAccessibleDescription(
