@@ -64,6 +64,10 @@ MENUS = ("File", "Edit", "Arrange", "View", "Operate", "Help")
 
 ACTIONS = (
     Action("file.new", "New diagram", "File", "new_diagram", "Ctrl+N", "Start an empty diagram."),
+    Action("file.new_boat", "New boat, by questions…", "File", "new_boat", "Ctrl+Shift+N",
+           "Draw a whole boat from some twenty answers."),
+    Action("file.start", "Start page", "File", "start_page",
+           sentence="Go to the page the program starts with."),
     Action("file.open", "Open…", "File", "open_dialog", "Ctrl+O", "Open a diagram from a file."),
     Action("file.demo_sloop", "Demo: weekend sloop", "File", "open_demo",
            sentence="Open the small demo boat.", argument="sloop"),

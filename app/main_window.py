@@ -30,16 +30,14 @@ def open_shell(folder: Path) -> MainWindow:
 
 
 def furnish(window: MainWindow, path: Path | None, folder: Path) -> None:
-    """Furnish with a file; without one, with the demo boat at the very first start."""
+    """Furnish with a file; without one, with the start page before an empty diagram."""
     with quick_start():
         from app.new_boat import new_diagram
-        from app.window.files import demo_path
         from app.workspace import Workspace
-        from model.storage import load
 
-        first = not (folder / "window.ini").exists() and path is None
-        diagram = load(demo_path("cutter")) if first else new_diagram()
-        window.furnish(Workspace(folder, diagram), path)
+        window.furnish(Workspace(folder, new_diagram()), path)
+        if path is None:
+            window.pages.show_start()
     window.setWindowIcon(QIcon(rose_picture(64, role="ink")))
 
 

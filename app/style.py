@@ -56,6 +56,29 @@ QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
 QPushButton:hover { border-color: $ink2; }
 QPushButton:focus { border: 2px solid $selection; }
 QPushButton:default, QPushButton#primary { background: $bar; color: $bar_text; }
+QPushButton#primary:hover { background: $bar; border: 1px solid $ink2; }
+QPushButton:disabled { color: $dead_text; }
+QPushButton#choice { padding: 4px 10px; }
+QPushButton#choice:checked { background: $selection_tint; border: 1px solid $selection;
+  font-weight: bold; }
+QPushButton#choice:focus { border: 2px solid $selection; }
+QToolButton#step { border: none; background: transparent; color: $ink2; padding: 3px 5px;
+  font-size: 12px; }
+QToolButton#step:checked { color: $ink; font-weight: bold; border-bottom: 3px solid $ink; }
+QToolButton#step:focus { border: 2px solid $selection; border-radius: 3px; }
+QPushButton#way { min-height: 44px; }
+QPushButton#recentWay { min-height: 62px; padding: 4px; }
+QPushButton#way[primary="true"] { background: $bar; border-color: $bar; }
+QPushButton#way[primary="true"] QLabel { color: $bar_text; }
+QLabel#wayTitle { font-weight: bold; font-size: 14px; background: transparent; }
+QLabel#wayWords { font-size: 12px; background: transparent; }
+QLabel#wayTitle:disabled, QLabel#wayWords:disabled { color: $dead_text; }
+QPushButton#quietWay { border: none; background: transparent; color: $ink2; font-style: italic; }
+QPushButton#quietWay:focus { border: 2px solid $selection; }
+QLabel#chartName { font-size: 24px; font-weight: bold; letter-spacing: 2px; }
+QLabel#cautionTitle { color: $magenta; font-size: 18px; font-weight: bold; }
+QPushButton#cautionRead { border: 1px solid $magenta; color: $magenta; font-weight: bold; }
+#chartLine { background: $rule; }
 QToolButton#tile { background: $button; border: 1px solid $rule; border-radius: 4px;
   font-size: 11px; padding: 2px; }
 QToolButton#tile:hover { border-color: $ink2; }

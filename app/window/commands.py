@@ -35,6 +35,14 @@ class WindowCommands(SheetCommands):
         self._window.files.new()
         self._window.view.fit()
 
+    def new_boat(self) -> None:
+        """Ask about a new boat."""
+        self._window.pages.show_questions()
+
+    def start_page(self) -> None:
+        """Show the page the program starts with."""
+        self._window.pages.show_start()
+
     def open_dialog(self) -> None:
         """Open a file."""
         self._window.files.open_dialog()

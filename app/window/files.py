@@ -64,6 +64,15 @@ class Files:
             self._workspace.start_new(new_diagram())
             self._say("A new diagram. Take a part from the Locker.")
 
+    def take_new(self, diagram: Diagram, sentence: str) -> bool:
+        """Take a diagram that was made for the owner; return whether the open one could go."""
+        if not self.may_leave():
+            return False
+        self._workspace.start_new(diagram)
+        self._lay_out()
+        self._say(sentence)
+        return True
+
     def open_dialog(self) -> None:
         """Ask for a file and open it."""
         if not self.may_leave():

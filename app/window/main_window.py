@@ -84,12 +84,14 @@ class MainWindow(QMainWindow):
         self._middle.addWidget(self.locker)
         self._middle.addWidget(self._desk_space, 1)
         whole = QWidget()
-        column = QVBoxLayout(whole)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.bar)
-        column.addLayout(self._middle, 1)
-        column.addWidget(self.log)
+        self._room = QWidget()
+        self._room.setLayout(self._middle)
+        self._column = QVBoxLayout(whole)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._column.addWidget(self.bar)
+        self._column.addWidget(self._room, 1)
+        self._column.addWidget(self.log)
         self.setCentralWidget(whole)
 
     def furnish(self, workspace: Workspace, path: Path | None = None) -> None:
@@ -103,6 +105,7 @@ class MainWindow(QMainWindow):
         from app.window.files import Files
         from app.window.foot import Foot
         from app.window.judging import Judging
+        from app.window.new_boat_pages import Pages
         from app.window.rulers import FramedView
         from app.window.showing import Showing
         from app.worker import Worker
@@ -118,6 +121,7 @@ class MainWindow(QMainWindow):
         self.foot, self.framed, self.worker = Foot(), FramedView(self.view), Worker(self)
         self.showing = Showing(self)
         self.judging = Judging(self)
+        self.pages = Pages(self, self._room, self._column, self._settings)
         self._lay_out_furniture()
         self._wire()
         self.is_furnished = True
@@ -325,7 +329,7 @@ class MainWindow(QMainWindow):
         if self.is_furnished:
             self.scene.set_palette(palette)
             self.view.resetCachedContent()
-            for part in (self.framed, self.particulars, self.foot):
+            for part in (self.framed, self.particulars, self.foot, self.pages):
                 part.set_palette(palette)
 
     def _restore_size(self) -> None:
