@@ -62,15 +62,15 @@ def route(
         default=None,
     )
     if best is not None and _cost(best, walls, others) < _length(best) + 1:
-        return _joined(start, best, finish)
+        return joined(start, best, finish)
     for window in (WINDOW_MM, 10 * WINDOW_MM):
         found = cheapest_path((a, start.direction), (b, finish.direction), walls, others, window)
         if found is not None:
-            return _joined(start, found, finish)
-    return _joined(start, best or (a, (b[0], a[1]), b), finish)
+            return joined(start, found, finish)
+    return joined(start, best or (a, (b[0], a[1]), b), finish)
 
 
-def _joined(start: RouteEnd, points: Sequence[Point], finish: RouteEnd) -> tuple[Point, ...]:
+def joined(start: RouteEnd, points: Sequence[Point], finish: RouteEnd) -> tuple[Point, ...]:
     """Return the route from end to end; of two that lie on each other both are kept."""
     path = tidied((start.at, *points, finish.at))
     return path if len(path) > 1 else (start.at, finish.at)

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from msgspec import Struct
 
 from app.drawing.route_prices import Box, Point, Segment
-from app.drawing.routing import RouteEnd, crossing, legs, price, route, tidied
+from app.drawing.routing import RouteEnd, crossing, joined, legs, price, route
 
 Path = tuple[Point, ...]
 ROUNDS = 2
@@ -81,7 +81,7 @@ def _along(wanted: Wanted, bodies: Sequence[Box], others: Sequence[Segment]) -> 
         points += route(here, RouteEnd(a, (0, -down)), bodies, others)
         here = RouteEnd(b, (0, down))
     points += route(here, wanted.finish, bodies, others)
-    return tidied(points)
+    return joined(wanted.start, points, wanted.finish)
 
 
 def _unshared(kept: Kept, wanted: Wanted) -> list[Segment]:
