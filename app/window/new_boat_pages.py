@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,10 +10,10 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.drawing.theme import Palette
-from app.window.first_start import StartPage
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
+    from app.window.first_start import StartPage
     from app.window.main_window import MainWindow
     from app.window.new_boat_page import NewBoatPage
 
@@ -26,10 +27,14 @@ class Pages:
         self._window, self._room, self._column = window, room, column
         self._settings = settings
         self.shown: StartPage | NewBoatPage | None = None
+        self.is_start = False
+        self._wear: Callable[[Palette], object] = lambda _palette: None
         window.workspace.listeners.append(self._changed)
 
     def show_start(self) -> None:
         """Show the start page."""
+        from app.window.first_start import StartPage  # a start with a file has no use for it
+
         window = self._window
         page = StartPage(window.palette_name, window.files.recent(), self._settings)
         page.asked.connect(self.show_questions)
@@ -39,27 +44,26 @@ class Pages:
         page.emptied.connect(window.commands.new_diagram)
         page.left.connect(self.close)
         page.back.setVisible(bool(window.workspace.diagram.components))
-        self._show(page)
+        self._show(page, lambda _palette: self.show_start())
+        self.is_start = True
         page.take_focus()
 
     def show_questions(self) -> None:
         """Show the questions of a new boat."""
         from app.window.new_boat_page import NewBoatPage  # a start has no use for it
 
-        back = self.show_start if isinstance(self.shown, StartPage) else self.close
+        back = self.show_start if self.is_start else self.close
         page = NewBoatPage(self._window.palette_name)
         page.drawn.connect(self._take)
         page.left.connect(back)
-        self._show(page)
+        self._show(page, page.sheet.set_palette)
         page.show_page(page.page)
         self._window.say("Answer what you know; the sheet follows. Ctrl+Return draws the boat.")
 
     def set_palette(self, palette: Palette) -> None:
         """Show the page that is shown in another palette."""
-        if isinstance(self.shown, StartPage):
-            self.show_start()
-        elif self.shown is not None:
-            self.shown.sheet.set_palette(palette)
+        if self.shown is not None:
+            self._wear(palette)
 
     def close(self) -> None:
         """Give the place back to the diagram."""
@@ -68,11 +72,14 @@ class Pages:
         self._column.removeWidget(self.shown)
         self.shown.hide()
         self.shown.deleteLater()
-        self.shown = None
+        self.shown, self.is_start = None, False
         self._room.show()
 
-    def _show(self, page: StartPage | NewBoatPage) -> None:
+    def _show(
+        self, page: StartPage | NewBoatPage, wear: Callable[[Palette], object]
+    ) -> None:
         self.close()
+        self._wear = wear
         self._room.hide()
         self._column.insertWidget(1, page, 1)
         self.shown = page
