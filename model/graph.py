@@ -7,6 +7,7 @@ networkx multigraph for exports and outside checks. A test ties the two.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
+from copy import copy
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -61,6 +62,7 @@ class TerminalGraph:
         self.kinds: dict[str, Kind] = {}
         self.normal: dict[str, str] = {}
         self._kept: dict[Hashable, Any] = {}
+        self._of_wiring: dict[Hashable, Any] = {}
         self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
         for component in diagram.components.values():
             self._add_component(component)
@@ -100,6 +102,26 @@ class TerminalGraph:
             self._kept[name] = make()
         kept: T = self._kept[name]
         return kept
+
+    def of_wiring(self, name: Hashable, make: Callable[[], T]) -> T:
+        """Return what follows from how things are wired, whatever the figures of conductors.
+
+        It may read of a conductor its ends, cores and purpose and nothing else: `carried` keeps it.
+        """
+        if name not in self._of_wiring:
+            self._of_wiring[name] = make()
+        kept: T = self._of_wiring[name]
+        return kept
+
+    def carried(self, diagram: Diagram) -> TerminalGraph | None:
+        """Return the network of another diagram with all that was worked out of the wiring, if
+        nothing else but figures of conductors differs; None otherwise.
+        """
+        if not _is_wired_alike(self.diagram, diagram):
+            return None
+        graph = copy(self)
+        graph.diagram, graph._kept = diagram, {}
+        return graph
 
     @cached_property
     def bare(self) -> frozenset[int]:
@@ -224,6 +246,21 @@ class TerminalGraph:
         for edge in self.edges:
             graph.add_edge(self.names[edge.a], self.names[edge.b], key=edge.index, edge=edge)
         return graph
+
+
+def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
+    """Say whether two diagrams have the same parts, systems and modes, joined alike."""
+    same = (one.boat is other.boat and one.systems == other.systems and one.modes == other.modes
+            and one.components == other.components
+            and list(one.conductors) == list(other.conductors))
+    return same and all(
+        a is b or _wiring(a) == _wiring(b)
+        for a, b in zip(one.conductors.values(), other.conductors.values(), strict=True))
+
+
+def _wiring(wire: Conductor) -> tuple[object, ...]:
+    """Return what of a conductor says how things are wired."""
+    return (wire.cores, wire.purpose, *((end.component, end.terminal) for end in wire.ends()))
 
 
 def full_id(component: str, item: str) -> str:

@@ -50,51 +50,56 @@ __all__ = ["LiveState", "Survey"]
 class Survey:
     """Electrical facts of a diagram.
 
-    `before` is the survey of a diagram much like it, such as before an edit: its answers are good
-    starts for the solver, and change nothing but how soon this one's are found.
+    `before` is the survey of a diagram much like it, such as before an edit: what it worked out of
+    the wiring holds while the wiring is the same, and its volts are good starts for the solver.
+    They change nothing but how soon this one's answers are found.
     """
 
     def __init__(self, diagram: Diagram, before: Survey | None = None) -> None:
         self.diagram = diagram
         self._solved_before: Mapping[str, OperatingPoint] = (
             before.duty.points if before is not None and "duty" in before.__dict__ else {})
+        self._wired_before: TerminalGraph | None = (
+            before.graph if before is not None and "graph" in before.__dict__ else None)
         self._ampacities: dict[tuple[str, str], Ampacity] = {}
         self._ranges: dict[tuple[str, str], AmpacityRange] = {}
 
     @cached_property
     def graph(self) -> TerminalGraph:
         """Return the network of terminals."""
-        return TerminalGraph(self.diagram)
+        carried = None if self._wired_before is None else self._wired_before.carried(self.diagram)
+        return carried or TerminalGraph(self.diagram)
 
     @cached_property
     def potentials(self) -> list[Potential]:
         """Return polarity and nominal volts by terminal number."""
-        return potentials(self.graph)
+        return self.graph.of_wiring("potentials", lambda: potentials(self.graph))
 
     @cached_property
     def starter_circuit(self) -> frozenset[str]:
         """Return the conductors of starter circuits."""
-        return starter_circuit(self.graph)
+        return self.graph.of_wiring("starter_circuit", lambda: starter_circuit(self.graph))
 
     @cached_property
     def protection(self) -> ProtectionTable:
         """Return the feeds seen from every conductor end."""
-        return protection_table(self.graph)
+        return self.graph.of_wiring("protection", lambda: protection_table(self.graph))
 
     @cached_property
     def banks(self) -> tuple[Bank, ...]:
         """Return the banks."""
-        return banks(self.graph, self.potentials)
+        return self.graph.of_wiring("banks", lambda: banks(self.graph, self.potentials))
 
     @cached_property
     def charge_sources(self) -> Mapping[str, frozenset[str]]:
         """Return the sources that can charge each bank, by bank id."""
-        return charge_sources(self.graph, self.banks)
+        return self.graph.of_wiring(
+            "charge_sources", lambda: charge_sources(self.graph, self.banks))
 
     @cached_property
     def negative_cuts(self) -> tuple[NegativeCut, ...]:
         """Return what every device that opens a negative alone cuts off."""
-        return negative_cuts(self.graph)
+        return self.graph.of_wiring("negative_cuts", lambda: negative_cuts(self.graph))
 
     @cached_property
     def devices(self) -> Devices:
@@ -108,7 +113,7 @@ class Survey:
     @cached_property
     def zones(self) -> Mapping[str, Zone]:
         """Return what needs no device at each battery: posts, links of the bank, starter."""
-        return zones(self.graph, self.starter_circuit)
+        return self.graph.of_wiring("zones", lambda: zones(self.graph, self.starter_circuit))
 
     @cached_property
     def leads(self) -> tuple[Lead, ...]:
@@ -143,7 +148,7 @@ class Survey:
     @cached_property
     def runs(self) -> tuple[tuple[str, ...], ...]:
         """Return the conductors of DC power in groups that carry one and the same current."""
-        return runs(self.graph)
+        return self.graph.of_wiring("runs", lambda: runs(self.graph))
 
     @cached_property
     def drawn_returns(self) -> tuple[Return, ...]:
@@ -158,7 +163,7 @@ class Survey:
     @cached_property
     def parallel_cables(self) -> tuple[ParallelCables, ...]:
         """Return the power conductors that lie side by side between the same two points."""
-        return parallel_cables(self.graph)
+        return self.graph.of_wiring("parallel_cables", lambda: parallel_cables(self.graph))
 
     @cached_property
     def drawn_by_loads(self) -> Mapping[str, DesignCurrent]:
@@ -189,7 +194,7 @@ class Survey:
     @cached_property
     def cables_beside(self) -> Mapping[str, tuple[str, ...]]:
         """Return the conductors drawn side by side between the same points, by each one's id."""
-        return cables_beside(self.graph)
+        return self.graph.of_wiring("cables_beside", lambda: cables_beside(self.graph))
 
     @cached_property
     def sense_leads(self) -> tuple[SenseLead, ...]:
@@ -199,12 +204,12 @@ class Survey:
     @cached_property
     def usual_reach(self) -> Mapping[str, frozenset[int]]:
         """Return the terminals each bank feeds as things usually stand, by bank id."""
-        return usual_reach(self)
+        return self.graph.of_wiring("usual_reach", lambda: usual_reach(self))
 
     @cached_property
     def unfused_reach(self) -> frozenset[int]:
         """Return the terminals that are usually fed with no device before them."""
-        return unfused_reach(self)
+        return self.graph.of_wiring("unfused_reach", lambda: unfused_reach(self))
 
     @cached_property
     def bundles(self) -> tuple[Bundle, ...]:

@@ -12,7 +12,7 @@ LINKS = ("conductor", "join", "overcurrent")
 
 def below(graph: TerminalGraph, battery: str) -> frozenset[str]:
     """Return the batteries whose positive posts stand at a battery's negative: next in series."""
-    return graph.once(("below", battery), lambda: _below(graph, battery))
+    return graph.of_wiring(("below", battery), lambda: _below(graph, battery))
 
 
 def _below(graph: TerminalGraph, battery: str) -> frozenset[str]:

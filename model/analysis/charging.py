@@ -36,7 +36,7 @@ class Outlet:
 
 def outlets(graph: TerminalGraph) -> tuple[Outlet, ...]:
     """Return the outputs of alternators, wind generators, chargers and controllers in service."""
-    return graph.once("outlets", lambda: tuple(_outlets(graph)))
+    return graph.of_wiring("outlets", lambda: tuple(_outlets(graph)))
 
 
 def _outlets(graph: TerminalGraph) -> Iterator[Outlet]:
@@ -57,7 +57,7 @@ def charged(graph: TerminalGraph, node: int, over_relays: bool = True) -> frozen
 
     A relay that volts work counts as closed, or as open with `over_relays` False.
     """
-    return graph.once(f"charged {node} {over_relays}", lambda: frozenset(
+    return graph.of_wiring(f"charged {node} {over_relays}", lambda: frozenset(
         battery for state in usual_states(graph.diagram)
         for positions in selected(graph, state.positions)
         for battery in charged_in(graph, node, positions, over_relays)
@@ -126,7 +126,7 @@ def behind_diode(graph: TerminalGraph, node: int, battery: str) -> bool:
 
 def posts(graph: TerminalGraph) -> Mapping[int, str]:
     """Return the positive posts of the batteries that are in service."""
-    return graph.once("posts in service", lambda: {
+    return graph.of_wiring("posts in service", lambda: {
         graph.number[f"{c.id}.+"]: c.id for c in graph.diagram.components.values()
         if c.kind == "battery_bank" and c.stored is not True})
 

@@ -19,7 +19,7 @@ BETWEEN_BANKS = ("battery_switch", "selector_switch", "voltage_sensing_relay")
 
 def in_use(graph: TerminalGraph) -> Mapping[str, str]:
     """Return the positions in which every contact and breaker of a single circuit is closed."""
-    return graph.once("in_use", lambda: {
+    return graph.of_wiring("in_use", lambda: {
         str(edge.handle): _closing(graph, edge) for edge in reversed(graph.edges)
         if edge.role in ("contact", "overcurrent") and edge.handle is not None
         and not _between_banks(graph, edge)})
@@ -27,7 +27,7 @@ def in_use(graph: TerminalGraph) -> Mapping[str, str]:
 
 def hand_switches(graph: TerminalGraph) -> Mapping[str, str]:
     """Return the switches of single circuits that a hand works: by handle, the off position."""
-    return graph.once("hand_switches", lambda: {
+    return graph.of_wiring("hand_switches", lambda: {
         edge.handle: off_position(graph, edge) for edge in graph.edges
         if edge.role == "contact" and edge.handle is not None
         and not _between_banks(graph, edge) and handle_of(graph, edge).manual})

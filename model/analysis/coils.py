@@ -19,7 +19,7 @@ Closed = Callable[[Edge], bool]
 
 def drivers(graph: TerminalGraph) -> Mapping[str, str]:
     """Return the drawn switches that work contactors and relays, by what they work."""
-    return graph.once("drivers", lambda: {
+    return graph.of_wiring("drivers", lambda: {
         part.id: driver for part in graph.diagram.components.values()
         if (driver := _driver(part)) in graph.kinds and graph.kinds[driver].role == "switch"})
 

@@ -56,7 +56,7 @@ def is_battery_post(graph: TerminalGraph, node: int) -> bool:
 
 def battery_posts(graph: TerminalGraph) -> frozenset[int]:
     """Return the positive posts and taps of the batteries that are not in store."""
-    return graph.once("posts and taps", lambda: frozenset(
+    return graph.of_wiring("posts and taps", lambda: frozenset(
         node for node in range(len(graph.names)) if _is_post(graph, node)))
 
 

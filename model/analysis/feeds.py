@@ -34,6 +34,10 @@ class FedPoint:
 
 def fed_points(graph: TerminalGraph, banks: tuple[Bank, ...]) -> tuple[FedPoint, ...]:
     """Return the points with two feeds in some usual state, each once."""
+    return graph.of_wiring("fed points", lambda: _fed_points(graph, banks))
+
+
+def _fed_points(graph: TerminalGraph, banks: tuple[Bank, ...]) -> tuple[FedPoint, ...]:
     found: dict[tuple[str, ...], FedPoint] = {}
     for state in usual_states(graph.diagram):
         for point in _in_state(graph, banks, state.positions, state.absent):

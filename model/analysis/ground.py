@@ -22,7 +22,7 @@ CASED = ("inverter", "inverter_charger", "shore_charger")
 
 def ground_parts(graph: TerminalGraph) -> tuple[Component, ...]:
     """Return what is ground aboard; a plate that a capacitor parts from the rest is none."""
-    return graph.once("ground parts", lambda: tuple(
+    return graph.of_wiring("ground parts", lambda: tuple(
         part for part in graph.diagram.components.values() if part.kind in GROUND
         and part.parameters.get("capacitor_only") is not True))
 
@@ -71,7 +71,7 @@ class WayHome:
 def ways_home(graph: TerminalGraph) -> Mapping[str, WayHome]:
     """Return how the current of each load, source and converter comes from its minus to a battery.
     """
-    return graph.once("ways_home", lambda: {
+    return graph.of_wiring("ways_home", lambda: {
         part.id: way_home(graph, part.id) for part in graph.diagram.components.values()
         if graph.kinds[part.id].role in CARRYING and f"{part.id}.-" in graph.number})
 

@@ -100,7 +100,7 @@ def post_v(graph: TerminalGraph, battery: str, above: frozenset[str] = frozenset
     """Return the nominal volts of a battery's positive post, from its own blocks and from those
     that stand in series below it; no contact is passed. None when not stated. [V].
     """
-    return graph.once(("post volts", battery, above), lambda: _post_v(graph, battery, above))
+    return graph.of_wiring(("post volts", battery, above), lambda: _post_v(graph, battery, above))
 
 
 def _post_v(graph: TerminalGraph, battery: str, above: frozenset[str]) -> float | None:

@@ -34,12 +34,12 @@ def own_devices(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
     By item. A fuse built into the load is no device of the boat's. A load that something feeds past
     all devices has none.
     """
-    return graph.once("own_devices", lambda: _devices_of_loads(graph, {}, usual=False))
+    return graph.of_wiring("own_devices", lambda: _devices_of_loads(graph, {}, usual=False))
 
 
 def devices_when_off(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
     """Return the same of the ways that stay closed with every main switch open."""
-    return graph.once("devices_when_off", lambda: _devices_of_loads(
+    return graph.of_wiring("devices_when_off", lambda: _devices_of_loads(
         graph, mains_open(graph), usual=True))
 
 
@@ -88,7 +88,7 @@ def _devices_round(
 
 def _feeding(graph: TerminalGraph) -> frozenset[int]:
     """Return the terminals by which batteries and other DC sources give."""
-    return graph.once("feeding", lambda: frozenset(
+    return graph.of_wiring("feeding", lambda: frozenset(
         node for part in graph.diagram.components for node in source_nodes(graph, part)))
 
 
@@ -146,12 +146,12 @@ def live_when_off(graph: TerminalGraph) -> frozenset[int]:
     Contacts that no hand works count as closed: a float switch will close. Relays that volts work
     are open: nothing charges.
     """
-    return graph.once("live_when_off", lambda: _from_batteries(graph, mains_open(graph)))
+    return graph.of_wiring("live_when_off", lambda: _from_batteries(graph, mains_open(graph)))
 
 
 def live_when_on(graph: TerminalGraph) -> frozenset[int]:
     """Return the terminals that batteries feed as switches usually stand, float switches closed."""
-    return graph.once("live_when_on", lambda: _from_batteries(graph, {}))
+    return graph.of_wiring("live_when_on", lambda: _from_batteries(graph, {}))
 
 
 def has_power_when_off(graph: TerminalGraph, part: str) -> bool:

@@ -55,7 +55,7 @@ def negative_reach(
 
 def converter_minuses(graph: TerminalGraph) -> Mapping[int, int]:
     """Return the converter's own minus for each minus of an isolated output."""
-    return graph.once("converter minuses", lambda: {
+    return graph.of_wiring("converter minuses", lambda: {
         graph.number[f"{item}.out-"]: graph.number[f"{item}.-"]
         for item in graph.diagram.components
         if f"{item}.out-" in graph.number and f"{item}.-" in graph.number})

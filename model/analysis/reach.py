@@ -51,7 +51,7 @@ def onward(graph: TerminalGraph, name: Hashable, passes: Passes) -> Onward:
     Worked out once for a name, which must tell tests apart: for questions that are asked from many
     terminals.
     """
-    return graph.once(("onward", name), lambda: [
+    return graph.of_wiring(("onward", name), lambda: [
         [after for after, edge in neighbours if passes(edge, node)]
         for node, neighbours in enumerate(graph.neighbours)])
 

@@ -162,7 +162,7 @@ def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
     A battery without a switch made for it is parted by what stands before most of its loads: a
     breaker, a disconnector, or a contactor that a hand switch works.
     """
-    return graph.once("mains_open", lambda: {
+    return graph.of_wiring("mains_open", lambda: {
         edge.handle: off_position(graph, edge) for edge in graph.edges
         if edge.handle is not None and edge.role in ("contact", "overcurrent")
         and (is_main_switch(graph, edge.owner) or edge.owner in _stand_ins(graph))
@@ -170,7 +170,7 @@ def mains_open(graph: TerminalGraph) -> Mapping[str, str]:
 
 
 def _stand_ins(graph: TerminalGraph) -> frozenset[str]:
-    return graph.once("stand_ins", lambda: frozenset(
+    return graph.of_wiring("stand_ins", lambda: frozenset(
         item for part in graph.diagram.components.values() if part.kind == "battery_bank"
         for item in _stand_in(graph, Bank(part.id, (part.id,), frozenset()))))
 

@@ -257,7 +257,7 @@ class _Path:
                     returning = wire.return_length_m
                     own_v *= 2 if returning is None else 1 + returning / wire.length_m
                 shares[edge.owner] = shares.get(edge.owner, 0.0) + own_v
-        return shares
+        return {wire: round(share_v, 6) for wire, share_v in shares.items()}
 
     def _missing(self, shares: Mapping[str, float]) -> tuple[str, ...]:
         wires = [self._survey.diagram.conductors[item] for item in shares]

@@ -62,7 +62,7 @@ RULE = Rule(
     topic="grounding",
     severity="fault",
     looks_at="each ring of negatives, earths and bonding",
-    subjects=_rings,
+    subjects=lambda survey: survey.graph.of_wiring("rings", lambda: tuple(_rings(survey))),
     messages={"ring": "{wires} form a ring through {grounds}: the negative meets ground in more "
                       "than one place."},
     remedy="Keep one tie and remove the others.",

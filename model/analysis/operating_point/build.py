@@ -153,7 +153,7 @@ def _is_left_out(graph: TerminalGraph, edge: Edge, state: State) -> bool:
 
 
 def _is_ac(graph: TerminalGraph, edge: Edge) -> bool:
-    return edge.a in graph.once("AC terminals", lambda: frozenset(
+    return edge.a in graph.of_wiring("AC terminals", lambda: frozenset(
         number for number, name in enumerate(graph.names)
         if name.rpartition(".")[2].endswith(("L", "N", "E", "L2"))))
 
