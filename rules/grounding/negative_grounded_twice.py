@@ -50,9 +50,8 @@ def _rings(survey: Survey) -> Iterator[Ring]:
                 if edge.index in counted)
 
     for block in blocks(range(len(graph.names)), neighbours):
-        if len(block) > 1:
-            yield tuple(in_order({graph.edges[i].owner for i in block
-                                  if graph.edges[i].role == "conductor"}))
+        yield tuple(in_order({graph.edges[i].owner for i in block
+                              if graph.edges[i].role == "conductor"}))
 
 
 RULE = Rule(
@@ -62,7 +61,7 @@ RULE = Rule(
     topic="grounding",
     severity="fault",
     looks_at="each ring of negatives, earths and bonding",
-    subjects=lambda survey: survey.graph.of_wiring("rings", lambda: tuple(_rings(survey))),
+    subjects=_rings,
     messages={"ring": "{wires} form a ring through {grounds}: the negative meets ground in more "
                       "than one place."},
     remedy="Keep one tie and remove the others.",
