@@ -146,15 +146,15 @@ class WindowCommands(SheetCommands):
 
     def toggle_locker(self) -> None:
         """Show or hide the Locker."""
-        self._window.locker.setVisible(not self._window.locker.isVisible())
+        self._window.toggle_panel("locker")
 
     def toggle_particulars(self) -> None:
         """Show or hide the Particulars."""
-        self._window.particulars.setVisible(not self._window.particulars.isVisible())
+        self._window.toggle_panel("particulars")
 
     def toggle_foot(self) -> None:
         """Show or hide the foot."""
-        self._window.foot.setVisible(not self._window.foot.isVisible())
+        self._window.toggle_panel("foot")
 
     def set_operating(self, mode: str) -> None:
         """Draw, or operate switches."""

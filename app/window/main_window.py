@@ -45,6 +45,7 @@ if TYPE_CHECKING:
 PIXELS_PER_MM = 96 / 25.4
 FOLD_BELOW_PX = 1300
 MOST_LISTED = 30
+PANELS = ("locker", "particulars", "foot")
 
 
 class MainWindow(QMainWindow):
@@ -150,6 +151,19 @@ class MainWindow(QMainWindow):
         split = self._settings.value("split")
         if isinstance(split, QByteArray):
             self._upright.restoreState(split)
+        for name in PANELS:
+            if self._settings.value(f"hidden/{name}") == "yes":
+                self._panel(name).hide()
+
+    def _panel(self, name: str) -> QWidget:
+        panel: QWidget = getattr(self, name)
+        return panel
+
+    def toggle_panel(self, name: str) -> None:
+        """Show or hide one of the panels, and remember it."""
+        panel = self._panel(name)
+        panel.setVisible(panel.isHidden())
+        self._settings.setValue(f"hidden/{name}", "yes" if panel.isHidden() else "no")
 
     def _wire(self) -> None:
         self.workspace.listeners.append(self.showing.diagram_changed)

@@ -63,3 +63,15 @@ def test_with_nothing_done_the_list_says_so(window):
     menu = submenu(window, "Edit", "Take back several steps")
     assert [a.text() for a in menu.actions()] == ["Nothing to take back"]
     assert not menu.actions()[0].isEnabled()
+
+
+@pytest.mark.parametrize(("key", "panel"), [
+    (Qt.Key.Key_F2, "locker"), (Qt.Key.Key_F4, "particulars"), (Qt.Key.Key_F6, "foot")])
+def test_a_panel_that_was_put_away_stays_away_in_the_next_window(qtbot, window, key, panel):
+    qtbot.keyClick(window, key)
+    assert getattr(window, panel).isHidden()
+    other = open_window(None, window.state_folder)
+    assert getattr(other, panel).isHidden()
+    other.close()
+    qtbot.keyClick(window, key)
+    assert not getattr(window, panel).isHidden()
