@@ -30,7 +30,7 @@ Condition = Callable[[Commands], bool]
 
 
 class Action(Struct, frozen=True):
-    """One command. `function` is the name of the window's method."""
+    """One command. `function` is the name of the window's method, `group` a menu in the menu."""
 
     id: str
     title: str
@@ -40,6 +40,7 @@ class Action(Struct, frozen=True):
     sentence: str = ""
     condition: str = "always"
     argument: str = ""
+    group: str = ""
 
     @property
     def is_for_the_sheet(self) -> bool:
@@ -161,6 +162,13 @@ ACTIONS = (
            "Make the lettering of the window larger.", argument="larger"),
     Action("view.smaller", "Smaller text", "View", "scale_text", "Ctrl+Shift+-",
            "Make the lettering of the window smaller.", argument="smaller"),
+    Action("view.language_system", "Language as the system", "View", "set_language",
+           sentence="Speak the system's language from the next start on.", argument="system",
+           group="Language"),
+    Action("view.english", "English", "View", "set_language",
+           sentence="Speak English from the next start on.", argument="en", group="Language"),
+    Action("view.german", "Deutsch", "View", "set_language",
+           sentence="Ab dem nächsten Start Deutsch.", argument="de", group="Language"),
     Action("view.full_screen", "Full screen", "View", "toggle_full_screen", "F11",
            "Fill the whole screen, or go back to a window."),
     Action("view.locker", "Show the Locker", "View", "toggle_locker", "F2", "Show or hide parts."),

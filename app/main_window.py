@@ -12,6 +12,7 @@ from app.drawing.painters.qt import register_faces
 from app.quick_start import quick_start
 from app.state_folder import state_folder
 from app.window.bar import rose_picture
+from app.window.language import begin_language, window_settings
 from app.window.main_window import MainWindow
 
 
@@ -26,6 +27,7 @@ def make_application() -> QApplication:
 def open_shell(folder: Path) -> MainWindow:
     """Return a window with its bar and parts list, ready to be painted."""
     register_faces()
+    begin_language(window_settings(folder))
     return MainWindow(folder)
 
 

@@ -85,25 +85,28 @@ _BY_FOLDED = {name.casefold(): name for name in _UNITS} | _SPELLINGS
 _FRACTION = re.compile(r"([-+]?)(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)\s*(\D*)")
 _DECIMAL = re.compile(r"([-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
 _FEET_AND_INCHES = re.compile(r"(.+?(?:ft|feet|foot|['′]))\s*(\d.*)", re.IGNORECASE)
-_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}(?:\D.*)?")
+# By the decimal mark: what the other mark makes of three digits could be thousands.
+_THOUSANDS = {mark: re.compile(rf"[-+]?[1-9]\d{{0,2}}{re.escape(other)}\d{{3}}(?:\D.*)?")
+              for mark, other in ((".", ","), (",", "."))}
 
 
-def parse_quantity(text: str, unit: str) -> float:
+def parse_quantity(text: str, unit: str, mark: str = ".") -> float:
     """Return what was typed as a number in `unit`; a bare number is taken to be in it already.
 
-    The decimal mark may be a point or a comma. Raises QuantityError for what is not a number, is
-    of another kind of unit, or could mean two things ("1,200").
+    The decimal mark may be a point or a comma; `mark` is the usual one. Raises QuantityError for
+    what is not a number, is of another kind of unit, or could mean two things: "1,200" where the
+    point is usual, "1.200" where the comma is.
     """
     typed = text.strip().replace("−", "-")
     parts = _FEET_AND_INCHES.fullmatch(typed)
     if parts and _unit(unit).measures == "length":
-        whole, rest = (_single(part, unit, text) for part in parts.groups())
+        whole, rest = (_single(part, unit, text, mark) for part in parts.groups())
         return float(f"{whole + math.copysign(rest, whole):.12g}")
-    return _single(typed, unit, text)
+    return _single(typed, unit, text, mark)
 
 
-def _single(typed: str, unit: str, text: str) -> float:
-    number, written = _number_and_unit(typed, unit, text)
+def _single(typed: str, unit: str, text: str, mark: str) -> float:
+    number, written = _number_and_unit(typed, unit, text, mark)
     wanted = _unit(unit)
     name = _BY_FOLDED.get(written.casefold())
     if not written or written == unit or name == unit:
@@ -116,7 +119,7 @@ def _single(typed: str, unit: str, text: str) -> float:
     return float(f"{converted:.12g}")
 
 
-def _number_and_unit(typed: str, unit: str, text: str) -> tuple[float, str]:
+def _number_and_unit(typed: str, unit: str, text: str, mark: str) -> tuple[float, str]:
     fraction = _FRACTION.fullmatch(typed)
     if fraction:
         sign, whole, above, below, written = fraction.groups()
@@ -124,8 +127,9 @@ def _number_and_unit(typed: str, unit: str, text: str) -> tuple[float, str]:
             raise QuantityError(text, _expected(unit))
         value = int(whole or 0) + int(above) / int(below)
         return (-value if sign == "-" else value), written.strip()
-    if _THOUSANDS.fullmatch(typed):
-        raise QuantityError(text, "a number without a mark for thousands, such as 1200 or 1.2")
+    if _THOUSANDS[mark].fullmatch(typed):
+        raise QuantityError(
+            text, f"a number without a mark for thousands, such as 1200 or 1{mark}2")
     decimal = _DECIMAL.fullmatch(typed)
     if decimal is None:
         raise QuantityError(text, _expected(unit))
@@ -185,6 +189,8 @@ def parse_size(text: str) -> tuple[str, str]:
     if typed in _AUGHTS and typed != "0" or re.fullmatch(r"[1-4]/0", typed):
         return "awg", _gauge_text("awg", typed, text)
     metric = _METRIC.fullmatch(typed)
+    if _THOUSANDS["."].fullmatch(typed):
+        raise QuantityError(text, SIZE_EXPECTED)
     if metric is None or not 0 < float(metric[1].replace(",", ".")) <= LARGEST_MM2:
         raise QuantityError(text, SIZE_EXPECTED)
     return "mm2", f"{float(metric[1].replace(',', '.')):.12g}"

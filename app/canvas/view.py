@@ -28,6 +28,7 @@ from app.drafting.branching import OnWire
 from app.drawing.marks import Circle
 from app.drawing.routing import legs
 from app.drawing.symbols import KIND_MIME
+from app.words import _
 from model.kinds import catalogue
 
 SMALLEST_SCALE, LARGEST_SCALE = 0.5, 40.0
@@ -63,8 +64,8 @@ class SheetView(QGraphicsView):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setMouseTracking(True)
         self.setAcceptDrops(True)
-        self.setAccessibleName("Sheet")
-        self.setAccessibleDescription("The wiring diagram. Parts are placed and connected here.")
+        self.setAccessibleName(_("Sheet"))
+        self.setAccessibleDescription(_("The wiring diagram. Parts are placed and connected here."))
 
     def arm(self, kind: str | None) -> None:
         """Take a kind in hand: the next click, or Enter, places one."""

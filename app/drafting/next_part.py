@@ -18,11 +18,12 @@ from app.drawing.ground import Ground
 from app.drawing.marks import Box, Point
 from app.drawing.placing import PlacedPart, placed_part, placed_parts
 from app.drawing.routing import RouteEnd, snapped
+from app.typed import read_quantity
 from model.diagram import Component, Diagram, Size
 from model.edits import Edit, apply, changed, merge, setting
 from model.kinds import Kind, Port, catalogue, kind_of, port_of
 from model.kinds.distribution import panel_ways
-from model.units import QuantityError, parse_quantity, parse_size
+from model.units import QuantityError, parse_size
 
 Terminal = tuple[str, str]
 REACHES_MM = (15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 65.0, 80.0, 100.0, 125.0)
@@ -65,7 +66,7 @@ def read_line(text: str) -> tuple[str, Figures]:
     if figures and not (len(figures) == 1 and is_length(figures[0])):
         standard, printed = parse_size(figures.pop(0))
         size = Size.read({"standard": standard, "text": printed})
-    length_m = parse_quantity(figures[0], "m") if figures else None
+    length_m = read_quantity(figures[0], "m") if figures else None
     return " ".join(words[:first]), Figures(size, length_m)
 
 
@@ -78,7 +79,7 @@ def is_length(text: str) -> bool:
     if text.strip()[-1:].isdigit():
         return False
     try:
-        parse_quantity(text, "m")
+        read_quantity(text, "m")
     except QuantityError:
         return False
     return True

@@ -12,13 +12,16 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from app.typed import listed, read_quantity, shown_list, shown_quantity
+from app.words import N_, _, decimal, in_words
 from model.diagram import Known
 from model.kinds.record import Field
-from model.units import QuantityError, format_quantity, parse_quantity
+from model.units import QuantityError
 
 UNKNOWN = "?"
 HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))
-HOW_TITLES = {"?": "not known how", "M": "from the maker", "X": "measured", "E": "estimated"}
+HOW_TITLES = {"?": N_("not known how"), "M": N_("from the maker"),
+              "X": N_("measured"), "E": N_("estimated")}
 Setter = Callable[[Any, Known | None], str | None]
 
 
@@ -52,12 +55,12 @@ class FieldRow(QWidget):
         self._wrong.setObjectName("wrong")
         self._wrong.setWordWrap(True)
         self._wrong.hide()
-        title = QLabel(field.title)
+        title = QLabel(_(field.title))
         title.setFixedWidth(112)
         title.setWordWrap(True)
         title.setToolTip(_hover(field))
         self.editor = self._editor()
-        self.editor.setAccessibleName(field.title)
+        self.editor.setAccessibleName(_(field.title))
         self.editor.setAccessibleDescription(_hover(field))
         title.setBuddy(self.editor)
         row = QHBoxLayout()
@@ -66,7 +69,7 @@ class FieldRow(QWidget):
         row.addWidget(title)
         row.addWidget(self.editor, 1)
         if field.unit:
-            unit = QLabel(field.unit)
+            unit = QLabel(_(field.unit))
             unit.setObjectName("unit")
             row.addWidget(unit)
         if field.type in ("number", "count"):
@@ -81,10 +84,11 @@ class FieldRow(QWidget):
     def would_settle(self, what: str) -> None:
         """Say in the empty field what filling it in is good for."""
         if isinstance(self.editor, QLineEdit):
-            self.editor.setPlaceholderText(f"unknown, {what}")
+            self.editor.setPlaceholderText(_("unknown, {what}").format(what=what))
         elif isinstance(self.editor, QComboBox):
             self.editor.setItemText(0, f"{UNKNOWN}  {what}")
-        self.editor.setToolTip(f"{self.editor.toolTip()} This {what}.".strip())
+        good_for = _("This {what}.").format(what=what)
+        self.editor.setToolTip(f"{self.editor.toolTip()} {good_for}".strip())
 
     def add(self, widget: QWidget) -> None:
         """Put something at the end of the row."""
@@ -97,11 +101,13 @@ class FieldRow(QWidget):
         line.setCursorPosition(0)
         suggestion = self.field.typical
         if suggestion is not None and suggestion.value is not None:
-            line.setPlaceholderText(f"often {suggestion.value}")
+            often = decimal(str(suggestion.value))
+            line.setPlaceholderText(_("often {value}").format(value=often))
             line.setToolTip(
-                f"Often {suggestion.value} ({suggestion.source}). Not used unless typed.")
+                _("Often {value} ({source}). Not used unless typed.").format(
+                    value=often, source=suggestion.source))
         else:
-            line.setPlaceholderText("unknown")
+            line.setPlaceholderText(_("unknown"))
         line.editingFinished.connect(lambda: self._typed(line))
         return line
 
@@ -111,7 +117,7 @@ class FieldRow(QWidget):
         box.addItem(UNKNOWN, None)
         for option in options:
             value = option == "yes" if self.field.type == "yes_no" else option
-            box.addItem(option.replace("_", " "), value)
+            box.addItem(in_words(option), value)
         index = next((i for i in range(box.count()) if box.itemData(i) == self._value), 0)
         box.setCurrentIndex(index)
         box.activated.connect(lambda i: self._put(box.itemData(i)))
@@ -121,10 +127,10 @@ class FieldRow(QWidget):
     def _known_box(self) -> QComboBox:
         box = QComboBox()
         box.setFixedWidth(46)
-        box.setAccessibleName(f"How {self.field.title.lower()} is known")
+        box.setAccessibleName(_("How {title} is known").format(title=_(self.field.title)))
         for letter, value in HOW_KNOWN:
             box.addItem(letter, value)
-            box.setItemData(box.count() - 1, HOW_TITLES[letter], Qt.ItemDataRole.ToolTipRole)
+            box.setItemData(box.count() - 1, _(HOW_TITLES[letter]), Qt.ItemDataRole.ToolTipRole)
         box.setCurrentIndex(next(
             (i for i, (_, value) in enumerate(HOW_KNOWN) if value == self._known), 0))
         box.activated.connect(lambda i: self._how(box.itemData(i)))
@@ -176,9 +182,9 @@ def shown_value(field: Field, value: Any) -> str:
     if value is None:
         return ""
     if field.type == "number":
-        return format_quantity(value, "")
+        return shown_quantity(value)
     if field.type in ("ids", "numbers"):
-        return ", ".join(str(item) for item in value)
+        return shown_list(value)
     return str(value)
 
 
@@ -187,22 +193,23 @@ def read_value(field: Field, text: str) -> Any:
     if text in ("", UNKNOWN):
         return None
     if field.type == "number":
-        return parse_quantity(text, field.unit)
+        return read_quantity(text, field.unit)
     if field.type == "count":
-        number = parse_quantity(text, "")
+        number = read_quantity(text, "")
         if number != int(number):
-            raise QuantityError(text, "a whole number")
+            raise QuantityError(text, _("a whole number"))
         return int(number)
     if field.type == "ids":
         return tuple(part.strip() for part in text.split(",") if part.strip())
     if field.type == "numbers":
-        return tuple(parse_quantity(part, field.unit) for part in text.split(",") if part.strip())
+        return tuple(read_quantity(part, field.unit) for part in listed(text))
     return text
 
 
 def _hover(field: Field) -> str:
     parts: Sequence[str] = [
-        field.sentence,
-        f"Read by the checks {', '.join(field.checks)}." if field.checks else "",
+        _(field.sentence),
+        _("Read by the checks {checks}.").format(checks=", ".join(field.checks))
+        if field.checks else "",
     ]
-    return " ".join(part for part in parts if part) or field.title
+    return " ".join(part for part in parts if part) or _(field.title)

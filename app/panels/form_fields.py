@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.words import decimal
 from model.diagram import Size
 from model.kinds.record import Field
 from model.units import QuantityError, parse_size
@@ -98,8 +99,8 @@ def size_shown(size: Size | None) -> str:
     """Return a size as it stands in its field."""
     if size is None:
         return ""
-    return {"mm2": f"{size.text} mm²", "awg": f"{size.text} AWG", "sae": f"{size.text} SAE"}[
-        size.standard]
+    unit = {"mm2": "mm²", "awg": "AWG", "sae": "SAE"}[size.standard]
+    return f"{decimal(size.text)} {unit}"
 
 
 def read_size(text: str) -> tuple[Size | None, str | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from app.drawing.wording import designation, length_text, size_text
+from app.words import _
 from model.diagram import Conductor, Diagram
 
 
@@ -23,6 +24,6 @@ def sized(wire: Conductor) -> str:
 def cores_text(wire: Conductor) -> str:
     """Return what the conductor carries, in words where the letters do not say it."""
     cores = wire.cores
-    known = {("+",): "positive", ("-",): "negative", ("+", "-"): "positive and negative",
-             ("L", "N", "E"): "L, N and earth", ("E",): "earth"}
+    known = {("+",): _("positive"), ("-",): _("negative"), ("+", "-"): _("positive and negative"),
+             ("L", "N", "E"): _("L, N and earth"), ("E",): _("earth")}
     return known.get(tuple(cores), "cores " + " ".join(cores))

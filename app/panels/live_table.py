@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 
 from app.drawing.theme import colour
 from app.drawing.wording import designation, where_text
+from app.words import _
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -25,8 +26,8 @@ class LiveTable(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__(0, 3)
-        self.setAccessibleName("Live table: what is live and from what")
-        self.setHorizontalHeaderLabels(["Part", "Name", "Live from"])
+        self.setAccessibleName(_("Live table: what is live and from what"))
+        self.setHorizontalHeaderLabels([_("Part"), _("Name"), _("Live from")])
         self.verticalHeader().hide()
         self.setShowGrid(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -48,9 +49,9 @@ class LiveTable(QTableWidget):
             unexpected = item in state.unexpected
             words = ", ".join(where_text(diagram, (source,)) for source in sorted(sources))
             if unexpected:
-                words = f"live against the switch, from {words}"
+                words = _("live against the switch, from {words}").format(words=words)
             rows.append((not unexpected, not sources, item, designation(component),
-                         component.name, words or "dead"))
+                         component.name, words or _("dead")))
         self.blockSignals(True)
         self.setRowCount(len(rows))
         for number, (expected, dead, item, name, own, words) in enumerate(sorted(rows)):

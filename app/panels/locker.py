@@ -34,6 +34,7 @@ from app.drawing.painters.qt import paint, prepared
 from app.drawing.symbols import KIND_MIME, symbol
 from app.drawing.theme import Palette
 from app.panels.heading import Heading
+from app.words import _
 from model.kinds import FAMILIES, Kind, catalogue
 
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
@@ -73,9 +74,9 @@ class Tile(QToolButton):
         self.kind = kind
         self._pressed_at: QPoint | None = None
         self.setObjectName("tile")
-        self.setToolTip(f"{kind.title}. {kind.sentence}")
-        self.setAccessibleName(f"Part: {kind.title}")
-        self.setAccessibleDescription(kind.sentence)
+        self.setToolTip(f"{_(kind.title)}. {_(kind.sentence)}")
+        self.setAccessibleName(_("Part: {title}").format(title=_(kind.title)))
+        self.setAccessibleDescription(_(kind.sentence))
         self._palette: Palette = palette
         self._is_folded = False
         self.setFixedSize(TILE_W, TILE_H)
@@ -103,7 +104,7 @@ class Tile(QToolButton):
     def _dress(self) -> None:
         """Set the name in its lines, and draw the symbol in what height they leave."""
         style = Qt.ToolButtonStyle
-        text = _wrapped(self.kind.title)
+        text = _wrapped(_(self.kind.title))
         low = not self._is_folded and text.count("\n") > 1
         height = LOW_ICON_H if low else ICON_H
         self.setText(text)
@@ -177,17 +178,17 @@ class Locker(QWidget):
         self._families: list[tuple[QToolButton, QWidget, list[Tile]]] = []
         self._grids: list[QGridLayout] = []
         self.search = QLineEdit()
-        self.search.setAccessibleName("Search parts")
+        self.search.setAccessibleName(_("Search parts"))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._filter)
         self.search.returnPressed.connect(self._choose_first)
-        self._nothing = QLabel("No part of that name. A plain box stands for anything.")
+        self._nothing = QLabel(_("No part of that name. A plain box stands for anything."))
         self._nothing.setWordWrap(True)
         self._nothing.setObjectName("plainWord")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(Heading("Locker", "parts"))
+        column.addWidget(Heading(_("Locker"), _("parts")))
         body = QVBoxLayout()
         body.setContentsMargins(12, 10, 4, 0)
         body.addWidget(self.search)
@@ -200,7 +201,7 @@ class Locker(QWidget):
         if is_folded == self.is_folded:
             return
         self.is_folded = is_folded
-        for (head, _, tiles), grid in zip(self._families, self._grids, strict=True):
+        for (head, _holder, tiles), grid in zip(self._families, self._grids, strict=True):
             title, count = head.property("title"), len(tiles)
             head.setText(title.split()[0] if is_folded else f"{title}   {count}")
             for tile in tiles:
@@ -211,7 +212,8 @@ class Locker(QWidget):
     def _show_width(self) -> None:
         self.setFixedWidth(FOLDED_W if self.is_folded else COLUMNS * (TILE_W + 6) + 30)
         self.search.setPlaceholderText(
-            "Search" if self.is_folded else f"Search {len(catalogue())} parts")
+            _("Search") if self.is_folded
+            else _("Search {count} parts").format(count=len(catalogue())))
 
     def _set_tiles(self, grid: QGridLayout, tiles: list[Tile]) -> None:
         columns = 1 if self.is_folded else COLUMNS
@@ -232,7 +234,7 @@ class Locker(QWidget):
         self._nothing.hide()
         for number, (family, title) in enumerate(FAMILIES):
             kinds = [kind for kind in catalogue().values() if kind.family == family]
-            column.addWidget(self._family(title, kinds, palette, is_open=number < 2))
+            column.addWidget(self._family(_(title), kinds, palette, is_open=number < 2))
         column.addStretch(1)
         area = QScrollArea()
         area.setWidgetResizable(True)
@@ -247,7 +249,7 @@ class Locker(QWidget):
         head.setObjectName("family")
         head.setText(f"{title}   {len(kinds)}")
         head.setProperty("title", title)
-        head.setAccessibleName(f"{title}, {len(kinds)} parts")
+        head.setAccessibleName(_("{title}, {count} parts").format(title=title, count=len(kinds)))
         head.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         head.setCheckable(True)
         grid = QGridLayout(grid_holder)
@@ -301,9 +303,10 @@ def best_kind(words: str) -> Kind | None:
     """Return the kind that words mean: whose name begins with them, else the shortest that fits."""
     wanted = words.strip().lower()
     found = [kind for kind in catalogue().values() if wanted and _matches(kind, wanted)]
-    return min(found, key=lambda kind: (not kind.title.lower().startswith(wanted),
-                                        len(kind.title)), default=None)
+    return min(found, key=lambda kind: (not _(kind.title).lower().startswith(wanted),
+                                        len(_(kind.title))), default=None)
 
 
 def _matches(kind: Kind, wanted: str) -> bool:
-    return not wanted or wanted in f"{kind.title} {kind.sentence} {kind.slug}".lower()
+    return not wanted or wanted in " ".join(
+        (_(kind.title), kind.title, kind.sentence, kind.slug)).lower()

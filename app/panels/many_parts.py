@@ -23,13 +23,14 @@ from app.panels.form_fields import (
     size_shown,
 )
 from app.panels.form_texts import section, titled
+from app.words import N_, _
 from model.diagram import Component, Diagram, Known
 from model.edits import Edit
 from model.kinds import kind_of
 from model.kinds.record import Field
 
 DO = Callable[[Edit], str | None]
-VARIOUS = "various"
+VARIOUS = N_("various")
 SHOWN_TYPES = ("number", "count", "text", "choice", "yes_no")
 FIRST_WIRE_FIELDS = 5
 _OF_ONE = frozenset({"designation", "label"})
@@ -45,8 +46,9 @@ class ManyRow(FieldRow):
         self._is_various, self._titles = is_various, titles
         super().__init__(field, value, known, setter)
         if is_various and isinstance(self.editor, QLineEdit):
-            self.editor.setPlaceholderText(VARIOUS)
-            self.editor.setToolTip(f"They differ. Typing sets all; {UNKNOWN} makes it unknown.")
+            self.editor.setPlaceholderText(_(VARIOUS))
+            self.editor.setToolTip(
+                _("They differ. Typing sets all; {sign} makes it unknown.").format(sign=UNKNOWN))
 
     def _choices(self) -> QComboBox:
         box = super()._choices()
@@ -55,7 +57,7 @@ class ManyRow(FieldRow):
             if title:
                 box.setItemText(index, title)
         if self._is_various:
-            box.setPlaceholderText(VARIOUS)
+            box.setPlaceholderText(_(VARIOUS))
             box.setCurrentIndex(-1)
         return box
 
@@ -78,8 +80,8 @@ class ManyParts(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(7)
-        titled(column, f"{len(selection)} chosen", self._counted(),
-               "What is typed here is set for all of them.")
+        titled(column, _("{count} chosen").format(count=len(selection)), self._counted(),
+               _("What is typed here is set for all of them."))
         if self._parts:
             self._add_parts(column)
         if self._wires:
@@ -90,10 +92,10 @@ class ManyParts(QWidget):
         titles = Counter(kind_of(part).title for part in self._parts)
         if self._wires:
             titles["Conductor"] = len(self._wires)
-        return ", ".join(f"{count} × {title}" for title, count in titles.items())
+        return ", ".join(f"{count} × {_(title)}" for title, count in titles.items())
 
     def _add_parts(self, column: QVBoxLayout) -> None:
-        section(column, "Parts" if self._wires else "All of them")
+        section(column, _("Parts") if self._wires else _("All of them"))
         first, rest = common_fields(self._parts)
         places = {place.id: place.name or place.id for place in self._diagram.places.values()}
         if places:
@@ -103,7 +105,7 @@ class ManyParts(QWidget):
         self._add_more(column, rest, lambda field: self._part_row(column, field, places))
 
     def _add_wires(self, column: QVBoxLayout) -> None:
-        section(column, "Conductors" if self._parts else "All of them")
+        section(column, _("Conductors") if self._parts else _("All of them"))
         shown = [field for field in WIRE_FIELDS if field.name not in _OF_ONE]
         for field in shown[:FIRST_WIRE_FIELDS]:
             self._wire_row(column, field)
@@ -117,7 +119,7 @@ class ManyParts(QWidget):
             return
         button = QToolButton()
         button.setObjectName("family")
-        button.setText(f"{len(rest)} more fields in common")
+        button.setText(_("{count} more fields in common").format(count=len(rest)))
         button.clicked.connect(self._toggle_more)
         column.addWidget(button)
         for field in rest if self._is_open else ():

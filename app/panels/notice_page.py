@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.panels.notice_rows import NoticeRow
+from app.words import _
 
 if TYPE_CHECKING:
     from rules.rule import Fix
@@ -41,7 +42,7 @@ class NoticePage(QScrollArea):
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setFixedWidth(WIDTH_PX)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setAccessibleName("The chosen notice")
+        self.setAccessibleName(_("The chosen notice"))
         self._fixes: dict[QObject, Fix] = {}
         self.buttons: list[QPushButton] = []
         self.show_row(None, ())
@@ -54,7 +55,7 @@ class NoticePage(QScrollArea):
         column.setContentsMargins(14, 10, 12, 10)
         column.setSpacing(6)
         if row is None or not row.severity:
-            column.addWidget(_words("Choose a notice to read it in full.", "plainWord"))
+            column.addWidget(_words(_("Choose a notice to read it in full."), "plainWord"))
         else:
             self._fill(column, row, fixes)
         column.addStretch(1)
@@ -63,29 +64,30 @@ class NoticePage(QScrollArea):
     def _fill(self, column: QVBoxLayout, row: NoticeRow, fixes: Sequence[Fix]) -> None:
         finding = row.finding
         if finding is not None:
-            column.addWidget(_words(finding.title, "sectionName"))
+            column.addWidget(_words(_(finding.title), "sectionName"))
         column.addWidget(_words(row.message if row.accepted is None else finding_text(row)))
         if finding is not None and finding.sources:
-            column.addWidget(_words(f"Source: {'; '.join(finding.sources)}", "plainWord"))
+            column.addWidget(_words(_("Source: {sources}").format(
+                sources="; ".join(finding.sources)), "plainWord"))
         for fix in fixes:
             button = self._button(column, fix.title, partial(self.fix_wanted.emit, fix))
             button.setObjectName("primary" if fix.grade == "mechanical" else "")
-            button.setToolTip("Do this as one step; Undo takes it back.")
+            button.setToolTip(_("Do this as one step; Undo takes it back."))
             button.installEventFilter(self)
             self._fixes[button] = fix
         side_by_side = QHBoxLayout()
         column.addLayout(side_by_side)
         if finding is not None and finding.number:
-            self._button(side_by_side, "What this check says",
+            self._button(side_by_side, _("What this check says"),
                          partial(self.explain_wanted.emit, finding.rule))
         if finding is not None and finding.figures:
-            self._button(column, "Use another figure…",
+            self._button(column, _("Use another figure…"),
                          partial(self.figure_wanted.emit, finding.rule))
         if row.accepted is not None:
-            self._button(side_by_side, "Take the acceptance back",
+            self._button(side_by_side, _("Take the acceptance back"),
                          partial(self.withdraw_wanted.emit, row.accepted.acceptance))
         elif finding is not None and finding.number and finding.where:
-            self._button(side_by_side, "Accept with a reason…",
+            self._button(side_by_side, _("Accept with a reason…"),
                          partial(self.accept_wanted.emit, finding))
 
     def _button(self, column: QBoxLayout, text: str, pressed: partial[None]) -> QPushButton:
@@ -109,7 +111,8 @@ def finding_text(row: NoticeRow) -> str:
     """Return what an accepted notice says, with the reason it was accepted for."""
     assert row.finding is not None and row.accepted is not None
     by = " ".join(text for text in (row.accepted.by, row.accepted.date) if text)
-    return f"{row.finding.message}\n\nAccepted{f' ({by})' if by else ''}: {row.accepted.reason}"
+    accepted = _("Accepted ({by}): {reason}") if by else _("Accepted: {reason}")
+    return row.finding.message + "\n\n" + accepted.format(by=by, reason=row.accepted.reason)
 
 
 def _words(text: str, name: str = "") -> QLabel:

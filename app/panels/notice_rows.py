@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from msgspec import Struct
 
 from app.drawing.wording import where_text
+from app.words import _, capital, in_words, ngettext
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -55,12 +56,13 @@ def notice_rows(report: Report, diagram: Diagram) -> list[NoticeRow]:
     if report.questions:
         items = tuple(dict.fromkeys(question.item for question in report.questions))
         rows.append(NoticeRow(
-            "cannot_tell", "Look aboard", f"{looking_words(report)} Choose a part to answer; the "
-            "pack prints the list by place.", "look_aboard", items[0]))
+            "cannot_tell", _("Look aboard"), " ".join((looking_words(report), _(
+                "Choose a part to answer; the pack prints the list by place."))),
+            "look_aboard", items[0]))
     for one in report.accepted:
         f = one.finding
         rows.append(NoticeRow("accepted", where_text(diagram, f.where),
-                              f"Accepted: {one.reason}", f.topic,
+                              _("Accepted: {reason}").format(reason=one.reason), f.topic,
                               f.where[0] if f.where else "", 0, f, one))
     return rows
 
@@ -79,7 +81,7 @@ def shown_rows(
         groups.setdefault(_group(row, diagram, order), []).append(row)
     found: list[NoticeRow] = []
     for name, group in groups.items():
-        count = "1 notice" if len(group) == 1 else f"{len(group)} notices"
+        count = ngettext("1 notice", "{count} notices", len(group)).format(count=len(group))
         found.append(NoticeRow("", name, count, ""))
         found += group
     return found
@@ -87,7 +89,8 @@ def shown_rows(
 
 def _holds(row: NoticeRow, wanted: Iterable[str]) -> bool:
     title = row.finding.title if row.finding is not None else ""
-    text = f"{row.severity} {row.where} {row.message} {row.topic} {title}".casefold()
+    own = f"{in_words(row.severity)} {in_words(row.topic)} {_(title)}"
+    text = f"{row.severity} {row.where} {row.message} {row.topic} {title} {own}".casefold()
     return all(word in text for word in wanted)
 
 
@@ -99,9 +102,9 @@ def _is_of(row: NoticeRow, only: frozenset[Key] | None) -> bool:
 
 def _group(row: NoticeRow, diagram: Diagram, order: Order) -> str:
     if order == "topic":
-        return row.topic.replace("_", " ").capitalize()
+        return capital(in_words(row.topic))
     owner = row.item.partition(".")[0]
     wire = diagram.conductors.get(owner)
     part = diagram.components.get(wire.start.component if wire is not None else owner)
     place = diagram.places.get(part.place or "") if part is not None else None
-    return (place.name or place.id) if place is not None else "No place recorded"
+    return (place.name or place.id) if place is not None else _("No place recorded")

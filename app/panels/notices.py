@@ -27,6 +27,7 @@ from app.drawing.theme import Palette, colour
 from app.panels.badge_picture import badge_picture
 from app.panels.notice_page import NoticePage
 from app.panels.notice_rows import Key, NoticeRow, Order, key_of, notice_rows, shown_rows
+from app.words import N_, _, in_words, speaks_english
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ ROW_PX = 29
 WIDTHS_PX = {0: 38, 1: 180, 3: 100}
 TOOLTIP_SIGNS = 72
 ORDERS: tuple[tuple[str, Order], ...] = (
-    ("worst first", "danger"), ("by place", "place"), ("by topic", "topic"))
+    (N_("worst first"), "danger"), (N_("by place"), "place"), (N_("by topic"), "topic"))
 Offers = Callable[["Finding"], "Sequence[Fix]"]
 
 
@@ -65,18 +66,18 @@ class Notices(QWidget):
         self.table = self._make_table()
         self.page = NoticePage()
         self.words = QLineEdit()
-        self.words.setPlaceholderText("Filter the notices")
-        self.words.setAccessibleName("Show notices with these words")
+        self.words.setPlaceholderText(_("Filter the notices"))
+        self.words.setAccessibleName(_("Show notices with these words"))
         self.words.setClearButtonEnabled(True)
         self.words.textChanged.connect(lambda _text: self._show_rows())
         self.order = QComboBox()
-        self.order.setAccessibleName("Order of the notices")
-        self.order.addItems([title for title, _ in ORDERS])
+        self.order.setAccessibleName(_("Order of the notices"))
+        self.order.addItems([_(title) for title, _order in ORDERS])
         self.order.currentIndexChanged.connect(lambda _index: self._show_rows())
-        self.only_new = QCheckBox("From my last change")
-        self.only_new.setToolTip("Only what the last change to the diagram brought")
+        self.only_new = QCheckBox(_("From my last change"))
+        self.only_new.setToolTip(_("Only what the last change to the diagram brought"))
         self.only_new.toggled.connect(lambda _on: self._show_rows())
-        self.empty = QLabel("The checks run as you draw.")
+        self.empty = QLabel(_("The checks run as you draw."))
         self.empty.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.empty.setWordWrap(True)
         self._pages = QStackedWidget()
@@ -87,8 +88,8 @@ class Notices(QWidget):
 
     def _make_table(self) -> QTableWidget:
         table = QTableWidget(0, 4)
-        table.setAccessibleName("Notices: findings of the rule book")
-        table.setHorizontalHeaderLabels(["", "Where", "Notice", "Topic"])
+        table.setAccessibleName(_("Notices: findings of the rule book"))
+        table.setHorizontalHeaderLabels(["", _("Where"), _("Notice"), _("Topic")])
         table.verticalHeader().hide()
         table.setShowGrid(False)
         table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -131,8 +132,9 @@ class Notices(QWidget):
         self._diagram = diagram
         self._all = notice_rows(report, diagram)
         self.empty.setText(
-            f"{report.rules_run} checks ran. Nothing to report from what is drawn."
-            if diagram.components else "Nothing is drawn yet; checks run as you draw.")
+            _("{rules_run} checks ran. Nothing to report from what is drawn.").format(
+                rules_run=report.rules_run)
+            if diagram.components else _("Nothing is drawn yet; checks run as you draw."))
         self._show_rows()
         self.counted.emit(report.counts())
 
@@ -160,7 +162,7 @@ class Notices(QWidget):
         self._choose_again(chosen)
         self.table.blockSignals(False)
         if self._all and not self.rows:
-            self.empty.setText("No notice has these words, or comes from the last change.")
+            self.empty.setText(_("No notice has these words, or comes from the last change."))
         self._pages.setCurrentIndex(0 if self.rows else 1)
         self._show_page()
 
@@ -176,13 +178,13 @@ class Notices(QWidget):
 
     def _fill(self, number: int, row: NoticeRow) -> None:
         badge = QTableWidgetItem()
-        said = row.severity.replace("_", " ")
+        said = in_words(row.severity)
         if row.severity:
             badge.setIcon(_icon(row, self._palette))
             badge.setData(Qt.ItemDataRole.AccessibleTextRole, said)
             badge.setToolTip(said)
-        cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(row.message),
-                 QTableWidgetItem(row.topic.replace("_", " "))]
+        cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(_listed(row)),
+                 QTableWidgetItem(in_words(row.topic))]
         font = cells[1].font()
         font.setBold(True)
         cells[1].setFont(font)
@@ -219,6 +221,15 @@ def _icon(row: NoticeRow, palette: Palette) -> QIcon:
     icon.addPixmap(picture, QIcon.Mode.Normal)
     icon.addPixmap(picture, QIcon.Mode.Selected)
     return icon
+
+
+def _listed(row: NoticeRow) -> str:
+    """Return what the list says. Sentences of findings are English: elsewhere their titles stand
+    there, and the sentence beside the list.
+    """
+    if row.finding is None or row.accepted is not None or speaks_english():
+        return row.message
+    return _(row.finding.title)
 
 
 def _folded(sentence: str) -> str:

@@ -45,6 +45,7 @@ from app.panels.locker import kind_picture
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
+from app.words import _, capital, in_words
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
@@ -91,7 +92,7 @@ class Particulars(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(Heading("Particulars", "details"))
+        column.addWidget(Heading(_("Particulars"), _("details")))
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
         self._area.setFrameShape(QFrame.Shape.NoFrame)
@@ -171,13 +172,14 @@ class Particulars(QWidget):
 
     def _boat(self, column: QVBoxLayout) -> None:
         boat = self._diagram.boat
-        titled(column, boat.name or "Unnamed boat", boat.type_text, "Nothing is chosen")
+        titled(column, boat.name or _("Unnamed boat"), boat.type_text, _("Nothing is chosen"))
         parts, wires = _counts(self._diagram)
-        column.addWidget(plain(f"{parts} parts, {wires} conductors"))
+        column.addWidget(plain(_("{parts} parts, {wires} conductors").format(
+            parts=parts, wires=wires)))
         for field in BOAT_FIELDS:
             self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
         for system in self._diagram.systems.values():
-            section(column, system.name or f"System {system.id}")
+            section(column, system.name or _("System {id}").format(id=system.id))
             for field in SYSTEM_FIELDS:
                 row = replace(field, name=f"{system.id}.{field.name}")
                 self._row(column, row, getattr(system, field.name), None,
@@ -223,7 +225,7 @@ class Particulars(QWidget):
         picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         head.addWidget(picture)
         words = QVBoxLayout()
-        titled(words, designation(component), f"{kind.title} {rating(component)}".strip(),
+        titled(words, designation(component), f"{_(kind.title)} {rating(component)}".strip(),
                self._place_of(component))
         head.addLayout(words, 1)
         column.addLayout(head)
@@ -286,10 +288,11 @@ class Particulars(QWidget):
     def _conductor(self, column: QVBoxLayout, wire: Conductor) -> None:
         start, finish = wire.ends()
         titled(column, designation(wire),
-               f"Conductor, {cores_text(wire)}", "")
-        for word, end in (("From", start), ("to", finish)):
+               _("Conductor, {wire}").format(wire=cores_text(wire)), "")
+        for word, end in ((_("From"), start), (_("to"), finish)):
             column.addWidget(self._link(
-                f"{word} {linked(self._diagram, end.component)}, terminal {end.terminal}"))
+                _("{word} {part}, terminal {terminal}").format(
+                word=word, part=linked(self._diagram, end.component), terminal=end.terminal)))
         first, rest = WIRE_FIELDS[:FIRST_WIRE_FIELDS], WIRE_FIELDS[FIRST_WIRE_FIELDS:]
         for field in first:
             self._wire_row(column, wire, field)
@@ -344,17 +347,19 @@ class Particulars(QWidget):
             (here.terminal, wire.id, there.component) for wire in diagram.conductors.values()
             for here, there in (wire.ends(), wire.ends()[::-1])
             if here.component == component.id)
-        panel, _, way = (component.row_of or "").partition(".")
+        panel, _dot, way = (component.row_of or "").partition(".")
         if joined or panel:
-            section(column, "Connections")
+            section(column, _("Connections"))
         if panel in diagram.components:
-            column.addWidget(self._link(f"In the row {way} of {linked(diagram, panel)}"))
+            column.addWidget(self._link(_("In the row {way} of {panel}").format(
+                way=way, panel=linked(diagram, panel))))
         for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
             column.addWidget(self._link(
                 f"<b>{terminal}</b>&nbsp; {linked(diagram, wire_id)} "
-                f"{sized(diagram.conductors[wire_id])} to {linked(diagram, far)}"))
+                f"{sized(diagram.conductors[wire_id])} {_('to')} {linked(diagram, far)}"))
         if len(joined) > SHOWN_CONNECTIONS:
-            column.addWidget(plain(f"and {len(joined) - SHOWN_CONNECTIONS} more"))
+            column.addWidget(plain(_("and {count} more").format(
+                count=len(joined) - SHOWN_CONNECTIONS)))
 
     def _link(self, text: str) -> QLabel:
         style = f"color: {colour('selection', self._palette)}"
@@ -369,7 +374,7 @@ class Particulars(QWidget):
     def _looking(self, column: QVBoxLayout) -> None:
         """Ask what only eyes can tell; an answered question goes."""
         if self._questions:
-            section(column, "Look at it aboard")
+            section(column, _("Look at it aboard"))
         for question in self._questions:
             field = answer_field(self._diagram, question)
             column.addWidget(plain(question.text))
@@ -379,11 +384,11 @@ class Particulars(QWidget):
 
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:
-            section(column, f"{finding.severity.capitalize()}: {finding.title}")
+            section(column, f"{capital(in_words(finding.severity))}: {_(finding.title)}")
             message = QLabel(finding.message)
             message.setWordWrap(True)
             column.addWidget(message)
-            button = QPushButton("Show on the sheet")
+            button = QPushButton(_("Show on the sheet"))
             button.clicked.connect(
                 lambda _=False, item=finding.where[0] if finding.where else "":
                 self.shown_item.emit(item))

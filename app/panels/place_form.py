@@ -11,6 +11,7 @@ from app.drafting.places import place_field_edit
 from app.panels.fields import FieldRow, Setter
 from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import linked
+from app.words import _
 from model.diagram import Diagram, Known, Place
 from model.edits import Edit
 from model.kinds.record import Field
@@ -49,18 +50,18 @@ class PlaceForm(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(7)
         parts = [part.id for part in diagram.components.values() if part.place == item]
-        titled(column, place.name or item, "Place", "Drag its edge or name to move it with its "
-               "parts, a handle to size it.")
+        titled(column, place.name or item, _("Place"), _(
+            "Drag its edge or name to move it with its parts, a handle to size it."))
         for field in PLACE_FIELDS:
             held = getattr(place, field.name)
             row = FieldRow(field, held if held != "" else None, None, self._setter(field))
             self.rows[field.name] = row
             column.addWidget(row)
-        section(column, f"{len(parts)} parts belong to it")
+        section(column, _("{count} parts belong to it").format(count=len(parts)))
         for part in parts[:SHOWN_PARTS]:
             column.addWidget(link(linked(diagram, part)))
         if len(parts) > SHOWN_PARTS:
-            column.addWidget(plain(f"and {len(parts) - SHOWN_PARTS} more"))
+            column.addWidget(plain(_("and {count} more").format(count=len(parts) - SHOWN_PARTS)))
 
     def _setter(self, field: Field) -> Setter:
         def put(value: Any, _known: Known | None) -> str | None:

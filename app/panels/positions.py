@@ -17,10 +17,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.words import N_, _
 from model.diagram import Diagram
 from model.kinds import kind_of
 
-ALL_RUNNING = "Everything running"
+ALL_RUNNING = N_("Everything running")
 ROW_PX = 34
 Row = tuple[str, str, tuple[str, ...], str]
 Shown = tuple[tuple[Row, ...], tuple[tuple[str, str], ...], str]
@@ -35,11 +36,11 @@ class Positions(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.mode = QComboBox()
-        self.mode.setAccessibleName("Mode: what runs and how switches stand")
+        self.mode.setAccessibleName(_("Mode: what runs and how switches stand"))
         self.mode.activated.connect(lambda i: self.mode_chosen.emit(self.mode.itemData(i)))
         self.table = QTableWidget(0, 3)
-        self.table.setAccessibleName("Positions of switches")
-        self.table.setHorizontalHeaderLabels(["Switch", "Name", "Position"])
+        self.table.setAccessibleName(_("Positions of switches"))
+        self.table.setHorizontalHeaderLabels([_("Switch"), _("Name"), _("Position")])
         self.table.verticalHeader().hide()
         self.table.setShowGrid(False)
         self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -51,7 +52,7 @@ class Positions(QWidget):
         self.table.setColumnWidth(2, 140)
         row = QHBoxLayout()
         row.setContentsMargins(10, 6, 10, 2)
-        row.addWidget(QLabel("Mode"))
+        row.addWidget(QLabel(_("Mode")))
         row.addWidget(self.mode)
         row.addStretch(1)
         column = QVBoxLayout(self)
@@ -89,17 +90,18 @@ class Positions(QWidget):
         rows, modes, mode_id = self._wanted
         self.mode.clear()
         for item, name in (*modes, ("", ALL_RUNNING)):
-            self.mode.addItem(name, item)
+            self.mode.addItem(name if item else _(name), item)
         self.mode.setCurrentIndex(max(0, self.mode.findData(mode_id)))
         self.table.setRowCount(len(rows))
         for number, (item, name, choices, now) in enumerate(rows):
             self.table.setItem(number, 0, QTableWidgetItem(item))
             self.table.setItem(number, 1, QTableWidgetItem(name))
             box = QComboBox()
-            box.setAccessibleName(f"Position of {item}")
-            box.addItems(list(choices))
-            box.setCurrentText(now)
-            box.textActivated.connect(
-                lambda position, handle=item: self.worked.emit(handle, position))
+            box.setAccessibleName(_("Position of {item}").format(item=item))
+            for position in choices:
+                box.addItem(_(position), position)
+            box.setCurrentIndex(box.findData(now))
+            box.activated.connect(lambda index, handle=item, box=box: self.worked.emit(
+                handle, box.itemData(index)))
             self.table.setCellWidget(number, 2, box)
             self.table.setRowHeight(number, ROW_PX)

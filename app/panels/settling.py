@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
+from app.words import _, ngettext
+
 if TYPE_CHECKING:
     from rules.engine import Report
 
@@ -19,12 +21,14 @@ def settling(report: Report) -> Settling:
 
 def words(count: int) -> str:
     """Return what a field would settle, in words."""
-    return f"would settle {count} question{'' if count == 1 else 's'}"
+    return ngettext("would settle {count} question", "would settle {count} questions",
+                    count).format(count=count)
 
 
 def rest_words(fields: int, known: int, counts: Iterable[int]) -> str:
     """Return the line that opens the rest of a form: what filling it in is good for."""
     waiting = [count for count in counts if count]
     if not waiting:
-        return f"{fields} more fields, {known} known"
-    return f"{fields} more; {len(waiting)} {words(sum(waiting))}"
+        return _("{fields} more fields, {known} known").format(fields=fields, known=known)
+    return _("{fields} more; {count} {would_settle}").format(
+        fields=fields, count=len(waiting), would_settle=words(sum(waiting)))

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu, QToolButton, QWidget
 from app.drawing.wording import designation
 from app.panels.fields import Setter
 from app.panels.form_fields import size_shown
+from app.words import _, decimal
 from model.diagram import Conductor, Diagram, Size
 
 if TYPE_CHECKING:
@@ -22,10 +23,10 @@ FAR_TOO_MUCH_PERCENT = 50  # beyond this the load draws less, and the figure wou
 def sizes_button(diagram: Diagram, wire: Conductor, setter: Setter) -> QToolButton:
     """Return the button beside the size's field that opens the list."""
     button = QToolButton()
-    button.setText("Sizes")
+    button.setText(_("Sizes"))
     button.setObjectName("choosing")
-    button.setToolTip("What each size would mean here: amperes, fuse, drop")
-    button.setAccessibleName("Choose a size")
+    button.setToolTip(_("What each size would mean here: amperes, fuse, drop"))
+    button.setAccessibleName(_("Choose a size"))
 
     def show() -> None:
         menu = size_menu(diagram, wire, choices_for(diagram, wire), lambda size: setter(
@@ -55,9 +56,9 @@ def size_menu(
     """
     listed = tuple(choices)
     menu = QMenu(parent)
-    menu.setAccessibleName(f"Sizes of {designation(wire)}")
+    menu.setAccessibleName(_("Sizes of {wire}").format(wire=designation(wire)))
     menu.addAction(asked(listed)).setEnabled(False)
-    for title, suits in (("Not enough for that", False), ("Enough", True)):
+    for title, suits in ((_("Not enough for that"), False), (_("Enough"), True)):
         group = [choice for choice in listed if choice.suits is suits]
         if group:
             menu.addSeparator()
@@ -74,10 +75,11 @@ def size_menu(
 def asked(choices: tuple[SizeChoice, ...]) -> str:
     """Return what is asked of a conductor, in words."""
     first = choices[0]
-    parts = [f"{first.needs_a:.3g} A runs through it" if first.needs_a is not None
-             else "What runs through it is not known"]
+    parts = [_("{amperes} A runs through it").format(amperes=_figure(first.needs_a))
+             if first.needs_a is not None
+             else _("What runs through it is not known")]
     if first.guard_a is not None:
-        parts.append(f"behind {first.guard_a:g} A")
+        parts.append(_("behind {amperes} A").format(amperes=_figure(first.guard_a)))
     return ", ".join(parts)
 
 
@@ -85,15 +87,21 @@ def meaning(diagram: Diagram, choice: SizeChoice) -> str:
     """Return what a size would mean, in words."""
     parts = []
     if choice.carries_a is None:
-        parts.append("carries ? A")
+        parts.append(_("carries ? A"))
     else:
-        parts.append(f"carries {choice.carries_a:.3g} A")
+        parts.append(_("carries {amperes} A").format(amperes=_figure(choice.carries_a)))
     if choice.device_a is not None:
-        parts.append(f"fuse up to {choice.device_a:g} A")
+        parts.append(_("fuse up to {amperes} A").format(amperes=_figure(choice.device_a)))
     if choice.drop_percent is not None:
         part = diagram.components[choice.item]
-        drop = (f"{choice.drop_percent:.1f} %" if choice.drop_percent <= FAR_TOO_MUCH_PERCENT
-                else f"over {FAR_TOO_MUCH_PERCENT} %")
+        drop = (decimal(f"{choice.drop_percent:.1f} %")
+                if choice.drop_percent <= FAR_TOO_MUCH_PERCENT
+                else _("over {percent} %").format(percent=FAR_TOO_MUCH_PERCENT))
         parts.append(
-            f"drop {drop} at {designation(part)} (may be {choice.limit_percent:g} %)")
+            _("drop {drop} at {part} (may be {limit} %)").format(
+                drop=drop, part=designation(part), limit=decimal(f"{choice.limit_percent:g}")))
     return " · ".join(parts)
+
+
+def _figure(value: float) -> str:
+    return decimal(f"{value:.3g}" if value < 100 else f"{value:.0f}")

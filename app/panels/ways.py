@@ -17,13 +17,15 @@ from PySide6.QtWidgets import (
 )
 
 from app.drafting.parts import field_edit
+from app.typed import read_quantity
+from app.words import N_, _, decimal
 from model.diagram import Component, Diagram
 from model.edits import Edit
 from model.frozen_map import thaw
 from model.kinds.distribution import panel_ways
-from model.units import QuantityError, parse_quantity
+from model.units import QuantityError
 
-COLUMNS = (("label", "Circuit"), ("rated_a", "A"))
+COLUMNS = (("label", N_("Circuit")), ("rated_a", "A"))
 
 
 class WayTable(QWidget):
@@ -36,13 +38,13 @@ class WayTable(QWidget):
         self._diagram, self._component, self._do = diagram, component, do
         self._ways: list[dict[str, Any]] = [thaw(way) for way in panel_ways(component.parameters)]
         self.table = QTableWidget(len(self._ways), len(COLUMNS))
-        self.table.setAccessibleName("Ways of the panel")
-        self.table.setHorizontalHeaderLabels([title for _, title in COLUMNS])
+        self.table.setAccessibleName(_("Ways of the panel"))
+        self.table.setHorizontalHeaderLabels([_(title) for _name, title in COLUMNS])
         self.table.setVerticalHeaderLabels([way["id"] for way in self._ways])
         self.table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         self.table.setColumnWidth(1, 60)
         for row, way in enumerate(self._ways):
-            for column, (name, _) in enumerate(COLUMNS):
+            for column, (name, _title) in enumerate(COLUMNS):
                 self.table.setItem(row, column, QTableWidgetItem(_shown(way.get(name))))
         self.table.setMinimumHeight(min(300, 34 + 31 * len(self._ways)))
         self.table.cellChanged.connect(self._changed)
@@ -50,7 +52,7 @@ class WayTable(QWidget):
         self.wrong.setObjectName("wrong")
         self.wrong.setWordWrap(True)
         self.wrong.hide()
-        add, remove = QPushButton("Add a way"), QPushButton("Remove last")
+        add, remove = QPushButton(_("Add a way")), QPushButton(_("Remove last"))
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
         buttons = QHBoxLayout()
@@ -69,7 +71,7 @@ class WayTable(QWidget):
         value: Any = text or None
         if name == "rated_a" and text:
             try:
-                value = parse_quantity(text, "A")
+                value = read_quantity(text, "A")
             except QuantityError as error:
                 self._say(str(error))
                 self._show_again(row, column)
@@ -111,4 +113,4 @@ class WayTable(QWidget):
 def _shown(value: Any) -> str:
     if value is None:
         return ""
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return decimal(f"{value:g}") if isinstance(value, float) else str(value)

@@ -23,6 +23,7 @@ from app.drawing.marks import bounds
 from app.drawing.painters.qt import paint, prepared
 from app.drawing.theme import Palette, colour
 from app.window.icons import BOX_PX, icon
+from app.words import _
 
 HEIGHT = 48
 SHOWN_ACTIONS = {"edit.undo": "undo", "edit.redo": "redo"}
@@ -66,8 +67,8 @@ class FinderLine(QLineEdit):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setPlaceholderText("Find a command, part or conductor      Ctrl K")
-        self.setAccessibleName("Find a command, part or conductor")
+        self.setPlaceholderText(_("Find a command, part or conductor      Ctrl K"))
+        self.setAccessibleName(_("Find a command, part or conductor"))
         self.setFixedWidth(300)
         self._entries: dict[str, str] = {}
         self.returnPressed.connect(self._enter)
@@ -136,9 +137,9 @@ class Bar(QWidget):
             row.addWidget(self._icon_button(actions[action_id], name))
         row.addStretch(1)
         self._modes = QButtonGroup(self)
-        self.draw = self._mode("Draw", "draw", row)
-        self.operate = self._mode("Operate", "operate", row)
-        self.print = self._mode("Print", "print", row)
+        self.draw = self._mode(_("Draw"), "draw", row)
+        self.operate = self._mode(_("Operate"), "operate", row)
+        self.print = self._mode(_("Print"), "print", row)
         self.print.setCheckable(False)
         self.draw.setChecked(True)
         row.addStretch(1)
@@ -195,8 +196,8 @@ class Bar(QWidget):
 
     def _menu_button(self, menu: QMenu) -> QToolButton:
         button = QToolButton()
-        button.setAccessibleName("Menu")
-        button.setToolTip("Menu: every command")
+        button.setAccessibleName(_("Menu"))
+        button.setToolTip(_("Menu: every command"))
         button.setIconSize(QSize(BOX_PX, BOX_PX))
         button.setObjectName("barIcon")
         self._icons.append((button, "menu"))

@@ -10,6 +10,7 @@ from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QGuiApplication
 
 from app.drawing.theme import NIGHTS, PALETTES, Palette
+from app.words import _
 
 SYSTEM = "system"
 TEXT_SCALES = (0.9, 1.0, 1.15, 1.3, 1.5)
@@ -50,11 +51,11 @@ class Colours:
     def dim(self, steps: int) -> str:
         """Make night dimmer, or brighter below nought; return what there is to say."""
         if self.palette not in NIGHTS:
-            return "Only the night colours can be dimmed."
+            return _("Only the night colours can be dimmed.")
         place = min(max(NIGHTS.index(self.palette) + steps, 0), len(NIGHTS) - 1)
         self._settings.setValue("night", NIGHTS[place])
         self.choose("night")
-        return f"Night colours at {100 - 20 * place} %."
+        return _("Night colours at {percent} %.").format(percent=100 - 20 * place)
 
     @property
     def text_scale(self) -> float:
@@ -67,7 +68,7 @@ class Colours:
         place = min(max(TEXT_SCALES.index(self.text_scale) + steps, 0), len(TEXT_SCALES) - 1)
         self._settings.setValue("text_scale", str(TEXT_SCALES[place]))
         self._show(self.palette)
-        return f"Lettering at {TEXT_SCALES[place]:.0%}."
+        return _("Lettering at {percent}.").format(percent=f"{TEXT_SCALES[place]:.0%}")
 
     def leave(self) -> None:
         """Follow nothing more: the window closes."""

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QMessageBox
 
 from app.actions import ACTIONS
+from app.window.language import choose_language, mark_language, window_settings
 from app.window.sheet_commands import SheetCommands
+from app.words import _, ngettext
 
 if TYPE_CHECKING:
     from app.window.help import HelpWindow
@@ -81,15 +83,17 @@ class WindowCommands(SheetCommands):
     def undo(self, steps: int = 1) -> None:
         """Take the newest step back, or several."""
         label = self._window.workspace.undo_label
-        taken = sum(self._window.workspace.undo() for _ in range(steps))
+        taken = sum(self._window.workspace.undo() for _time in range(steps))
         if taken:
-            self._window.say(f"Took back: {label}" if taken == 1 else f"Took back {taken} steps")
+            self._window.say(ngettext(
+                "Took back: {label}", "Took back {taken} steps", taken).format(
+                label=label, taken=taken))
 
     def redo(self) -> None:
         """Do the step taken back last again."""
         label = self._window.workspace.redo_label
         if self._window.workspace.redo():
-            self._window.say(f"Did again: {label}")
+            self._window.say(_("Did again: {label}").format(label=label))
 
     def find(self) -> None:
         """Go to the finder."""
@@ -97,7 +101,7 @@ class WindowCommands(SheetCommands):
 
     def finder_entries(self) -> Mapping[str, str]:
         """Return what the finder offers: text -> key."""
-        entries = {f"{action.title}   {action.shortcut}".strip(): f"action:{action.id}"
+        entries = {f"{_(action.title)}   {action.shortcut}".strip(): f"action:{action.id}"
                    for action in ACTIONS}
         diagram = self._window.workspace.diagram
         for item in (*diagram.components, *diagram.conductors):
@@ -106,7 +110,7 @@ class WindowCommands(SheetCommands):
 
     def go_to(self, key: str) -> None:
         """Run a command or show a part that was found."""
-        sort, _, name = key.partition(":")
+        sort, _colon, name = key.partition(":")
         if sort == "action":
             self._window.run(name)
         else:
@@ -132,6 +136,12 @@ class WindowCommands(SheetCommands):
     def dim(self, way: str) -> None:
         """Make the night colours dimmer or brighter."""
         self._window.say(self._window.colours.dim(1 if way == "dimmer" else -1))
+
+    def set_language(self, name: str) -> None:
+        """Speak another language from the next start on."""
+        settings = window_settings(self._window.state_folder)
+        self._window.say(choose_language(settings, name))
+        mark_language(self._window.actions_by_id, settings)
 
     def toggle_full_screen(self) -> None:
         """Fill the whole screen, or go back to a window."""
@@ -166,15 +176,15 @@ class WindowCommands(SheetCommands):
         window.foot.setCurrentIndex(2 if mode == "operate" else 0)
         if mode == "operate" and not window.desk.positions and not window.desk.mode_id:
             window.set_mode(next(iter(window.workspace.diagram.modes), ""))
-        window.say("Click a switch, breaker or fuse to work it." if mode == "operate"
-                   else "Take a part from the Locker, or go from terminal to terminal.")
+        window.say(_("Click a switch, breaker or fuse to work it.") if mode == "operate"
+                   else _("Take a part from the Locker, or go from terminal to terminal."))
         window.refresh()
         window.desk.choose(window.scene.selection)
 
     def reset_positions(self) -> None:
         """Put every switch in its usual position."""
         self._window.set_mode(self._window.desk.mode_id)
-        self._window.say("All switches as usual.")
+        self._window.say(_("All switches as usual."))
 
     def show_shortcuts(self) -> None:
         """Show every key."""
@@ -207,6 +217,6 @@ class WindowCommands(SheetCommands):
         from app.reports import CAUTION  # a start has no use for it
 
         QMessageBox.about(self._window, "Loomwright", (
-            "Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
+            _("Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
             "Batteries cannot be switched off: their posts stay live. Shore power can kill. "
-            "Lithium banks need their maker's instructions.\n\n" + CAUTION))
+            "Lithium banks need their maker's instructions.\n\n") + _(CAUTION)))

@@ -14,6 +14,7 @@ import assets
 from app.drawing.layout import layout_edit
 from app.new_boat import new_diagram
 from app.recent import recent_files, remember
+from app.words import N_, _
 from app.workspace import Workspace
 from model.diagram import Diagram
 from model.errors import ModelError
@@ -22,7 +23,7 @@ from model.storage.recover import Leftover, leftovers, recover
 if TYPE_CHECKING:
     from app.drawing.theme import Palette
 
-FILTER = "Diagrams (*.loom)"
+FILTER = N_("Diagrams (*.loom)")
 DEMOS = {"sloop": "weekend_sloop.loom", "cutter": "steel_cutter.loom"}
 
 
@@ -46,9 +47,9 @@ class Files:
             return True
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
-        box.setWindowTitle("Unsaved changes")
-        box.setText("The diagram has changes that are not saved.")
-        box.setInformativeText("Save them, or leave without them?")
+        box.setWindowTitle(_("Unsaved changes"))
+        box.setText(_("The diagram has changes that are not saved."))
+        box.setInformativeText(_("Save them, or leave without them?"))
         box.setStandardButtons(
             QMessageBox.StandardButton.Save | QMessageBox.StandardButton.Discard
             | QMessageBox.StandardButton.Cancel)
@@ -62,7 +63,7 @@ class Files:
         """Start an empty diagram."""
         if self.may_leave():
             self._workspace.start_new(new_diagram())
-            self._say("A new diagram. Take a part from the Locker.")
+            self._say(_("A new diagram. Take a part from the Locker."))
 
     def take_new(self, diagram: Diagram, sentence: str) -> bool:
         """Take a diagram that was made for the owner; return whether the open one could go."""
@@ -77,7 +78,7 @@ class Files:
         """Ask for a file and open it."""
         if not self.may_leave():
             return
-        name, _ = QFileDialog.getOpenFileName(self._window, "Open a diagram", "", FILTER)
+        name, _kind = QFileDialog.getOpenFileName(self._window, _("Open a diagram"), "", _(FILTER))
         if name:
             self.open(Path(name), asked=True)
 
@@ -88,10 +89,10 @@ class Files:
         try:
             self._workspace.open(path)
         except ModelError as error:
-            self.tell("The file was not opened", error.sentence)
+            self.tell(_("The file was not opened"), error.sentence)
             return False
         remember(self._folder, path)
-        self._say(f"Opened {path.name}")
+        self._say(_("Opened {name}").format(name=path.name))
         self._lay_out()
         return True
 
@@ -103,8 +104,9 @@ class Files:
             self._workspace.do(edit)
             placed = sum(change.collection == "components" for change in edit.changes)
             paper = self._workspace.diagram.sheet.size
-            larger = f" on {paper}" if paper != diagram.sheet.size else ""
-            self._say(f"{placed} parts had no place on the sheet; they were laid out{larger}.")
+            larger = _(" on {paper}").format(paper=paper) if paper != diagram.sheet.size else ""
+            self._say(_("{placed} parts had no place on the sheet; they were laid out{larger}.")
+                      .format(placed=placed, larger=larger))
 
     def open_demo(self, name: str) -> None:
         """Open a demo boat as a new, unsaved diagram."""
@@ -113,7 +115,7 @@ class Files:
         from model.storage import load
 
         self._workspace.start_new(load(demo_path(name)))
-        self._say("A demo boat. It is yours to change; saving asks for a name.")
+        self._say(_("A demo boat. It is yours to change; saving asks for a name."))
 
     def import_tables(self) -> None:
         """Make a new diagram of two tables, when their preview is accepted."""
@@ -133,8 +135,8 @@ class Files:
 
     def save_as_dialog(self) -> bool:
         """Ask for a file and save there."""
-        name, _ = QFileDialog.getSaveFileName(
-            self._window, "Save the diagram", suggested_name(self._workspace.diagram), FILTER)
+        name, _kind = QFileDialog.getSaveFileName(
+            self._window, _("Save the diagram"), suggested_name(self._workspace.diagram), _(FILTER))
         if not name:
             return False
         path = Path(name)
@@ -145,10 +147,11 @@ class Files:
         try:
             self._workspace.save_as(path)
         except ModelError as error:
-            self.tell("The diagram was not saved", error.sentence)
+            self.tell(_("The diagram was not saved"), error.sentence)
             return False
         remember(self._folder, path)
-        self._say(f"Saved {path.name} at {datetime.now():%H:%M}")
+        self._say(_("Saved {name} at {time}").format(
+            name=path.name, time=f"{datetime.now():%H:%M}"))
         return True
 
     def recent(self) -> tuple[Path, ...]:
@@ -158,11 +161,12 @@ class Files:
     def offer_recovery(self) -> None:
         """Ask about journals a crash left behind, one at a time."""
         for left in leftovers(self._folder):
-            name = left.diagram_path.name if left.diagram_path else "a diagram never saved"
+            name = left.diagram_path.name if left.diagram_path else _("a diagram never saved")
             when = datetime.fromtimestamp(left.time)
-            question = (f"The program ended unexpectedly with {left.steps} steps on {name} "
-                        f"not saved ({when:%d %B, %H:%M}). Bring them back?")
-            if self.ask("Bring back unsaved work?", question):
+            question = _("The program ended unexpectedly with {steps} steps on {name} not saved "
+                         "({when}). Bring them back?").format(
+                steps=left.steps, name=name, when=f"{when:%d %B, %H:%M}")
+            if self.ask(_("Bring back unsaved work?"), question):
                 self._adopt(left)
                 return
             left.journal.unlink(missing_ok=True)
@@ -177,16 +181,16 @@ class Files:
             recovered = recover(left.journal)
             self._workspace.adopt(recovered)
         except ModelError as error:
-            self.tell("The work could not be brought back", error.sentence)
+            self.tell(_("The work could not be brought back"), error.sentence)
             return
         left.journal.unlink(missing_ok=True)
         warning = recovered.warning
         if recovered.base_changed:
-            warning = ("The file changed after this work was done. The work is shown as a new "
-                       "diagram; save it under another name. " + warning)
+            warning = " ".join((_("The file changed after this work was done. The work is shown "
+                                  "as a new diagram; save it under another name."), warning))
         if warning:
-            self.tell("Not everything could be brought back", warning)
-        self._say("Unsaved work was brought back.")
+            self.tell(_("Not everything could be brought back"), warning)
+        self._say(_("Unsaved work was brought back."))
 
     def print_dialog(self) -> None:
         """Show the print page; write the pack, or send it to a printer."""
@@ -196,9 +200,9 @@ class Files:
         page.exec()
         page.deleteLater()
         if page.wants == "file":
-            name, _ = QFileDialog.getSaveFileName(
-                self._window, "Print to PDF", suggested_name(self._workspace.diagram, ".pdf"),
-                "PDF (*.pdf)")
+            name, _kind = QFileDialog.getSaveFileName(
+                self._window, _("Print to PDF"), suggested_name(self._workspace.diagram, ".pdf"),
+                _("PDF (*.pdf)"))
             if name:
                 self.print_to(Path(name), page.paper.currentText(), page.grey.isChecked(),
                               page.sheets)
@@ -206,7 +210,7 @@ class Files:
                 page.pages, page.palette_name, suggested_name(self._workspace.diagram, ""),
                 self._window):
             self._note_printed(page.sheets)
-            self._say(f"Sent {len(page.pages)} pages to the printer")
+            self._say(_("Sent {count} pages to the printer").format(count=len(page.pages)))
 
     def _note_printed(self, sheets: Iterable[str]) -> None:
         from app.pack.book import printing_edit
@@ -224,9 +228,9 @@ class Files:
             pages = write_pack(self._workspace.diagram, path, paper, grey, sheets or SHEETS)
             self._note_printed(sheets or SHEETS)
         except (ModelError, OSError) as error:
-            self.tell("The pack was not written", str(error))
+            self.tell(_("The pack was not written"), str(error))
             return False
-        self._say(f"Wrote {path.name}, {pages} pages")
+        self._say(_("Wrote {name}, {pages} pages").format(name=path.name, pages=pages))
         return True
 
     def export_dialog(self, palette: Palette) -> None:
@@ -234,9 +238,9 @@ class Files:
         from app.drawing.export import write_drawing
         from app.exchange.outgoing import write_tables
 
-        name, _ = QFileDialog.getSaveFileName(
-            self._window, "Export the drawing", suggested_name(self._workspace.diagram, ".svg"),
-            "SVG (*.svg);;PNG (*.png);;Two tables (*.csv)")
+        name, _kind = QFileDialog.getSaveFileName(
+            self._window, _("Export the drawing"), suggested_name(self._workspace.diagram, ".svg"),
+            _("SVG (*.svg);;PNG (*.png);;Two tables (*.csv)"))
         if not name:
             return
         path = Path(name)
@@ -247,9 +251,9 @@ class Files:
                 write_drawing(self._workspace.diagram, path,
                               "png" if path.suffix.lower() == ".png" else "svg", palette)
         except (ModelError, OSError) as error:
-            self.tell("The drawing was not written", str(error))
+            self.tell(_("The drawing was not written"), str(error))
             return
-        self._say(f"Wrote {path.name}")
+        self._say(_("Wrote {name}").format(name=path.name))
 
 
 def suggested_name(diagram: Diagram, suffix: str = ".loom") -> str:
@@ -262,4 +266,4 @@ def demo_path(name: str) -> Path:
     """Return the file of a demo boat."""
     with contextlib.suppress(KeyError):
         return Path(assets.__file__).parent / "demo" / DEMOS[name]
-    raise ModelError(f"There is no demo boat '{name}'.")
+    raise ModelError(_("There is no demo boat '{name}'.").format(name=name))

@@ -22,13 +22,14 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import Palette, colour
 from app.reports import CAUTION
 from app.window.bar import rose_picture
+from app.words import N_, _
 
 READ = "cautions_read"
 CAUTIONS = (
-    "Batteries cannot be switched off: their posts stay live, and a spanner across them welds.",
-    "Shore power can kill. Pull the plug before you open anything of it.",
-    "Lithium banks need their maker's instructions, for charging above all.",
-    "The sheet shows what was drawn, not what is aboard: look before you cut.",
+    N_("Batteries cannot be switched off: their posts stay live, and a spanner across them welds."),
+    N_("Shore power can kill. Pull the plug before you open anything of it."),
+    N_("Lithium banks need their maker's instructions, for charging above all."),
+    N_("The sheet shows what was drawn, not what is aboard: look before you cut."),
     CAUTION,
 )
 SHEET_PX = QSize(1020, 620)
@@ -109,19 +110,19 @@ class StartPage(QWidget):
         self.setObjectName("desk")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._settings, self._palette = settings, palette
-        self.new_boat = Way("A new boat, by questions",
-                            "Some twenty answers, and she stands on a sheet of her own.")
-        self.cutter = Way("A demo boat", "A steel cutter with lithium, sun, wind and shore.")
-        self.open = Way("Open", "A diagram from a file.   Ctrl+O")
-        self.empty = QPushButton("or an empty sheet")
+        self.new_boat = Way(_("A new boat, by questions"),
+                            _("Some twenty answers, and she stands on a sheet of her own."))
+        self.cutter = Way(_("A demo boat"), _("A steel cutter with lithium, sun, wind and shore."))
+        self.open = Way(_("Open"), _("A diagram from a file.   Ctrl+O"))
+        self.empty = QPushButton(_("or an empty sheet"))
         self.empty.setObjectName("quietWay")
-        self.back = QPushButton("back to the open diagram")
+        self.back = QPushButton(_("back to the open diagram"))
         self.back.setObjectName("quietWay")
         self.back.setShortcut(QKeySequence("Esc"))
         self.back.clicked.connect(self.left.emit)
         self.recent = [Way(path.stem, str(path.parent), picture=True)
                        for path in recent[:MOST_RECENT]]
-        self.read = QPushButton("I have read this")
+        self.read = QPushButton(_("I have read this"))
         self.read.setObjectName("cautionRead")
         self.read.clicked.connect(self._confirm)
         self.new_boat.clicked.connect(self.asked.emit)
@@ -156,11 +157,11 @@ class StartPage(QWidget):
     def _cautions(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(12)
-        title = QLabel("Cautions")
+        title = QLabel(_("Cautions"))
         title.setObjectName("cautionTitle")
         column.addWidget(title)
         for sentence in CAUTIONS:
-            words = QLabel(sentence)
+            words = QLabel(_(sentence))
             words.setObjectName("caution")
             words.setWordWrap(True)
             column.addWidget(words)
@@ -178,7 +179,7 @@ class StartPage(QWidget):
         rose.setPixmap(rose_picture(56, self._palette))
         name = QLabel("LOOMWRIGHT")
         name.setObjectName("chartName")
-        words = QLabel("A chart of your boat's electricity")
+        words = QLabel(_("A chart of your boat's electricity"))
         words.setObjectName("plainWord")
         titles = QVBoxLayout()
         titles.setSpacing(0)
@@ -193,7 +194,7 @@ class StartPage(QWidget):
         for way in (self.new_boat, self.cutter, self.open):
             column.addWidget(way)
         if self.recent:
-            title = QLabel("Recent")
+            title = QLabel(_("Recent"))
             title.setObjectName("sectionName")
             column.addSpacing(4)
             column.addWidget(title)

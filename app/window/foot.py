@@ -12,6 +12,7 @@ from app.panels.badge_picture import badge_picture
 from app.panels.live_table import LiveTable
 from app.panels.notices import Notices
 from app.panels.positions import Positions
+from app.words import _, in_words, ngettext
 
 COUNTED = ("danger", "fault", "caution", "note", "cannot_tell")
 
@@ -25,12 +26,12 @@ class Foot(QTabWidget):
         self.notices = Notices()
         self.positions = Positions()
         self.live = LiveTable()
-        self.addTab(self.notices, "Notices")
-        self.addTab(self.positions, "Positions")
-        self.addTab(self.live, "Live table")
-        self.setTabToolTip(0, "Findings of the checks")
-        self.setTabToolTip(1, "Every switch and where it stands")
-        self.setTabToolTip(2, "What is live, and from what")
+        self.addTab(self.notices, _("Notices"))
+        self.addTab(self.positions, _("Positions"))
+        self.addTab(self.live, _("Live table"))
+        self.setTabToolTip(0, _("Findings of the checks"))
+        self.setTabToolTip(1, _("Every switch and where it stands"))
+        self.setTabToolTip(2, _("What is live, and from what"))
         self._counters = QWidget()
         self._row = QHBoxLayout(self._counters)
         self._row.setContentsMargins(0, 0, 14, 0)
@@ -48,10 +49,10 @@ class Foot(QTabWidget):
 
     def _add_counter(self, severity: str) -> None:
         shape, number = QLabel(), QLabel("0")
-        word = severity.replace("_", " ")
+        word = in_words(severity)
         shape.setToolTip(word)
         number.setToolTip(word)
-        number.setAccessibleName(f"Number of notices: {word}")
+        number.setAccessibleName(_("Number of notices: {word}").format(word=word))
         if severity == "note":
             shape.hide()
             number.hide()
@@ -72,8 +73,9 @@ class Foot(QTabWidget):
         for severity, label in self._counts.items():
             label.setText(str(unjudged if severity == "cannot_tell" else counts.get(severity, 0)))
         notes = counts.get("note", 0)
-        words = f"{rules_run} checks ran"
-        noted = f" · {notes} {'note' if notes == 1 else 'notes'}" if notes else ""
-        self._ran.setText(words + noted)
+        said = [_("{rules_run} checks ran").format(rules_run=rules_run)]
+        if notes:
+            said.append(ngettext("{notes} note", "{notes} notes", notes).format(notes=notes))
+        self._ran.setText(" · ".join(said))
         total = sum(counts.get(s, 0) for s in ("danger", "fault", "caution", "note"))
-        self.setTabText(0, f"Notices  {total}" if total else "Notices")
+        self.setTabText(0, _("Notices  {total}").format(total=total) if total else _("Notices"))

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 import assets
 from app.drawing.help_pictures import HelpPicture, help_pictures
 from app.drawing.painters.qt import picture
+from app.words import _
 from rules.book import find
 from rules.describe import as_html, as_text, pages
 from rules.describe import page as page_of
@@ -54,7 +55,8 @@ def help_pages() -> tuple[HelpPage, ...]:
         title = text.partition("\n")[0].removeprefix("# ")
         articles.append(HelpPage(name, title, text.casefold(), markdown=text))
     checks = [
-        HelpPage(told.slug, f"{told.number}  {told.title}", as_text(told).casefold())
+        HelpPage(told.slug, f"{told.number}  {_(told.title)}",
+                 f"{as_text(told)} {_(told.title)}".casefold())
         for told in pages()
     ]
     return (*articles, *checks)
@@ -75,22 +77,22 @@ class HelpWindow(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Help")
+        self.setWindowTitle(_("Help"))
         self.resize(1040, 720)
         self.pages = help_pages()
         self.words = QLineEdit()
-        self.words.setPlaceholderText("Search: a word, a number, a part")
-        self.words.setAccessibleName("Search in Help")
+        self.words.setPlaceholderText(_("Search: a word, a number, a part"))
+        self.words.setAccessibleName(_("Search in Help"))
         self.words.setClearButtonEnabled(True)
         self.words.textChanged.connect(self._filter)
         self.list = QListWidget()
-        self.list.setAccessibleName("Pages of Help")
+        self.list.setAccessibleName(_("Pages of Help"))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.currentItemChanged.connect(lambda now, _before: self._show(now))
         self.count = QLabel()
         self.count.setObjectName("plainWord")
         self.text = QTextBrowser()
-        self.text.setAccessibleName("The page")
+        self.text.setAccessibleName(_("The page"))
         self.text.setOpenExternalLinks(False)
         self.text.document().setDefaultStyleSheet(STYLE)
         self.text.document().setDocumentMargin(16)
@@ -112,11 +114,12 @@ class HelpWindow(QDialog):
             item = QListWidgetItem(page.title)
             item.setData(KEY_ROLE, page.key)
             self.list.addItem(item)
-        self.count.setText(f"{len(found)} of {len(self.pages)} pages")
+        self.count.setText(_("{found} of {all} pages").format(
+            found=len(found), all=len(self.pages)))
         if found:
             self.list.setCurrentRow(0)
         else:
-            self.text.setPlainText("No page has these words.")
+            self.text.setPlainText(_("No page has these words."))
 
     def show_page(self, key: str) -> None:
         """Show a page by its key: an article's name or a check's slug."""

@@ -16,13 +16,14 @@ from PySide6.QtWidgets import (
 )
 
 from app.exchange.incoming import Preview, preview, preview_text, read_table
+from app.words import N_, _
 from model.errors import ModelError
 
 if TYPE_CHECKING:
     from app.window.files import Files
     from model.diagram import Diagram
 
-FILTER = "Tables (*.csv *.txt *.tsv)"
+FILTER = N_("Tables (*.csv *.txt *.tsv)")
 
 
 class PreviewDialog(QDialog):
@@ -30,19 +31,19 @@ class PreviewDialog(QDialog):
 
     def __init__(self, found: Preview, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Import tables")
+        self.setWindowTitle(_("Import tables"))
         self.resize(760, 560)
         refused = len(found.of("refused"))
-        lead = QLabel("This is what the tables say. What was refused is left out." if refused
-                      else "This is what the tables say.")
+        lead = QLabel(_("This is what the tables say. What was refused is left out.") if refused
+                      else _("This is what the tables say."))
         lead.setWordWrap(True)
         self.words = QPlainTextEdit(preview_text(found))
         self.words.setReadOnly(True)
-        self.words.setAccessibleName("What was understood, guessed and refused")
+        self.words.setAccessibleName(_("What was understood, guessed and refused"))
         buttons = QDialogButtonBox()
-        taking = buttons.addButton("Take this boat", QDialogButtonBox.ButtonRole.AcceptRole)
+        taking = buttons.addButton(_("Take this boat"), QDialogButtonBox.ButtonRole.AcceptRole)
         taking.setEnabled(bool(found.diagram.components))
-        buttons.addButton("Leave it", QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.addButton(_("Leave it"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -54,14 +55,14 @@ class PreviewDialog(QDialog):
 def import_tables(window: QWidget, files: Files) -> Diagram | None:
     """Ask for both tables and show the preview; return the boat when it was accepted."""
     paths = []
-    for what in ("parts", "conductors"):
-        name, _ = QFileDialog.getOpenFileName(window, f"The table of {what}", "", FILTER)
+    for title in (_("The table of parts"), _("The table of conductors")):
+        name, _kind = QFileDialog.getOpenFileName(window, title, "", _(FILTER))
         if not name:
             return None
         paths.append(Path(name))
     try:
         found = preview(read_table(paths[0]), read_table(paths[1]))
     except ModelError as error:
-        files.tell("The tables were not read", error.sentence)
+        files.tell(_("The tables were not read"), error.sentence)
         return None
     return found.diagram if PreviewDialog(found, window).exec() else None

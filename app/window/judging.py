@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QInputDialog
 
 from app.drawing.sheet import sheet_drawing
+from app.words import _
 from model.edits import apply, setting
 from model.errors import ModelError
 
@@ -81,13 +82,14 @@ class Judging:
     def ask_reason(self, finding: Finding) -> None:
         """Ask why a finding is accepted, and accept it for that reason."""
         reason, is_given = QInputDialog.getMultiLineText(
-            self._window, "Accept with a reason",
-            f"{finding.message}\n\nWhy is this accepted? The reason is kept in the file and "
-            "printed in the pack. The notice comes back when the facts change.")
+            self._window, _("Accept with a reason"),
+            finding.message + "\n\n" + _(
+                "Why is this accepted? The reason is kept in the file and printed in the pack. "
+                "The notice comes back when the facts change."))
         if is_given and reason.strip():
             self.accept(finding, reason)
         elif is_given:
-            self._window.say("Nothing was accepted: a reason is needed.")
+            self._window.say(_("Nothing was accepted: a reason is needed."))
 
     def accept(self, finding: Finding, reason: str) -> None:
         """Accept a finding for a reason, today, by whoever draws."""
@@ -106,7 +108,7 @@ class Judging:
         found = find(rule)
         figures = profile_of(self._window.workspace.diagram.boat)
         if found is None or not found.record.figures:
-            self._window.say("This check reads no figure of the rule set.")
+            self._window.say(_("This check reads no figure of the rule set."))
             return
         dialog = OwnFigureDialog([figures[name] for name in found.record.figures], self._window)
         if dialog.exec() and dialog.own is not None:

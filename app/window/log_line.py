@@ -5,6 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
+from app.words import _
+
 
 class LogLine(QWidget):
     """The line at the bottom: place on the sheet, what the tool expects, counts, zoom, state."""
@@ -22,8 +24,8 @@ class LogLine(QWidget):
         self.scale, self.saved = QLabel(), QLabel()
         self.mode = QLabel()
         self.mode.setObjectName("logMode")
-        self.mode.setAccessibleName("Mode of the window")
-        self.words.setAccessibleName("What the program says")
+        self.mode.setAccessibleName(_("Mode of the window"))
+        self.words.setAccessibleName(_("What the program says"))
         row = QHBoxLayout(self)
         row.setContentsMargins(12, 0, 12, 0)
         row.setSpacing(14)
@@ -32,8 +34,9 @@ class LogLine(QWidget):
         row.addWidget(self.mode)
         row.addWidget(self.words, 1)
         row.addWidget(self.counts)
-        for text, name, signal in (("−", "Zoom out", self.zoom_out), ("+", "Zoom in", self.zoom_in),
-                                   ("Fit", "Fit the sheet", self.fit)):
+        for text, name, signal in (("−", _("Zoom out"), self.zoom_out),
+                                   ("+", _("Zoom in"), self.zoom_in),
+                                   (_("Fit"), _("Fit the sheet"), self.fit)):
             button = QToolButton()
             button.setText(text)
             button.setAccessibleName(name)

@@ -11,7 +11,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer, Signal
+from PySide6.QtCore import QByteArray, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -35,7 +35,9 @@ from app.panels.locker import Locker
 from app.style import style_sheet
 from app.window.bar import Bar
 from app.window.colours import Colours
+from app.window.language import mark_language, window_settings
 from app.window.log_line import LogLine
+from app.words import _, in_words
 
 if TYPE_CHECKING:
     from app.workspace import Workspace
@@ -56,7 +58,7 @@ class MainWindow(QMainWindow):
 
     def __init__(self, state_folder: Path) -> None:
         super().__init__()
-        self._settings = QSettings(str(state_folder / "window.ini"), QSettings.Format.IniFormat)
+        self._settings = window_settings(state_folder)
         self.colours = Colours(self._settings, self.set_palette_name)
         self.palette_name: Palette = self.colours.palette
         self.report: Report | None = None
@@ -67,6 +69,7 @@ class MainWindow(QMainWindow):
         self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
         self.actions_by_id = self._make_actions()
         self.menu = self._make_menu()
+        mark_language(self.actions_by_id, self._settings)
         self.bar = Bar(self.actions_by_id, self.menu, self.palette_name)
         self.locker = Locker(self.palette_name)
         self.log = LogLine()
@@ -192,11 +195,11 @@ class MainWindow(QMainWindow):
     def _make_actions(self) -> Mapping[str, QAction]:
         made = {}
         for action in ACTIONS:
-            item = QAction(action.title, self)
+            item = QAction(_(action.title), self)
             if action.shortcut:
                 item.setShortcut(QKeySequence(action.shortcut))
-            item.setToolTip(f"{action.sentence} {action.shortcut}".strip())
-            item.setStatusTip(action.sentence)
+            item.setToolTip(f"{_(action.sentence)} {action.shortcut}".strip())
+            item.setStatusTip(_(action.sentence))
             item.triggered.connect(lambda _=False, key=action.id: self.run(key))
             if action.is_for_the_sheet:
                 item.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
@@ -208,14 +211,17 @@ class MainWindow(QMainWindow):
     def _make_menu(self) -> QMenu:
         menu = QMenu(self)
         for title in MENUS:
-            part = menu.addMenu(title)
+            part = menu.addMenu(_(title))
+            groups: dict[str, QMenu] = {}
             for action in of_menu(title):
-                part.addAction(self.actions_by_id[action.id])
+                if action.group and action.group not in groups:
+                    groups[action.group] = part.addMenu(_(action.group))
+                groups.get(action.group, part).addAction(self.actions_by_id[action.id])
             if title == "File":
-                recent = part.addMenu("Recent files")
+                recent = part.addMenu(_("Recent files"))
                 recent.aboutToShow.connect(partial(self._fill_recent, recent))
             if title == "Edit":
-                steps = part.addMenu("Take back several steps")
+                steps = part.addMenu(_("Take back several steps"))
                 steps.aboutToShow.connect(partial(self._fill_steps, steps))
         return menu
 
@@ -227,7 +233,7 @@ class MainWindow(QMainWindow):
             menu.addAction(str(path), partial(self.files.open, path))
         menu.setEnabled(True)
         if menu.isEmpty():
-            menu.addAction("None yet").setEnabled(False)
+            menu.addAction(_("None yet")).setEnabled(False)
 
     def _fill_steps(self, menu: QMenu) -> None:
         menu.clear()
@@ -235,13 +241,13 @@ class MainWindow(QMainWindow):
         for number, title in enumerate(titles, start=1):
             menu.addAction(title, partial(self.commands.undo, number))
         if menu.isEmpty():
-            menu.addAction("Nothing to take back").setEnabled(False)
+            menu.addAction(_("Nothing to take back")).setEnabled(False)
 
     def _edit_menu(self) -> QMenu:
         menu = QMenu(self)
         for action in of_menu("Edit"):
             menu.addAction(self.actions_by_id[action.id])
-        arrange = menu.addMenu("Arrange")
+        arrange = menu.addMenu(_("Arrange"))
         for action in of_menu("Arrange"):
             arrange.addAction(self.actions_by_id[action.id])
         return menu
@@ -265,8 +271,8 @@ class MainWindow(QMainWindow):
         self.commands.set_operating("")
         self.view.arm(kind)
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.say("Click on the sheet, or on a conductor, to place it; space turns, Escape lets go. "
-                 "C then connects it to the part chosen before.")
+        self.say(_("Click on the sheet, or on a conductor, to place it; space turns, Escape lets "
+                   "go. C then connects it to the part chosen before."))
 
     def _mode_chosen(self, mode: str) -> None:
         if mode == "print":
@@ -289,8 +295,10 @@ class MainWindow(QMainWindow):
             allowed = CONDITIONS[action.condition](self.commands)
             self.actions_by_id[action.id].setEnabled(allowed)
         undo, redo = self.workspace.undo_label, self.workspace.redo_label
-        self.actions_by_id["edit.undo"].setToolTip(f"Undo: {undo}" if undo else "Nothing to undo")
-        self.actions_by_id["edit.redo"].setToolTip(f"Redo: {redo}" if redo else "Nothing to redo")
+        self.actions_by_id["edit.undo"].setToolTip(
+            _("Undo: {undo}").format(undo=undo) if undo else _("Nothing to undo"))
+        self.actions_by_id["edit.redo"].setToolTip(
+            _("Redo: {redo}").format(redo=redo) if redo else _("Nothing to redo"))
 
     def refresh(self) -> None:
         """Show the diagram as it is, with badges when drawing and bands when operating."""
@@ -309,13 +317,14 @@ class MainWindow(QMainWindow):
         mode = self.workspace.diagram.modes.get(mode_id)
         self.desk.mode_id = mode_id if mode is not None else ""
         self.desk.positions = dict(mode.positions) if mode is not None else {}
-        self.say(f"Mode: {mode.name or mode.id}" if mode is not None else "Everything running")
+        self.say(_("Mode: {name}").format(name=mode.name or mode.id) if mode is not None
+                 else _("Everything running"))
         self.refresh()
 
     def set_position(self, handle: str, position: str) -> None:
         """Put a switch in a position, as a hand does; the diagram is not changed."""
         self.desk.positions[handle] = position
-        self.say(f"{self.part_title(handle)}: {position.replace('_', ' ')}")
+        self.say(f"{self.part_title(handle)}: {in_words(position)}")
         self.refresh()
 
     def show_item(self, item: str) -> None:

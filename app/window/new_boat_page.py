@@ -25,6 +25,7 @@ from app.new_boat.granted import GRANTED
 from app.panels.heading import Heading
 from app.window.new_boat_questions import QuestionRow
 from app.window.new_boat_sheet import BoatSheet
+from app.words import _
 from model.diagram import Diagram
 
 LEFT_PX = 424
@@ -46,17 +47,18 @@ class NewBoatPage(QWidget):
         self._drawing = QTimer(self)
         self._drawing.setSingleShot(True)
         self._drawing.timeout.connect(self._draw)
-        self.draw = QPushButton("Draw this boat")
+        self.draw = QPushButton(_("Draw this boat"))
         self.draw.setObjectName("primary")
         self.draw.setShortcut(QKeySequence(DRAW_KEY))
-        self.draw.setToolTip(f"Put this boat on the sheet, to be changed at will. {DRAW_KEY}")
+        self.draw.setToolTip(
+            _("Put this boat on the sheet, to be changed at will.") + f" {DRAW_KEY}")
         self.draw.clicked.connect(self._finish)
-        self.back, self.next = QPushButton("Back"), QPushButton("Next")
+        self.back, self.next = QPushButton(_("Back")), QPushButton(_("Next"))
         self.back.clicked.connect(lambda: self._turn(-1))
         self.next.clicked.connect(lambda: self._turn(1))
-        self.leave = QPushButton("Leave")
+        self.leave = QPushButton(_("Leave"))
         self.leave.setShortcut(QKeySequence("Esc"))
-        self.leave.setToolTip("Go back without drawing. Esc")
+        self.leave.setToolTip(_("Go back without drawing. Esc"))
         self.leave.clicked.connect(self.left.emit)
         self.counts = QLabel()
         self.counts.setObjectName("plainWord")
@@ -72,7 +74,7 @@ class NewBoatPage(QWidget):
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(Heading("A new boat", "by questions"))
+        column.addWidget(Heading(_("A new boat"), _("by questions")))
         column.addLayout(self._steps())
         self._space = QScrollArea()
         self._space.setWidgetResizable(True)
@@ -94,9 +96,10 @@ class NewBoatPage(QWidget):
         for number, page in enumerate(PAGES):
             step = QToolButton()
             step.setObjectName("step")
-            step.setText(page)
+            step.setText(_(page))
             step.setCheckable(True)
-            step.setAccessibleName(f"Step {number + 1} of {len(PAGES)}: {page}")
+            step.setAccessibleName(_("Step {number} of {count}: {page}").format(
+                number=number + 1, count=len(PAGES), page=_(page)))
             step.clicked.connect(lambda _=False, page=page: self.show_page(page))
             self.steps.addButton(step, number)
             row.addWidget(step)
@@ -180,10 +183,11 @@ class NewBoatPage(QWidget):
         diagram = boat_of(self.answers)
         self.sheet.show_boat(diagram)
         is_placed = all(part.at or part.row_of for part in diagram.components.values())
-        how = f"drawn for {diagram.sheet.size}" if is_placed else (
-            "too many for a sheet at once: they are laid out when she is drawn")
+        how = _("drawn for {size}").format(size=diagram.sheet.size) if is_placed else (
+            _("too many for a sheet at once: they are laid out when she is drawn"))
         self.counts.setText(
-            f"{len(diagram.components)} parts, {len(diagram.conductors)} conductors, {how}")
+            _("{parts} parts, {wires} conductors, {how}").format(
+                parts=len(diagram.components), wires=len(diagram.conductors), how=how))
 
     def _finish(self) -> None:
         self._drawing.stop()
@@ -198,11 +202,11 @@ def _granted(sentences: Sequence[str]) -> QVBoxLayout:
     """Return what is taken for granted, as a list to read."""
     column = QVBoxLayout()
     column.setSpacing(6)
-    title = QLabel("Taken for granted until you have looked")
+    title = QLabel(_("Taken for granted until you have looked"))
     title.setObjectName("sectionName")
     column.addWidget(title)
     for sentence in sentences:
-        words = QLabel(f"•  {sentence}")
+        words = QLabel(f"•  {_(sentence)}")
         words.setWordWrap(True)
         column.addWidget(words)
     return column

@@ -10,6 +10,7 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.drawing.theme import Palette
+from app.words import _
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ class Pages:
         page.left.connect(back)
         self._show(page, page.sheet.set_palette)
         page.show_page(page.page)
-        self._window.say("Answer what you know; the sheet follows. Ctrl+Return draws the boat.")
+        self._window.say(_("Answer what you know; the sheet follows. Ctrl+Return draws the boat."))
 
     def set_palette(self, palette: Palette) -> None:
         """Show the page that is shown in another palette."""
@@ -90,7 +91,7 @@ class Pages:
         self._window.view.fit()
 
     def _take(self, diagram: Diagram) -> None:
-        if self._window.files.take_new(diagram, "A new boat. Click a part to put it right."):
+        if self._window.files.take_new(diagram, _("A new boat. Click a part to put it right.")):
             self._window.view.fit()
             self._window.view.setFocus()
 

@@ -16,8 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.new_boat.answers import LARGEST_M, SMALLEST_M, YES_NO, Question
+from app.typed import read_quantity, shown_quantity
+from app.words import _
 from model.errors import ModelError
-from model.units import format_quantity, parse_quantity
 
 
 class QuestionRow(QWidget):
@@ -34,9 +35,9 @@ class QuestionRow(QWidget):
         self.wrong = QLabel()
         self.wrong.setObjectName("wrong")
         self.wrong.hide()
-        words = QLabel(question.words)
+        words = QLabel(_(question.words))
         words.setObjectName("sectionName")
-        why = QLabel(question.why)
+        why = QLabel(_(question.why))
         why.setObjectName("plainWord")
         why.setWordWrap(True)
         column = QVBoxLayout(self)
@@ -60,12 +61,12 @@ class QuestionRow(QWidget):
         group = QButtonGroup(self)
         group.setExclusive(True)
         for choice in self.question.choices:
-            button = QPushButton(choice.words)
+            button = QPushButton(_(choice.words))
             button.setObjectName("choice")
             button.setCheckable(True)
             button.setChecked(choice.value == value)
-            button.setAccessibleName(f"{self.question.words} {choice.words}")
-            button.setAccessibleDescription(self.question.why)
+            button.setAccessibleName(f"{_(self.question.words)} {_(choice.words)}")
+            button.setAccessibleDescription(_(self.question.why))
             button.clicked.connect(
                 lambda _=False, value=choice.value: self.answered.emit(self.question.key, value))
             group.addButton(button)
@@ -75,10 +76,10 @@ class QuestionRow(QWidget):
 
     def _typed(self, value: Any) -> QHBoxLayout:
         is_length = self.question.key == "length_m"
-        self.line = QLineEdit(format_quantity(value, "m") if is_length else str(value))
-        self.line.setAccessibleName(self.question.words)
-        self.line.setAccessibleDescription(self.question.why)
-        self.line.setPlaceholderText("11 m, 36 ft" if is_length else "Her name")
+        self.line = QLineEdit(shown_quantity(value, "m") if is_length else str(value))
+        self.line.setAccessibleName(_(self.question.words))
+        self.line.setAccessibleDescription(_(self.question.why))
+        self.line.setPlaceholderText(_("11 m, 36 ft") if is_length else _("Her name"))
         self.line.textEdited.connect(self._read_length if is_length else self._read_text)
         self.line.returnPressed.connect(self.entered.emit)
         row = QHBoxLayout()
@@ -91,12 +92,13 @@ class QuestionRow(QWidget):
     def _read_length(self, text: str) -> None:
         """Take a length as it is typed; what is none is said, and the last one stays."""
         try:
-            length_m = parse_quantity(text, "m")
+            length_m = read_quantity(text, "m")
         except ModelError as error:
             self._say(error.sentence)
             return
         if not SMALLEST_M <= length_m <= LARGEST_M:
-            self._say(f"From {SMALLEST_M:g} to {LARGEST_M:g} m.")
+            self._say(_("From {least} to {most} m.").format(
+                least=f"{SMALLEST_M:g}", most=f"{LARGEST_M:g}"))
             return
         self._say("")
         self.answered.emit(self.question.key, length_m)

@@ -10,6 +10,7 @@ from app.drawing.frame import sheet_size_mm
 from app.drawing.painters.qt import Prepared, paint, prepared
 from app.drawing.sheet import framed_marks, sheet_drawing
 from app.drawing.theme import Palette, colour
+from app.words import _
 from model.diagram import Diagram
 
 MARGIN_PX = 24.0
@@ -25,7 +26,7 @@ class BoatSheet(QWidget):
         self._strokes: Prepared = ()
         self._size_mm = QSizeF(*sheet_size_mm("A3"))
         self.setMinimumSize(400, 300)
-        self.setAccessibleName("The sheet so far")
+        self.setAccessibleName(_("The sheet so far"))
 
     def show_boat(self, diagram: Diagram) -> None:
         """Draw a diagram as far as its parts have places: the layout would make answers wait."""
@@ -34,7 +35,8 @@ class BoatSheet(QWidget):
         self._strokes = prepared(framed_marks(self.diagram, drawing))
         self._size_mm = QSizeF(*sheet_size_mm(self.diagram.sheet.size))
         self.setAccessibleDescription(
-            f"{len(self.diagram.components)} parts, {len(self.diagram.conductors)} conductors")
+            _("{parts} parts, {wires} conductors").format(
+                parts=len(self.diagram.components), wires=len(self.diagram.conductors)))
         self.update()
 
     def set_palette(self, palette: Palette) -> None:

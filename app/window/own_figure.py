@@ -14,8 +14,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.typed import read_quantity
+from app.words import _, decimal
 from model.diagram import Override
-from model.units import QuantityError, parse_quantity
+from model.units import QuantityError
 from rules.profiles import MOST, Figure
 
 UNITS = {"": "", "°C": "C", "mm²": "mm2"}  # as a profile writes them, and as they are typed
@@ -26,19 +28,20 @@ class OwnFigureDialog(QDialog):
 
     def __init__(self, figures: Sequence[Figure], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Use another figure")
+        self.setWindowTitle(_("Use another figure"))
         self.resize(560, 0)
         self._figures = figures
         self.own: tuple[str, Override] | None = None
         self.which = QComboBox()
-        self.which.setAccessibleName("The figure")
-        self.which.addItems([f"{figure.sentence} {figure.value:g} {figure.unit}".strip()
-                             for figure in figures])
+        self.which.setAccessibleName(_("The figure"))
+        self.which.addItems([" ".join((
+            _(figure.sentence), decimal(f"{figure.value:g}"), figure.unit)).strip()
+            for figure in figures])
         self.value = QLineEdit()
-        self.value.setAccessibleName("Your value")
+        self.value.setAccessibleName(_("Your value"))
         self.reason = QLineEdit()
-        self.reason.setAccessibleName("Why")
-        self.reason.setPlaceholderText("A maker's sheet, a surveyor's word, a local rule")
+        self.reason.setAccessibleName(_("Why"))
+        self.reason.setPlaceholderText(_("A maker's sheet, a surveyor's word, a local rule"))
         self.wrong = QLabel()
         self.wrong.setObjectName("wrong")
         self.wrong.setWordWrap(True)
@@ -47,9 +50,9 @@ class OwnFigureDialog(QDialog):
         buttons.accepted.connect(self._take)
         buttons.rejected.connect(self.reject)
         form = QFormLayout(self)
-        form.addRow("Figure", self.which)
-        form.addRow("Your value", self.value)
-        form.addRow("Why", self.reason)
+        form.addRow(_("Figure"), self.which)
+        form.addRow(_("Your value"), self.value)
+        form.addRow(_("Why"), self.reason)
         form.addRow(self.wrong)
         form.addRow(buttons)
 
@@ -57,15 +60,16 @@ class OwnFigureDialog(QDialog):
         """Take what was typed, or say what is wrong with it and keep the dialog open."""
         figure = self._figures[self.which.currentIndex()]
         try:
-            value = parse_quantity(self.value.text(), UNITS.get(figure.unit, figure.unit))
+            value = read_quantity(self.value.text(), UNITS.get(figure.unit, figure.unit))
         except QuantityError as error:
             self.wrong.setText(str(error))
             return
         most = MOST[figure.name.rpartition("_")[2]]
         if not 0 < value <= most:
-            self.wrong.setText(f"A value above 0 and at most {most:g} is expected.")
+            self.wrong.setText(_("A value above 0 and at most {most} is expected.").format(
+                most=f"{most:g}"))
         elif not self.reason.text().strip():
-            self.wrong.setText("A reason is needed: it stands beside every finding it decides.")
+            self.wrong.setText(_("A reason is needed: it stands beside every finding it decides."))
         else:
             self.own = (figure.name, Override(value=value, reason=self.reason.text().strip()))
             self.accept()

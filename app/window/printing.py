@@ -23,19 +23,20 @@ from app.drawing.painters.pdf import Page
 from app.drawing.painters.qt import Prepared, paint, prepared
 from app.drawing.theme import Palette, colour
 from app.pack.book import SHEETS, pack_pages
+from app.words import N_, _
 from model.diagram import Diagram
 
 PAPERS = ("A4", "A3", "A2", "Letter", "Tabloid")
 SHEET_WORDS = {
-    "diagram": "Diagram and legend",
-    "conductors": "Conductor schedule",
-    "protection": "Protection schedule",
-    "isolation": "Isolation card: what to open",
-    "alternating": "AC side",
-    "lithium": "Lithium bank",
-    "findings": "Findings and accepted compromises",
-    "looking": "What to look at aboard",
-    "checks": "Which checks ran",
+    "diagram": N_("Diagram and legend"),
+    "conductors": N_("Conductor schedule"),
+    "protection": N_("Protection schedule"),
+    "isolation": N_("Isolation card: what to open"),
+    "alternating": N_("AC side"),
+    "lithium": N_("Lithium bank"),
+    "findings": N_("Findings and accepted compromises"),
+    "looking": N_("What to look at aboard"),
+    "checks": N_("Which checks ran"),
 }
 MARGIN_PX = 16
 RENEW_MS = 30
@@ -48,7 +49,7 @@ class PageView(QWidget):
         super().__init__()
         self.setMinimumSize(420, 420)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("The page as it will be printed")
+        self.setAccessibleName(_("The page as it will be printed"))
         self._turned = turned
         self._page: Page | None = None
         self._strokes: Prepared = []
@@ -97,18 +98,18 @@ class PrintPage(QDialog):
 
     def __init__(self, diagram: Diagram, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Print the pack")
+        self.setWindowTitle(_("Print the pack"))
         self.resize(1060, 720)
         self._diagram = diagram
         self.pages: list[Page] = []
         self._number = 0
         self.wants = ""
-        self.boxes = {name: QCheckBox(SHEET_WORDS[name]) for name in SHEETS}
+        self.boxes = {name: QCheckBox(_(SHEET_WORDS[name])) for name in SHEETS}
         self.paper = QComboBox()
-        self.paper.setAccessibleName("Paper")
+        self.paper.setAccessibleName(_("Paper"))
         self.paper.addItems(list(PAPERS))
         self.paper.setCurrentText(diagram.sheet.size)
-        self.grey = QCheckBox("Black, white and grey")
+        self.grey = QCheckBox(_("Black, white and grey"))
         self.view = PageView(self.turn)
         self.words = QLabel()
         self.words.setObjectName("plainWord")
@@ -142,21 +143,21 @@ class PrintPage(QDialog):
     def _lay_out(self) -> None:
         choices = QVBoxLayout()
         choices.setSpacing(8)
-        name = QLabel("Sheets")
+        name = QLabel(_("Sheets"))
         name.setObjectName("sectionName")
         choices.addWidget(name)
         for box in self.boxes.values():
             choices.addWidget(box)
         form = QFormLayout()
-        form.addRow("Paper", self.paper)
+        form.addRow(_("Paper"), self.paper)
         choices.addSpacing(10)
         choices.addLayout(form)
         choices.addWidget(self.grey)
         choices.addStretch(1)
-        self.writing = QPushButton("Write the PDF…")
+        self.writing = QPushButton(_("Write the PDF…"))
         self.writing.setDefault(True)
-        self.sending = QPushButton("Send to a printer…")
-        closing = QPushButton("Close")
+        self.sending = QPushButton(_("Send to a printer…"))
+        closing = QPushButton(_("Close"))
         self.writing.clicked.connect(lambda: self._want("file"))
         self.sending.clicked.connect(lambda: self._want("printer"))
         closing.clicked.connect(self.reject)
@@ -173,7 +174,7 @@ class PrintPage(QDialog):
     def _turning(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.addStretch(1)
-        for text, said, step in (("‹", "Page before", -1), ("›", "Next page", 1)):
+        for text, said, step in (("‹", _("Page before"), -1), ("›", _("Next page"), 1)):
             button = QToolButton()
             button.setText(text)
             button.setAccessibleName(said)
@@ -200,8 +201,10 @@ class PrintPage(QDialog):
         page = self.pages[self._number] if self.pages else None
         self.view.show_page(page, self.palette_name)
         self.words.setText(
-            f"page {self._number + 1} of {len(self.pages)}: {page.bookmark}" if page is not None
-            else "No sheet is chosen.")
+            _("page {number} of {count}: {title}").format(
+                number=self._number + 1, count=len(self.pages), title=page.bookmark)
+            if page is not None
+            else _("No sheet is chosen."))
         for button in (self.writing, self.sending):
             button.setEnabled(page is not None)
 

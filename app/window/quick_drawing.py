@@ -23,18 +23,20 @@ from app.drafting.next_part import (
 )
 from app.drawing.marks import Circle
 from app.panels.locker import best_kind
+from app.typed import read_quantity
 from app.window.quick_line import QuickLine
+from app.words import N_, _, decimal, ngettext
 from model.errors import ModelError
 from model.kinds import kind_of
 from model.kinds.record import Field
-from model.units import QuantityError, parse_quantity
+from model.units import QuantityError
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
 
 AWAY_PX = 26
-PART_HINT = "part, then size and length of its conductor: fuse 16 1.2 m"
-JOIN_HINT = "other part, then size and length: X1 35 0.6 m"
+PART_HINT = N_("part, then size and length of its conductor: fuse 16 1.2 m")
+JOIN_HINT = N_("other part, then size and length: X1 35 0.6 m")
 
 
 class QuickDrawing:
@@ -53,12 +55,12 @@ class QuickDrawing:
     def next_part(self) -> None:
         """Ask for the next part; it is placed on the chosen one's free terminal."""
         self._enter = self._place
-        self._begin("Place", PART_HINT, self._part_told)
+        self._begin(_("Place"), _(PART_HINT), self._part_told)
 
     def join(self) -> None:
         """Ask for the part to which the chosen one is connected."""
         self._enter = self._join
-        self._begin("Connect", JOIN_HINT, self._join_told)
+        self._begin(_("Connect"), _(JOIN_HINT), self._join_told)
 
     def figures(self, text: str) -> None:
         """Begin to type figures of what is chosen: of conductors, else of parts."""
@@ -67,10 +69,11 @@ class QuickDrawing:
         field = self._first_field()
         if wires:
             self._enter = lambda typed, _stay: self._set_figures(typed, wires)
-            words = f"{wires[0] if len(wires) == 1 else f'{len(wires)} conductors'}: size, length"
+            words = ngettext("{wire}: size, length", "{count} conductors: size, length",
+                             len(wires)).format(wire=wires[0], count=len(wires))
         elif field is not None:
             self._enter = lambda typed, _stay: self._set_field(typed, field)
-            words = f"{field.title}, {field.unit}"
+            words = f"{_(field.title)}, {_(field.unit)}"
         else:
             return
         self._terminals = []
@@ -86,7 +89,8 @@ class QuickDrawing:
         self._open("")
 
     def _open(self, text: str) -> None:
-        on = f" on {self._part}, {self._terminals[0]}" if self._terminals else ""
+        on = _(" on {part}, {terminal}").format(
+            part=self._part, terminal=self._terminals[0]) if self._terminals else ""
         self.line.open_line(f"{self._words}{on}", self._hint, self._near(self._part), self._told,
                             text)
         self._ring()
@@ -138,7 +142,9 @@ class QuickDrawing:
             words, figures = read_line(text)
             kind = best_kind(words)
             if kind is None:
-                self._window.say(f"No part is called '{words}'. A plain box stands for anything.")
+                self._window.say(_(
+                    "No part is called '{words}'. A plain box stands for anything.").format(
+                    words=words))
                 return
             start = self._terminal()
             if start is None:
@@ -166,14 +172,14 @@ class QuickDrawing:
     def _join(self, text: str, stay: bool) -> None:
         start = self._terminal()
         if start is None:
-            self._window.say("Choose one part to connect from.")
+            self._window.say(_("Choose one part to connect from."))
             return
         try:
             words, figures = read_line(text)
-            name, _, port = words.partition(".")
+            name, _dot, port = words.partition(".")
             item = self._found(name)
             if item is None:
-                self._window.say(f"No part is called '{words}'.")
+                self._window.say(_("No part is called '{words}'.").format(words=words))
                 return
             edit = join_next_edit(
                 self._window.workspace.diagram, start, item, port, figures)
@@ -203,7 +209,7 @@ class QuickDrawing:
             self._window.say(str(error))
             return
         if words or not figures.fields():
-            self._window.say("A size and a length were expected, such as 16 1.2 m.")
+            self._window.say(_("A size and a length were expected, such as 16 1.2 m."))
             return
         self.line.close_line()
         self._window.desk.do(figures_edit(self._window.workspace.diagram, wires, figures))
@@ -225,9 +231,9 @@ class QuickDrawing:
         parts = sorted(self._window.scene.selection & set(diagram.components))
         try:
             if is_length(text) and len(parts) == 1 and pieces_beside(diagram, parts[0]):
-                edit = split_edit(diagram, parts[0], parse_quantity(text, "m"))
+                edit = split_edit(diagram, parts[0], read_quantity(text, "m"))
             else:
-                value = parse_quantity(text, field.unit)
+                value = read_quantity(text, field.unit)
                 edit = parts_field_edit(
                     diagram, parts, field, int(value) if field.type == "count" else value)
         except (ModelError, QuantityError) as error:
@@ -238,10 +244,10 @@ class QuickDrawing:
 
 
 def _figure_words(figures: Figures) -> str:
-    size = "" if figures.size is None else f", {figures.size.text}"
+    size = "" if figures.size is None else f", {decimal(figures.size.text)}"
     unit = {"mm2": " mm²", "awg": " AWG", "sae": " SAE"}
     size += "" if figures.size is None else unit[figures.size.standard]
-    return size + ("" if figures.length_m is None else f", {figures.length_m:g} m")
+    return size + ("" if figures.length_m is None else f", {decimal(f'{figures.length_m:g}')} m")
 
 
 def _over(window: MainWindow) -> QWidget:

@@ -8,6 +8,8 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 
+from app.words import _
+
 WIDTH, HEIGHT, MARGIN = 520, 36, 8
 
 
@@ -61,7 +63,7 @@ class QuickLine(QFrame):
         self._told: Callable[[str], str] = lambda _text: ""
         self.field = QuickField()
         self.field.textChanged.connect(self._tell)
-        self.field.setAccessibleName("Quick line")
+        self.field.setAccessibleName(_("Quick line"))
         row = QHBoxLayout(self)
         row.setContentsMargins(MARGIN, 3, MARGIN, 3)
         row.addWidget(self.words)

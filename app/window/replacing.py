@@ -18,13 +18,14 @@ from PySide6.QtWidgets import (
 
 from app.drafting.replacing import Plan
 from app.panels.locker import kind_picture
+from app.words import N_, _, ngettext
 from model.diagram import Diagram
 from model.kinds import catalogue, kind_of
 
 REGULATOR = Plan("regulator", {}, (), 0, ())
-REGULATOR_TITLE = "Alternator with external regulator"
-REGULATOR_WORDS = ("The alternator stays with its conductors. A regulator is placed beside it and "
-                   "joined to its field; lead its supply, negative and sense yourself.")
+REGULATOR_TITLE = N_("Alternator with external regulator")
+REGULATOR_WORDS = N_("The alternator stays with its conductors. A regulator is placed beside it "
+                     "and joined to its field; lead its supply, negative and sense yourself.")
 ICON_W, ICON_H = 44, 34
 
 
@@ -36,13 +37,14 @@ class ReplaceDialog(QDialog):
     ) -> None:
         super().__init__(parent)
         component = diagram.components[part]
-        self.setWindowTitle(f"Replace {component.designation or part} by")
+        self.setWindowTitle(
+            _("Replace {part} by").format(part=component.designation or part))
         self.setMinimumSize(460, 520)
         self._plans = list(plans)
         if component.kind == "alternator" and component.parameters.get("regulation") != "external":
             self._plans.insert(0, REGULATOR)
         self.kinds = QListWidget()
-        self.kinds.setAccessibleName("Kinds that fit")
+        self.kinds.setAccessibleName(_("Kinds that fit"))
         self.kinds.setIconSize(QSize(ICON_W, ICON_H))
         for plan in self._plans:
             self.kinds.addItem(QListWidgetItem(
@@ -52,14 +54,14 @@ class ReplaceDialog(QDialog):
         self.words.setMinimumHeight(72)
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
         buttons = QDialogButtonBox()
-        replace = buttons.addButton("Replace", QDialogButtonBox.ButtonRole.AcceptRole)
+        replace = buttons.addButton(_("Replace"), QDialogButtonBox.ButtonRole.AcceptRole)
         buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
         replace.setEnabled(bool(self._plans))
         replace.setDefault(True)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
-        column.addWidget(QLabel(f"{kind_of(component).title} {component.name}".strip()))
+        column.addWidget(QLabel(f"{_(kind_of(component).title)} {component.name}".strip()))
         column.addWidget(self.kinds, 1)
         column.addWidget(self.words)
         column.addWidget(buttons)
@@ -67,7 +69,7 @@ class ReplaceDialog(QDialog):
         self.kinds.itemActivated.connect(self.accept)
         self.kinds.setCurrentRow(0)
         if not self._plans:
-            self.words.setText("No other kind takes these conductors.")
+            self.words.setText(_("No other kind takes these conductors."))
 
     def plan(self) -> Plan | None:
         """Return the chosen plan."""
@@ -77,15 +79,18 @@ class ReplaceDialog(QDialog):
     def _tell(self, _row: int) -> None:
         plan = self.plan()
         if plan is not None:
-            self.words.setText(REGULATOR_WORDS if plan is REGULATOR else plan.words())
+            self.words.setText(_(REGULATOR_WORDS) if plan is REGULATOR else plan.words())
 
 
 def _title(plan: Plan) -> str:
     if plan is REGULATOR:
-        return REGULATOR_TITLE
+        return _(REGULATOR_TITLE)
     loose = len(plan.loose)
-    return catalogue()[plan.kind].title + (
-        "" if not loose else f"   {loose} loose end{'s' if loose > 1 else ''}")
+    title = _(catalogue()[plan.kind].title)
+    if not loose:
+        return title
+    return f"{title}   " + ngettext("{loose} loose end", "{loose} loose ends", loose).format(
+        loose=loose)
 
 
 def chosen_plan(

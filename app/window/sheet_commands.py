@@ -22,6 +22,7 @@ from app.drafting.parts import mirror_edit, move_edit, turn_edit
 from app.drafting.places import move_place_edit, new_place_edit
 from app.drafting.wires import NotConnectable, connect_edit, cores_between, reroute_edit
 from app.drawing.marks import Box
+from app.words import _
 from model.diagram import Diagram
 from model.edits import Edit
 from model.errors import ModelError
@@ -110,7 +111,7 @@ class SheetCommands:
 
         QGuiApplication.clipboard().setMimeData(PartsOnClipboard(self._diagram, self._parts()))
         self._pasted = 0
-        self._window.say(f"Copied {len(self._parts())} parts")
+        self._window.say(_("Copied {count} parts").format(count=len(self._parts())))
 
     def cut(self) -> None:
         """Copy the chosen parts and remove them."""
@@ -167,7 +168,8 @@ class SheetCommands:
     def _arrange(self, fewest: int, made: Callable[[frozenset[str]], Edit]) -> None:
         parts = self._standing()
         if len(parts) < fewest:
-            self._window.say(f"Choose at least {('no', 'one', 'two', 'three')[fewest]} parts.")
+            self._window.say(_("Choose at least two parts.") if fewest == FEWEST_TO_ALIGN
+                             else _("Choose at least three parts."))
             return
         if self._do(made(parts)):
             self._say_overlaps(parts)
@@ -178,14 +180,15 @@ class SheetCommands:
         over = [item for item, body in bodies.items()
                 if any(body.meets(other) for name, other in bodies.items() if name != item)]
         if over:
-            self._window.say(f"{', '.join(over)} now lie on each other; distribute them.")
+            self._window.say(_(
+                "{parts} now lie on each other; distribute them.").format(parts=", ".join(over)))
 
     def draw_place(self) -> None:
         """Draw a place round the chosen parts, or let the next drag draw one."""
         bodies = [self._window.scene.drawing.parts[item].body for item in self._standing()]
         if not bodies:
             self._window.view.draw_place(True)
-            self._window.say("Drag a rectangle round what stands in the place; Escape lets go.")
+            self._window.say(_("Drag a rectangle round what stands in the place; Escape lets go."))
             return
         whole = bodies[0]
         for body in bodies[1:]:
@@ -210,11 +213,12 @@ class SheetCommands:
         finally:
             QGuiApplication.restoreOverrideCursor()
         if edit is None:
-            self._window.say("There is nothing to tidy.")
+            self._window.say(_("There is nothing to tidy."))
         elif self._window.desk.do(edit):
             larger = self._diagram.sheet.size
             if larger != paper:
-                self._window.say(f"{edit.label}: it needed paper of {larger}.")
+                self._window.say(_("{label}: it needed paper of {larger}.").format(
+                    label=edit.label, larger=larger))
             self._window.view.fit()
 
     def free_labels(self) -> None:
@@ -238,7 +242,7 @@ class SheetCommands:
         """Draw a branch from the chosen conductor: the next click says where to."""
         wires = sorted(self._wires() & set(self._window.scene.drawing.paths))
         if len(wires) != 1:
-            self._window.say("Choose one conductor to branch from.")
+            self._window.say(_("Choose one conductor to branch from."))
             return
         self._window.view.begin_branch(self._window.view.branch_from(wires[0]))
 
@@ -258,7 +262,7 @@ class SheetCommands:
                 first, second = self._nearest_ports(*parts)
                 edit = connect_edit(self._diagram, first, second)
             else:
-                self._window.say("Choose two parts to connect, or a part and a conductor.")
+                self._window.say(_("Choose two parts to connect, or a part and a conductor."))
                 return
         except ModelError as error:
             self._window.say(error.sentence)

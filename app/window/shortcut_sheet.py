@@ -16,27 +16,28 @@ from PySide6.QtWidgets import (
 )
 
 from app.actions import MENUS, of_menu
+from app.words import N_, _
 
 ON_THE_SHEET = (
-    ("Enter", "Place the part in hand"),
-    ("Space", "Turn the part in hand"),
-    ("Escape", "Cancel"),
-    ("0 to 9", "Type figures of what is chosen: 16 1.2 m"),
-    ("Tab", "In the quick line: another terminal"),
-    ("Shift Enter", "In the quick line: do it, stay with the part"),
-    ("Double click", "Begin a branch on a conductor"),
-    ("Wheel", "Come nearer or go farther"),
-    ("Middle button", "Push the sheet about"),
+    (N_("Enter"), N_("Place the part in hand")),
+    (N_("Space"), N_("Turn the part in hand")),
+    (N_("Escape"), N_("Cancel")),
+    (N_("0 to 9"), N_("Type figures of what is chosen: 16 1.2 m")),
+    (N_("Tab"), N_("In the quick line: another terminal")),
+    (N_("Shift Enter"), N_("In the quick line: do it, stay with the part")),
+    (N_("Double click"), N_("Begin a branch on a conductor")),
+    (N_("Wheel"), N_("Come nearer or go farther")),
+    (N_("Middle button"), N_("Push the sheet about")),
 )
 """What hands do on the sheet that is no action of the table."""
 
 
 def keys_by_menu() -> dict[str, list[tuple[str, str]]]:
     """Return the keys with what they do, by menu, as this system writes them."""
-    listed = {menu: [(_written(action.shortcut), action.title.removesuffix("…"))
+    listed = {menu: [(_written(action.shortcut), _(action.title).removesuffix("…"))
                      for action in of_menu(menu) if action.shortcut] for menu in MENUS}
-    return {**{menu: keys for menu, keys in listed.items() if keys},
-            "On the sheet": list(ON_THE_SHEET)}
+    return {**{_(menu): keys for menu, keys in listed.items() if keys},
+            _("On the sheet"): [(_(key), _(title)) for key, title in ON_THE_SHEET]}
 
 
 def _written(shortcut: str) -> str:
@@ -48,7 +49,7 @@ class ShortcutSheet(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Shortcuts")
+        self.setWindowTitle(_("Shortcuts"))
         self.resize(900, 620)
         inside = QWidget()
         columns = QHBoxLayout(inside)
@@ -64,7 +65,7 @@ class ShortcutSheet(QDialog):
         area = QScrollArea()
         area.setWidgetResizable(True)
         area.setWidget(inside)
-        closing = QPushButton("Close")
+        closing = QPushButton(_("Close"))
         closing.setDefault(True)
         closing.clicked.connect(self.accept)
         whole = QVBoxLayout(self)

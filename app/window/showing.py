@@ -12,6 +12,7 @@ from app.drawing.wording import designation
 from app.live_looks import live_looks
 from app.window.desk import positions_of
 from app.window.rulers import field_name
+from app.words import _
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
@@ -53,14 +54,17 @@ class Showing:
         self._window.scene.show_frame(sheet_size_mm(diagram.sheet.size), marks)
 
     def _show_names(self, diagram: Diagram) -> None:
-        name = diagram.boat.name or "Unnamed boat"
-        self._window.bar.show_boat(name, f"present diagram, edition {diagram.boat.edition}")
+        name = diagram.boat.name or _("Unnamed boat")
+        self._window.bar.show_boat(name, _("present diagram, edition {edition}").format(
+            edition=diagram.boat.edition))
         changed = self._window.workspace.is_changed
-        file = self._window.workspace.path.name if self._window.workspace.path else "not saved yet"
-        self._window.log.saved.setText(f"{file}{' · changed' if changed else ''}")
+        path = self._window.workspace.path
+        file = path.name if path else _("not saved yet")
+        self._window.log.saved.setText(file + (_(" · changed") if changed else ""))
         self._window.log.counts.setText(
-            f"{len(diagram.components)} parts   {len(diagram.conductors)} conductors   "
-            f"{'ISO' if diagram.boat.rule_set == 'iso' else 'US'} figures")
+            _("{parts} parts   {wires} conductors   {rules} figures").format(
+                parts=len(diagram.components), wires=len(diagram.conductors),
+                rules="ISO" if diagram.boat.rule_set == "iso" else "US"))
         self._window.setWindowTitle(f"{name}[*] - Loomwright")
         self._window.setWindowModified(changed)
         self._window.bar.finder.set_entries(self._window.commands.finder_entries())
@@ -75,9 +79,10 @@ class Showing:
     def _mode_words(self) -> str:
         """Return what the window does now: draw, or operate the boat in one of her modes."""
         if not self._window.view.is_operating:
-            return "Draw"
+            return _("Draw")
         mode = self._window.workspace.diagram.modes.get(self._window.desk.mode_id)
-        return f"Operate: {(mode.name or mode.id) if mode else 'everything running'}"
+        return _("Operate: {mode}").format(
+            mode=(mode.name or mode.id) if mode else _("everything running"))
 
     def show_live_table(self, _tab: int = 0) -> None:
         """Fill the Live table when it comes to the front while drawing."""

@@ -12,6 +12,7 @@ from app.drafting.parts import new_component, place_edit
 from app.drawing.marks import Circle, Mark, Path, Point
 from app.drawing.placing import placed_part
 from app.drawing.routing import RouteEnd, route, snapped
+from app.words import _, decimal
 from model.errors import ModelError
 
 RING_R_MM = 1.9
@@ -66,7 +67,8 @@ class Connect(Gesture):
         self.last: Point | None = None
         if not isinstance(anchor, OnWire):
             desk.choose({anchor[0]})  # a stud is all terminal: this is how one is chosen
-        desk.say(f"Connect {_words(anchor)}: go to another terminal, or onto a conductor")
+        desk.say(_("Connect {anchor}: go to another terminal, or onto a conductor").format(
+            anchor=_words(anchor)))
 
     def move(self, pointer: Pointer) -> None:
         """Show the conductor to where the pointer is, and what it would take there."""
@@ -109,7 +111,7 @@ class Connect(Gesture):
         self.move(pointer)
         self.cancel()
         if self.target is None:
-            self.desk.say("No terminal there; nothing was connected.")
+            self.desk.say(_("No terminal there; nothing was connected."))
             return
         try:
             edit = join_edit(self.desk.diagram, self.anchor, self.target)
@@ -135,10 +137,12 @@ def say_lengths(desk: Desk, part: str) -> None:
         return
     lengths = [wire.length_m for wire in pieces]
     if None in lengths:
-        desk.say(f"{part} fitted; the length was not known, so both halves are to be measured.")
+        desk.say(_("{part} fitted; the length was not known, so both halves are to be "
+                   "measured.").format(part=part))
     else:
-        desk.say(f"{part} fitted: {lengths[0]:g} m on the supply's side, {lengths[1]:g} m beyond. "
-                 "Type a length, such as 0.2 m, to share it out anew.")
+        desk.say(_("{part} fitted: {near_m} m on the supply's side, {far_m} m beyond. "
+                   "Type a length, such as 0.2 m, to share it out anew.").format(
+            part=part, near_m=decimal(f"{lengths[0]:g}"), far_m=decimal(f"{lengths[1]:g}")))
 
 
 def _words(anchor: Anchor) -> str:

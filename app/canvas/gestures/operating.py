@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
+from app.words import _
 from model.kinds import kind_of
 
 ROW_REACH_MM = 2.6
@@ -21,7 +22,7 @@ class WorkSwitch(Gesture):
         self.desk.choose({self.part})
         way = handle_at(self.desk, self.part, pointer)
         if way is None:
-            self.desk.say(f"{self.part} has nothing to switch there.")
+            self.desk.say(_("{part} has nothing to switch there.").format(part=self.part))
             return
         self.desk.work(self.part, way)
 

@@ -1,0 +1,1 @@
+"""The catalogues of words: collected from sources and records, kept in step, checked."""
