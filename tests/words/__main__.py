@@ -36,7 +36,7 @@ def template() -> Catalog:
 
 
 class Words(Catalog):
-    """A catalogue whose head holds what a reader of it needs, and nothing that changes by itself."""
+    """A catalogue whose head holds what a reader of it needs, and nothing that changes alone."""
 
     HEAD = ("Project-Id-Version", "Language", "Plural-Forms", "MIME-Version", "Content-Type",
             "Content-Transfer-Encoding")

@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from app.actions import ACTIONS, MENUS
-
 from app.new_boat.answers import QUESTIONS
 from app.new_boat.granted import GRANTED
 from app.panels.form_fields import (
