@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from app.words import ngettext
 from model.diagram import Diagram
 from model.kinds import catalogue
 from model.kinds.record import Field
@@ -57,8 +58,9 @@ def check_text(report: Report, diagram: Diagram, file: Path) -> str:
 def looking_words(report: Report) -> str:
     """Return in one sentence how much only eyes can tell."""
     count = len(report.questions)
-    return "1 question is left that only eyes can answer." if count == 1 else (
-        f"{count} questions are left that only eyes can answer.")
+    return ngettext("{count} question is left that only eyes can answer.",
+                    "{count} questions are left that only eyes can answer.",
+                    count).format(count=count)
 
 
 def look_text(report: Report, diagram: Diagram) -> str:

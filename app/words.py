@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 DOMAIN = "loomwright"
 ENGLISH, SYSTEM = "en", "system"
 LANGUAGES = ("en", "de")
+SOFT_HYPHEN = "\u00ad"
 FOLDER = Path(assets.__file__).parent / "words"
 
 
@@ -45,9 +46,21 @@ def speaks_english() -> bool:
 
 def _(text: str) -> str:
     """Return a text in the language spoken; what has no translation stays English."""
+    return hyphenated(text).replace(SOFT_HYPHEN, "")
+
+
+def hyphenated(text: str) -> str:
+    """Return a text with soft hyphens, for a narrow place where a long word may be parted."""
     if _Spoken.catalogue is None or not text:
         return text
     return _Spoken.catalogue.gettext(text)
+
+
+def pgettext(context: str, text: str) -> str:
+    """Return a text that other languages say in several ways, by what it means here."""
+    if _Spoken.catalogue is None:
+        return text
+    return _Spoken.catalogue.pgettext(context, text)
 
 
 def ngettext(one: str, many: str, count: int) -> str:

@@ -13,7 +13,7 @@ from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.typed import listed, read_quantity, shown_list, shown_quantity
-from app.words import N_, _, decimal, in_words
+from app.words import N_, _, decimal, hyphenated, in_words
 from model.diagram import Known
 from model.kinds.record import Field
 from model.units import QuantityError
@@ -55,7 +55,7 @@ class FieldRow(QWidget):
         self._wrong.setObjectName("wrong")
         self._wrong.setWordWrap(True)
         self._wrong.hide()
-        title = QLabel(_(field.title))
+        title = QLabel(hyphenated(field.title))
         title.setFixedWidth(112)
         title.setWordWrap(True)
         title.setToolTip(_hover(field))

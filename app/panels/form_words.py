@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from app.drawing.wording import designation, length_text, size_text
-from app.words import _
+from app.words import _, decimal
 from model.diagram import Conductor, Diagram
 
 
@@ -18,7 +18,8 @@ def linked(diagram: Diagram, item: str) -> str:
 
 def sized(wire: Conductor) -> str:
     """Return a conductor's size and length, in italics."""
-    return f"<i>{size_text(wire.size)} {length_text(wire.length_m)}</i>".replace(" </i>", "</i>")
+    said = f"{size_text(wire.size)} {length_text(wire.length_m)}".strip()
+    return f"<i>{decimal(said)}</i>"
 
 
 def cores_text(wire: Conductor) -> str:

@@ -34,7 +34,7 @@ from app.drawing.painters.qt import paint, prepared
 from app.drawing.symbols import KIND_MIME, symbol
 from app.drawing.theme import Palette
 from app.panels.heading import Heading
-from app.words import _
+from app.words import SOFT_HYPHEN, _, hyphenated
 from model.kinds import FAMILIES, Kind, catalogue
 
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
@@ -104,7 +104,7 @@ class Tile(QToolButton):
     def _dress(self) -> None:
         """Set the name in its lines, and draw the symbol in what height they leave."""
         style = Qt.ToolButtonStyle
-        text = _wrapped(_(self.kind.title))
+        text = _wrapped(hyphenated(self.kind.title))
         low = not self._is_folded and text.count("\n") > 1
         height = LOW_ICON_H if low else ICON_H
         self.setText(text)
@@ -146,7 +146,7 @@ def _wrapped(title: str) -> str:
     font = QFont("DejaVu Sans Condensed")
     font.setPixelSize(TEXT_PX)
     metrics = QFontMetricsF(font)
-    cuts = [i + 1 for i, sign in enumerate(title) if sign in " -"]
+    cuts = [i + 1 for i, sign in enumerate(title) if sign in f" -{SOFT_HYPHEN}"]
     best = title
     for count in range(min(len(cuts), 2) + 1):
         ways = [_cut(title, at) for at in combinations(cuts, count)]
@@ -158,7 +158,9 @@ def _wrapped(title: str) -> str:
 
 def _cut(title: str, at: tuple[int, ...]) -> str:
     edges = (0, *at, len(title))
-    return "\n".join(title[a:b].strip() for a, b in pairwise(edges))
+    lines = (title[a:b].strip() for a, b in pairwise(edges))
+    return "\n".join(
+        line[:-1].replace(SOFT_HYPHEN, "") + line[-1:].replace(SOFT_HYPHEN, "-") for line in lines)
 
 
 def _widest(metrics: QFontMetricsF, text: str) -> float:

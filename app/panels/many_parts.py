@@ -91,7 +91,7 @@ class ManyParts(QWidget):
         """Return what is chosen in words: "2 × Fuse, 3 × Conductor"."""
         titles = Counter(kind_of(part).title for part in self._parts)
         if self._wires:
-            titles["Conductor"] = len(self._wires)
+            titles[N_("Conductor")] = len(self._wires)
         return ", ".join(f"{count} × {_(title)}" for title, count in titles.items())
 
     def _add_parts(self, column: QVBoxLayout) -> None:

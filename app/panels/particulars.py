@@ -45,7 +45,7 @@ from app.panels.locker import kind_picture
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
-from app.words import _, capital, in_words
+from app.words import _, capital, decimal, in_words
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
@@ -225,7 +225,8 @@ class Particulars(QWidget):
         picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         head.addWidget(picture)
         words = QVBoxLayout()
-        titled(words, designation(component), f"{_(kind.title)} {rating(component)}".strip(),
+        titled(words, designation(component),
+               f"{_(kind.title)} {decimal(rating(component))}".strip(),
                self._place_of(component))
         head.addLayout(words, 1)
         column.addLayout(head)

@@ -25,7 +25,7 @@ from app.drawing.marks import Circle
 from app.panels.locker import best_kind
 from app.typed import read_quantity
 from app.window.quick_line import QuickLine
-from app.words import N_, _, decimal, ngettext
+from app.words import N_, _, decimal, ngettext, pgettext
 from model.errors import ModelError
 from model.kinds import kind_of
 from model.kinds.record import Field
@@ -55,7 +55,7 @@ class QuickDrawing:
     def next_part(self) -> None:
         """Ask for the next part; it is placed on the chosen one's free terminal."""
         self._enter = self._place
-        self._begin(_("Place"), _(PART_HINT), self._part_told)
+        self._begin(pgettext("verb", "Place"), _(PART_HINT), self._part_told)
 
     def join(self) -> None:
         """Ask for the part to which the chosen one is connected."""

@@ -29,7 +29,7 @@ def template() -> Catalog:
     for text in sorted(set(texts())):
         is_file = text.sort.endswith(".py")
         made.add(
-            (text.one, text.many) if text.many else text.one,
+            (text.one, text.many) if text.many else text.one, context=text.context or None,
             locations=[(text.sort, None)] if is_file else [],
             auto_comments=[COMMENTS.get(text.one, "")] if is_file else [text.sort])
     return made
@@ -66,8 +66,9 @@ def translated(language: str, wanted: Catalog) -> Catalog:
     for message in wanted:
         if not message.id:
             continue
-        known = kept.get(message.id if isinstance(message.id, str) else message.id[0])
-        made.add(message.id, known.string if known is not None else None,
+        one = message.id if isinstance(message.id, str) else message.id[0]
+        known = kept.get(one, message.context)
+        made.add(message.id, known.string if known is not None else None, context=message.context,
                  locations=message.locations, auto_comments=message.auto_comments)
     return made
 
@@ -106,7 +107,7 @@ def meaning(content: bytes) -> object:
         compiled = GNUTranslations(BytesIO(content))._catalog  # type: ignore[attr-defined]
         return {text: string for text, string in compiled.items() if text}
     return {
-        message.id: (message.string, message.locations, message.auto_comments)
+        (message.id, message.context): (message.string, message.locations, message.auto_comments)
         for message in read_po(BytesIO(content)) if message.id}
 
 

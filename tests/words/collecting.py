@@ -29,16 +29,18 @@ from rules.profiles import profile
 from rules.rule import SEVERITIES
 
 ROOT = Path(__file__).parents[2]
-MARKS = {"_": 1, "N_": 1, "ngettext": 2}
+MARKS = {"_": 1, "N_": 1, "ngettext": 2, "pgettext": 2}
 SHOWN_ONLY = ("cannot_tell", "accepted", "look_aboard")  # what notices are beside the severities
 
 
 class Text(NamedTuple):
-    """A text to translate; `many` is its plural, `sort` says of which record or file it is."""
+    """A text to translate; `many` is its plural, `context` parts homonyms, `sort` says of
+    which record or file it is."""
 
     one: str
     sort: str
     many: str = ""
+    context: str = ""
 
 
 def texts() -> list[Text]:
@@ -55,8 +57,11 @@ def marked() -> Iterator[Text]:
                 continue
             held = [argument.value for argument in node.args[:MARKS.get(node.func.id, 0)]
                     if isinstance(argument, ast.Constant) and isinstance(argument.value, str)]
-            if held:
-                yield Text(held[0], path.relative_to(ROOT).as_posix(), "".join(held[1:]))
+            file = path.relative_to(ROOT).as_posix()
+            if held and node.func.id == "pgettext":
+                yield Text(held[1], file, context=held[0])
+            elif held:
+                yield Text(held[0], file, "".join(held[1:]))
 
 
 def of_actions() -> Iterator[Text]:
