@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# Windows speak the system's language; what tests compare is English.
+os.environ["LC_ALL"] = os.environ["LANGUAGE"] = "C.UTF-8"
 
 GATHERED: dict[str, float] = {}
 

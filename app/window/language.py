@@ -29,17 +29,18 @@ def chosen_language(settings: QSettings) -> str:
     return str(kept) if kept in LANGUAGES else SYSTEM
 
 
-def begin_language(settings: QSettings) -> None:
-    """Speak the chosen language from now on; with it the buttons that Qt names."""
+def begin_language(settings: QSettings) -> QTranslator | None:
+    """Speak the chosen language from now on; return what translates the buttons Qt names."""
     chosen = chosen_language(settings)
     spoken = speak(QLocale.system().uiLanguages()[0] if chosen == SYSTEM else chosen)
-    if spoken == ENGLISH:
-        return
     application = QApplication.instance()
+    if spoken == ENGLISH or application is None:
+        return None
     words = QTranslator(application)
     folder = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
-    if application is not None and words.load(f"qtbase_{spoken}", folder):
+    if words.load(f"qtbase_{spoken}", folder):
         application.installTranslator(words)
+    return words
 
 
 def mark_language(actions: Mapping[str, QAction], settings: QSettings) -> None:

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from app.actions import MENUS, of_menu
 from app.words import N_, _
 
+HEIGHT_PX, AROUND_PX = 620, 60
 ON_THE_SHEET = (
     (N_("Enter"), N_("Place the part in hand")),
     (N_("Space"), N_("Turn the part in hand")),
@@ -50,7 +51,6 @@ class ShortcutSheet(QDialog):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(_("Shortcuts"))
-        self.resize(900, 620)
         inside = QWidget()
         columns = QHBoxLayout(inside)
         columns.setSpacing(34)
@@ -65,6 +65,8 @@ class ShortcutSheet(QDialog):
         area = QScrollArea()
         area.setWidgetResizable(True)
         area.setWidget(inside)
+        room = self.screen().availableGeometry()
+        self.resize(min(inside.sizeHint().width() + AROUND_PX, room.width()), HEIGHT_PX)
         closing = QPushButton(_("Close"))
         closing.setDefault(True)
         closing.clicked.connect(self.accept)
