@@ -80,6 +80,11 @@ def in_words(name: str) -> str:
     return _(name.replace("_", " "))
 
 
+def within(title: str) -> str:
+    """Return a record's title as it stands within a sentence."""
+    return title.lower() if speaks_english() else _(title)
+
+
 def capital(words: str) -> str:
     """Return words with a capital at the beginning, and the others as they are."""
     return words[:1].upper() + words[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.words import _, within
 from model.diagram import Acceptance, Diagram
 from model.edits import Edit, put, setting
 from model.naming import fresh_ids
@@ -15,9 +16,9 @@ def accept_edit(diagram: Diagram, finding: Finding, reason: str, by: str, date: 
     acceptance = Acceptance.read({
         "id": item, "rule": finding.rule, "where": finding.where, "reason": reason.strip(),
         "by": by.strip(), "date": date, "facts": facts(finding)})
-    return setting(diagram, f"Accept '{finding.title.lower()}'", acceptance)
+    return setting(diagram, _("Accept '{title}'").format(title=within(finding.title)), acceptance)
 
 
 def withdraw_edit(diagram: Diagram, acceptance: str) -> Edit:
     """Return the edit that takes an acceptance back: the finding stands again."""
-    return Edit("Take the acceptance back", (put(diagram, "acceptances", acceptance, None),))
+    return Edit(_("Take the acceptance back"), (put(diagram, "acceptances", acceptance, None),))

@@ -12,6 +12,7 @@ from app.drawing.marks import Box
 from app.drawing.placing import PlacedPart, placed_parts
 from app.drawing.route_prices import GRID_MM
 from app.drawing.routing import snapped
+from app.words import N_, _
 from model.diagram import Component, Diagram
 from model.edits import Edit, changed
 
@@ -41,12 +42,17 @@ def align_edit(diagram: Diagram, items: Iterable[str], line: Line) -> Edit:
             x, y = part.component.at or (0.0, 0.0)
             steps[item] = ((snapped((whole.x0 + whole.x1) / 2) - x, 0.0) if line == "centre"
                            else (0.0, snapped((whole.y0 + whole.y1) / 2) - y))
-    return _stepped(diagram, steps, f"Align {len(parts)} parts {_IN_WORDS[line]}")
+    return _stepped(diagram, steps, _(_TITLES[line]).format(count=len(parts)))
 
 
-_IN_WORDS: Mapping[Line, str] = {
-    "left": "at the left", "centre": "on one upright line", "right": "at the right",
-    "top": "at the top", "middle": "on one level line", "bottom": "at the bottom"}
+_TITLES: Mapping[Line, str] = {
+    "left": N_("Align {count} parts at the left"),
+    "centre": N_("Align {count} parts on one upright line"),
+    "right": N_("Align {count} parts at the right"),
+    "top": N_("Align {count} parts at the top"),
+    "middle": N_("Align {count} parts on one level line"),
+    "bottom": N_("Align {count} parts at the bottom"),
+}
 
 
 def distribute_edit(diagram: Diagram, items: Iterable[str], direction: Direction) -> Edit:
@@ -56,16 +62,18 @@ def distribute_edit(diagram: Diagram, items: Iterable[str], direction: Direction
     spans = sorted(
         ((part.body.x0, part.body.x1) if is_across else (part.body.y0, part.body.y1), item)
         for item, part in parts.items())
-    taken = sum(high - low for (low, high), _ in spans)
-    first, last = spans[0][0][0], max(high for (_, high), _ in spans)
+    taken = sum(high - low for (low, high), _item in spans)
+    first, last = spans[0][0][0], max(high for (_low, high), _item in spans)
     gap = (last - first - taken) / max(len(spans) - 1, 1)
+    label = (_("Distribute {count} parts across") if is_across
+             else _("Distribute {count} parts down"))
     steps: dict[str, Point] = {}
     edge = first
     for (low, high), item in spans:
         step = snapped(edge - low)
         steps[item] = (step, 0.0) if is_across else (0.0, step)
         edge += high - low + gap
-    return _stepped(diagram, steps, f"Distribute {len(parts)} parts {direction}")
+    return _stepped(diagram, steps, label.format(count=len(parts)))
 
 
 def _chosen(diagram: Diagram, items: Iterable[str]) -> dict[str, PlacedPart]:

@@ -5,6 +5,8 @@ Where a branch leaves a conductor it gets a stud: a joint that can be found, nam
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -14,6 +16,7 @@ from app.drafting.inserting import CLEAR_MM, NoPole, cut_edit, supply_side
 from app.drafting.parts import new_component
 from app.drafting.wires import NotConnectable, connect_edit
 from app.drawing.routing import legs, snapped
+from app.words import _
 from model.diagram import Component, Conductor, Diagram, End
 from model.edits import Edit, apply, changed, merge
 from model.kinds import catalogue
@@ -64,7 +67,7 @@ def join_edit(diagram: Diagram, first: Anchor, second: Anchor) -> Edit:
     edit = connect_edit(after, ends[0], ends[1])
     if not wires:
         return edit
-    return replace(merge(done, edit), label=f"Branch from {' and '.join(wires)}")
+    return replace(merge(done, edit), label=_branch_title(wires))
 
 
 def new_wire(edit: Edit) -> str:
@@ -83,7 +86,7 @@ def _with_stud(diagram: Diagram, anchor: OnWire) -> tuple[str, Edit]:
     stud = in_its_place(diagram, stud)
     end = End(component=stud.id, terminal="s")
     cut = Cut(anchor.path, anchor.leg, at, end, end)
-    return stud.id, cut_edit(diagram, f"Branch from {wire.id}", stud, wire, cut,
+    return stud.id, cut_edit(diagram, _branch_title([wire.id]), stud, wire, cut,
                              supply_side(diagram, wire))
 
 
@@ -92,3 +95,7 @@ def _pole_of(wire: Conductor) -> dict[str, str]:
     spec = catalogue()["stud"].field("pole")
     pole = "bonding" if wire.purpose == "bonding" else wire.cores[0]
     return {"pole": pole} if spec is not None and pole in spec.choices else {}
+
+
+def _branch_title(wires: Sequence[str]) -> str:
+    return _("Branch from {wires}").format(wires=_(" and ").join(wires))

@@ -9,6 +9,7 @@ from typing import Any
 from app.drafting.belonging import in_its_place
 from app.drafting.excerpt import excerpt
 from app.drawing.routing import snapped
+from app.words import _
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
@@ -57,7 +58,8 @@ def paste_edit(
 
 
 def _label(parts: list[Component]) -> str:
-    return f"Paste {parts[0].id}" if len(parts) == 1 else f"Paste {len(parts)} parts"
+    what = parts[0].id if len(parts) == 1 else _("{count} parts").format(count=len(parts))
+    return _("Paste {what}").format(what=what)
 
 
 def _parsed(text: str) -> tuple[list[Component], list[Conductor]]:

@@ -13,6 +13,7 @@ from app.drafting.parts import routed
 from app.drafting.removal import remove_edit
 from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_parts
+from app.words import _
 from model.diagram import Conductor, Diagram, SheetPath
 from model.edits import Edit, apply, changed, merge, put
 from model.errors import SelfJoined
@@ -49,9 +50,9 @@ def remove_and_heal_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
 
 def _told(healed: Healed) -> str:
     if not healed.lost:
-        return f", {healed.conductor} made whole"
-    return (f", {healed.conductor} made whole; its {field_words(healed.lost)} now unknown, "
-            "as the halves differed")
+        return _(", {wire} made whole").format(wire=healed.conductor)
+    return _(", {wire} made whole; its {fields} now unknown, as the halves differed").format(
+        wire=healed.conductor, fields=field_words(healed.lost))
 
 
 def _healing(

@@ -17,6 +17,7 @@ from app.drafting.parts import repathed, routed, turn_along
 from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_part, placed_parts
 from app.drawing.routing import legs, snapped
+from app.words import _, within
 from model.diagram import Component, Conductor, Diagram, End, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
@@ -141,7 +142,8 @@ def insert_edit(diagram: Diagram, component: Component, gap: Gap) -> Edit:
     near, far = End(component=part.id, terminal="a"), End(component=part.id, terminal="b")
     first, second = (near, far) if gap.supply == "start" else (far, near)
     cut = Cut(gap.path, gap.leg, gap.at, first, second)
-    label = f"Insert {title.lower()} {part.id} in {wire.id}"
+    label = _("Insert {kind} {part} in {wire}").format(
+        kind=within(title), part=part.id, wire=wire.id)
     return cut_edit(diagram, label, part, wire, cut, gap.supply)
 
 
@@ -216,6 +218,6 @@ def split_edit(diagram: Diagram, part: str, supply_m: float) -> Edit:
     lengths = (supply_m, round(whole_m - supply_m, 9))
     values = [changed(wire, length_m=length_m)
               for wire, length_m in zip(pieces, lengths, strict=True)]
-    return setting(diagram, f"Share out the length at {part}", *values)
+    return setting(diagram, _("Share out the length at {part}").format(part=part), *values)
 
 

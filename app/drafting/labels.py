@@ -5,6 +5,7 @@ from __future__ import annotations
 from app.drawing.labels import middle_of
 from app.drawing.marks import Point
 from app.drawing.sheet import SheetDrawing
+from app.words import _
 from model.diagram import Diagram
 from model.edits import Edit, changed, setting
 
@@ -19,7 +20,8 @@ def label_edit(diagram: Diagram, drawing: SheetDrawing, item: str, step: Point) 
         value = diagram.conductors[item]  # type: ignore[assignment]
         origin = middle_of(drawing.paths[item])
     offset = (first.x + step[0] - origin[0], first.y + step[1] - origin[1])
-    return setting(diagram, f"Move label of {item}", changed(value, label_at=offset))
+    return setting(
+        diagram, _("Move label of {what}").format(what=item), changed(value, label_at=offset))
 
 
 def label_freed_edit(diagram: Diagram, items: frozenset[str]) -> Edit:
@@ -29,4 +31,4 @@ def label_freed_edit(diagram: Diagram, items: frozenset[str]) -> Edit:
         for collection in (diagram.components, diagram.conductors)
         for item, value in collection.items() if item in items
     ]
-    return setting(diagram, "Place labels anew", *values)
+    return setting(diagram, _("Place labels anew"), *values)

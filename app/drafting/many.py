@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from app.drafting.next_part import Figures
+from app.drafting.parts import set_title
+from app.words import _, within
 from model.diagram import Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
@@ -18,7 +20,7 @@ def parts_field_edit(
     """Return the edit that sets one field of many parts; None makes it unknown."""
     chosen = sorted(items)
     values = [_with(diagram.components[item], field.name, value, known) for item in chosen]
-    return setting(diagram, _label(field.title.lower(), chosen, "parts"), *values,
+    return setting(diagram, _label(within(field.title), chosen, "parts"), *values,
                    merge_key=f"{','.join(chosen)}.{field.name}")
 
 
@@ -39,7 +41,7 @@ def wires_field_edit(
     how = known if value is not None else None
     values = [_wire_with(diagram.conductors[item], {field.name: value},
                          {field.name: how}) for item in chosen]
-    return setting(diagram, _label(field.title.lower(), chosen, "conductors"), *values,
+    return setting(diagram, _label(within(field.title), chosen, "conductors"), *values,
                    merge_key=f"{','.join(chosen)}.{field.name}")
 
 
@@ -60,4 +62,9 @@ def _wire_with(
 
 
 def _label(words: str, chosen: list[str], things: str) -> str:
-    return f"Set {words} of {chosen[0] if len(chosen) == 1 else f'{len(chosen)} {things}'}"
+    if len(chosen) == 1:
+        what = chosen[0]
+    else:
+        what = (_("{count} parts") if things == "parts" else _("{count} conductors")).format(
+            count=len(chosen))
+    return set_title(words, what)

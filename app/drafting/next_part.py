@@ -19,6 +19,7 @@ from app.drawing.marks import Box, Point
 from app.drawing.placing import PlacedPart, placed_part, placed_parts
 from app.drawing.routing import RouteEnd, snapped
 from app.typed import read_quantity
+from app.words import _, within
 from model.diagram import Component, Diagram, Size
 from model.edits import Edit, apply, changed, merge, setting
 from model.kinds import Kind, Port, catalogue, kind_of, port_of
@@ -147,7 +148,8 @@ def next_part_edit(
     else:
         stood = beside(diagram, start, component, second.id) or component.replaced(at=None)
         component = in_its_place(diagram, stood)
-    label = f"Place {kind.title.lower()} {component.id} on {start[0]}"
+    label = _("Place {kind} {part} on {start}").format(
+        kind=within(kind.title), part=component.id, start=start[0])
     step = merge(_grown(diagram, owner), setting(diagram, label, component))
     after = apply(diagram, step)
     joined = connect_edit(after, start, (component.id, second.id))

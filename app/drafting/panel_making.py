@@ -17,6 +17,7 @@ from app.drafting.removal import remove_edit
 from app.drawing.frame import drawing_area
 from app.drawing.placing import placed_part, placed_parts
 from app.drawing.routing import snapped
+from app.words import _
 from model.analysis.copper import copper_mm2
 from model.diagram import Component, Conductor, Diagram, End, Mode
 from model.edits import Change, Edit, apply, changed, merge, setting
@@ -90,13 +91,14 @@ def make_panel_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
     The thickest of their feeds becomes the panel's; the others go.
     """
     fed = fed_from_one(diagram, items)
-    sort = "fuses" if all(one.device.kind == "fuse" for one in fed) else "breakers"
-    label = f"Make a panel of {len(fed)} {sort}"
+    is_fused = all(one.device.kind == "fuse" for one in fed)
+    label = (_("Make a panel of {count} fuses") if is_fused
+             else _("Make a panel of {count} breakers")).format(count=len(fed))
     kept = max((one.feed for one in fed), key=lambda wire: copper_mm2(wire) or 0.0)
     (item,) = fresh_ids(["P"], diagram)
     places = {one.device.place for one in fed}
     panel = Component(
-        id=item, kind="fuse_block" if sort == "fuses" else "panel",
+        id=item, kind="fuse_block" if is_fused else "panel",
         place=places.pop() if len(places) == 1 else None, at=_room_at(diagram, fed),
         parameters={"ways": tuple(  # type: ignore[arg-type]
             _way(diagram, one, f"w{number}") for number, one in enumerate(fed, start=1))})
@@ -206,7 +208,7 @@ def loosen_panel_edit(diagram: Diagram, item: str) -> Edit:
         raise NotOnePanel(
             f"{mixed[0]} brings both poles to {item}; draw its negative by itself first.",
             (item, *mixed))
-    label = f"Take {item} apart"
+    label = _("Take {item} apart").format(item=item)
     work = _Apart(diagram, panel)
     step = Edit(label, tuple(work.changes()))
     gone = remove_edit(apply(diagram, step), [item])

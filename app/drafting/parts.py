@@ -9,6 +9,7 @@ from app.drafting.belonging import come_from, in_its_place
 from app.drawing.conductors import conductor_ends, is_drawn, routed_anew
 from app.drawing.placing import PlacedPart, placed_parts
 from app.drawing.routing import snapped, with_ends_moved
+from app.words import _, within
 from model.diagram import Component, Conductor, Diagram, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.kinds import catalogue, kind_of
@@ -29,8 +30,9 @@ def new_component(diagram: Diagram, kind_slug: str, at: Point, turn: int = 0) ->
 def place_edit(diagram: Diagram, kind_slug: str, at: Point, turn: int = 0) -> Edit:
     """Return the edit that puts a new part on the sheet."""
     component = in_its_place(diagram, new_component(diagram, kind_slug, at, turn))
-    title = catalogue()[kind_slug].title.lower()
-    return setting(diagram, f"Place {title} {component.id}", component)
+    label = _("Place {kind} {part}").format(
+        kind=within(catalogue()[kind_slug].title), part=component.id)
+    return setting(diagram, label, component)
 
 
 def move_edit(diagram: Diagram, items: Iterable[str], dx: float, dy: float) -> Edit:
@@ -38,7 +40,7 @@ def move_edit(diagram: Diagram, items: Iterable[str], dx: float, dy: float) -> E
     chosen = {item for item in items if diagram.components[item].at is not None}
     step = (snapped(dx), snapped(dy))
     values = [_shifted(diagram, diagram.components[item], step) for item in sorted(chosen)]
-    return with_conductors(diagram, named("Move", chosen), values, step)
+    return with_conductors(diagram, named(_("Move {what}"), chosen), values, step)
 
 
 def _shifted(diagram: Diagram, component: Component, step: Point) -> Component:
@@ -63,7 +65,7 @@ def turn_edit(diagram: Diagram, items: Iterable[str], by: int = 90) -> Edit:
         changed(diagram.components[item], turn=(diagram.components[item].turn + by) % 360)
         for item in sorted(chosen)
     ]
-    return with_conductors(diagram, named("Turn", chosen), values)
+    return with_conductors(diagram, named(_("Turn {what}"), chosen), values)
 
 
 def mirror_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
@@ -73,13 +75,19 @@ def mirror_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
         changed(diagram.components[item], mirrored=not diagram.components[item].mirrored)
         for item in sorted(chosen)
     ]
-    return with_conductors(diagram, named("Mirror", chosen), values)
+    return with_conductors(diagram, named(_("Mirror {what}"), chosen), values)
 
 
-def named(verb: str, items: Iterable[str]) -> str:
+def named(title: str, items: Iterable[str]) -> str:
     """Return the title of a step that does the same to each of some parts."""
     listed = sorted(items)
-    return f"{verb} {listed[0]}" if len(listed) == 1 else f"{verb} {len(listed)} parts"
+    return title.format(what=listed[0] if len(listed) == 1
+                        else _("{count} parts").format(count=len(listed)))
+
+
+def set_title(title: str, what: str) -> str:
+    """Return the title of the step that sets a field."""
+    return _("Set {title} of {what}").format(title=title, what=what)
 
 
 def with_conductors(
@@ -138,7 +146,7 @@ def field_edit(
     """Return the edit that sets one field of a part; None makes it unknown again."""
     component = diagram.components[component_id]
     spec = kind_of(component).field(field)
-    title = spec.title.lower() if spec is not None else field
+    title = within(spec.title) if spec is not None else field
     if spec is not None:
         parameters = component.parameters.with_item(field, value)
         known = component.known.with_item(field, how_known if value is not None else None)
@@ -146,5 +154,5 @@ def field_edit(
     else:
         after = changed(component, **{field: value})
     return setting(
-        diagram, f"Set {title} of {component_id}", after, merge_key=f"{component_id}.{field}"
+        diagram, set_title(title, component_id), after, merge_key=f"{component_id}.{field}"
     )

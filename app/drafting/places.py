@@ -8,9 +8,10 @@ from typing import Any
 from msgspec.structs import replace
 
 from app.drafting.belonging import Point, holds, in_its_place, place_at
-from app.drafting.parts import move_edit
+from app.drafting.parts import move_edit, set_title
 from app.drawing.marks import Box
 from app.drawing.routing import snapped
+from app.words import _
 from model.diagram import Diagram, Place
 from model.edits import Edit, apply, changed, merge, setting
 from model.naming import fresh_ids
@@ -33,14 +34,16 @@ def outline_of(box: Box) -> tuple[Point, ...]:
 def new_place_edit(diagram: Diagram, box: Box) -> Edit:
     """Return the edit that draws a place; the parts in it belong to it from now on."""
     (item,) = fresh_ids(["Z"], diagram)
-    place = Place(id=item, name=f"Place {item[1:]}", outline=outline_of(box))
-    return _with_members(diagram, setting(diagram, f"Draw place {item}", place), {item})
+    name, label = _("Place {number}").format(number=item[1:]), _("Draw place {item}")
+    place = Place(id=item, name=name, outline=outline_of(box))
+    return _with_members(diagram, setting(diagram, label.format(item=item), place), {item})
 
 
 def size_place_edit(diagram: Diagram, item: str, box: Box) -> Edit:
     """Return the edit that gives a place another rectangle, with the parts in it then."""
     place = changed(diagram.places[item], outline=outline_of(box), name_at=None)
-    return _with_members(diagram, setting(diagram, f"Size place {place.name or item}", place),
+    return _with_members(diagram, setting(diagram, _("Size place {item}").format(
+        item=place.name or item), place),
                          {item})
 
 
@@ -93,7 +96,7 @@ def move_place_edit(diagram: Diagram, item: str, dx: float, dy: float) -> Edit:
         if place.name_at is not None:
             fields["name_at"] = _shifted((place.name_at,), step)[0]
         places.append(changed(place, **fields))
-    label = f"Move place {diagram.places[item].name or item}"
+    label = _("Move place {item}").format(item=diagram.places[item].name or item)
     parts = move_edit(diagram, members(diagram, item), *step)
     after = apply(diagram, parts)
     kept = [part.replaced(place=diagram.components[part.id].place)
@@ -111,5 +114,5 @@ def place_field_edit(diagram: Diagram, item: str, field: str, value: Any) -> Edi
     """Return the edit that sets one field of a place; None makes it unknown again."""
     place = changed(diagram.places[item], **{field: value})
     title = field.removesuffix("_c").replace("_", " ")
-    return setting(diagram, f"Set {title} of {place.name or item}", place,
+    return setting(diagram, set_title(title, place.name or item), place,
                    merge_key=f"{item}.{field}")

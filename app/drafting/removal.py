@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from app.words import _
 from model.diagram import Component, Diagram, Mode
 from model.edits import Change, Edit, changed, put
 from model.frozen_map import FrozenMap
@@ -26,7 +27,8 @@ def remove_edit(diagram: Diagram, items: Iterable[str]) -> Edit:
     changes += [put(diagram, "components", part, None) for part in sorted(parts)]
     changes += [put(diagram, "places", place, None) for place in sorted(places)]
     named = sorted(wanted)
-    label = f"Remove {named[0]}" if len(named) == 1 else f"Remove {len(named)} things"
+    label = _("Remove {what}").format(what=named[0]) if len(named) == 1 else _(
+        "Remove {count} things").format(count=len(named))
     return Edit(label, tuple(changes))
 
 

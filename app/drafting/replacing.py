@@ -19,6 +19,7 @@ from app.drafting.wires import connect_edit
 from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_part, placed_parts
 from app.drawing.routing import snapped
+from app.words import _, within
 from model.diagram import Component, Conductor, Diagram, End, Mode
 from model.edits import Edit, apply, changed, merge, setting
 from model.kinds import Kind, Port, catalogue, kind_of
@@ -170,7 +171,7 @@ def replace_edit(diagram: Diagram, item: str, plan: Plan) -> Edit:
                    if item in {end.component for end in wire.ends()}), None)
     if beside is not None and kind.inline:
         after_part = with_pole(after_part, beside)
-    label = f"Replace {item} by {kind.title.lower()}"
+    label = _("Replace {part} by {kind}").format(part=item, kind=within(kind.title))
     studs = _studs(diagram, after_part, plan, label)
     after = apply(diagram, studs)
     wires = [_rejoined(wire, item, plan, studs) for wire in after.conductors.values()
@@ -252,7 +253,7 @@ def _kept_data(diagram: Diagram, item: str, part: Component, plan: Plan) -> list
                  for terminal in port.poles.values()}
     found = []
     for system in diagram.systems.values():
-        owner, _, terminal = (system.negative_datum or "").partition(".")
+        owner, _dot, terminal = (system.negative_datum or "").partition(".")
         if owner == item and terminal not in terminals:
             moved = plan.ports.get(terminal)
             datum = f"{item}.{moved}" if moved in terminals else None
@@ -273,7 +274,7 @@ def external_regulator_edit(diagram: Diagram, alternator: str) -> Edit:
     machine = diagram.components[alternator]
     box = new_component(diagram, "regulator", (0.0, 0.0))
     box = beside(diagram, (alternator, "field"), box, "field") or box.replaced(at=None)
-    label = f"Fit an external regulator to {alternator}"
+    label = _("Fit an external regulator to {part}").format(part=alternator)
     parameters = {**machine.parameters, "regulation": "external", "regulator": box.id}
     known = machine.known.with_item("set_v", None)
     set_v = parameters.pop("set_v", None)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from app.drafting.parts import routed
+from app.drafting.parts import routed, set_title
 from app.drawing.conductors import is_drawn, routed_anew
 from app.drawing.placing import placed_parts
 from app.drawing.routing import snapped, tidied
+from app.words import _
 from model.diagram import Conductor, Diagram, End, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
@@ -84,7 +85,8 @@ def connect_edit(diagram: Diagram, first: tuple[str, str], second: tuple[str, st
     if is_drawn(conductor, parts):
         path = SheetPath(points=routed(diagram, parts, conductor))
         conductor = changed(conductor, path=path)
-    return setting(diagram, f"Connect {first[0]} to {second[0]}", conductor)
+    return setting(diagram, _("Connect {first} to {second}").format(
+        first=first[0], second=second[0]), conductor)
 
 
 def bend_edit(diagram: Diagram, conductor_id: str, points: Sequence[Point]) -> Edit:
@@ -92,7 +94,7 @@ def bend_edit(diagram: Diagram, conductor_id: str, points: Sequence[Point]) -> E
     on_grid = [points[0], *((snapped(x), snapped(y)) for x, y in points[1:-1]), points[-1]]
     path = SheetPath(points=tidied(on_grid), by_hand=True)
     after = changed(diagram.conductors[conductor_id], path=path)
-    return setting(diagram, f"Bend {conductor_id}", after)
+    return setting(diagram, _("Bend {what}").format(what=conductor_id), after)
 
 
 def leg_moved(points: Sequence[Point], leg: int, to: Point) -> tuple[Point, ...]:
@@ -122,7 +124,7 @@ def reroute_edit(diagram: Diagram, conductor_ids: Sequence[str]) -> Edit:
               if wire.path is not None and is_drawn(wire, parts)}
     paths = routed_anew(diagram, parts, chosen, stored)
     after = [changed(wire, path=SheetPath(points=paths[wire.id])) for wire in chosen]
-    return setting(diagram, "Route anew", *after)
+    return setting(diagram, _("Route anew"), *after)
 
 
 def wire_field_edit(
@@ -133,5 +135,5 @@ def wire_field_edit(
     known = conductor.known.with_item(field, how_known if value is not None else None)
     after = changed(conductor, **{field: value, "known": known})
     title = field.replace("_", " ")
-    return setting(diagram, f"Set {title} of {conductor_id}", after,
+    return setting(diagram, set_title(title, conductor_id), after,
                    merge_key=f"{conductor_id}.{field}")

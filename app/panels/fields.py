@@ -13,7 +13,7 @@ from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.typed import listed, read_quantity, shown_list, shown_quantity
-from app.words import N_, _, decimal, hyphenated, in_words
+from app.words import N_, _, decimal, hyphenated, in_words, within
 from model.diagram import Known
 from model.kinds.record import Field
 from model.units import QuantityError
@@ -127,7 +127,7 @@ class FieldRow(QWidget):
     def _known_box(self) -> QComboBox:
         box = QComboBox()
         box.setFixedWidth(46)
-        box.setAccessibleName(_("How {title} is known").format(title=_(self.field.title)))
+        box.setAccessibleName(_("How {title} is known").format(title=within(self.field.title)))
         for letter, value in HOW_KNOWN:
             box.addItem(letter, value)
             box.setItemData(box.count() - 1, _(HOW_TITLES[letter]), Qt.ItemDataRole.ToolTipRole)

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drafting.parts import field_edit
+from app.drafting.parts import field_edit, set_title
 from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
@@ -45,7 +45,7 @@ from app.panels.locker import kind_picture
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
-from app.words import _, capital, decimal, in_words
+from app.words import _, capital, decimal, in_words, within
 from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
 from model.edits import Edit, changed, setting
 from model.kinds import kind_of
@@ -189,7 +189,7 @@ class Particulars(QWidget):
         def put(value: Any, _known: Known | None) -> str | None:
             system = changed(self._diagram.systems[system_id], **{field.name: value})
             return self._do(setting(
-                self._diagram, f"Set {field.title.lower()} of {system.name or system_id}",
+                self._diagram, set_title(within(field.title), system.name or system_id),
                 system, merge_key=f"{system_id}.{field.name}"))
         return put
 
@@ -197,7 +197,7 @@ class Particulars(QWidget):
         def put(value: Any, _known: Known | None) -> str | None:
             empty = defaults(BoatInfo)[name]
             boat = changed(self._diagram.boat, **{name: empty if value is None else value})
-            return self._do(setting(self._diagram, f"Set {name.replace('_', ' ')} of the boat",
+            return self._do(setting(self._diagram, set_title(in_words(name), _("the boat")),
                                     boat, merge_key=f"boat.{name}"))
         return put
 
