@@ -5,6 +5,7 @@ What lays out is imported when it is asked for: a start must not wait for the so
 
 from __future__ import annotations
 
+from app.words import _
 from model.diagram import Diagram
 from model.edits import Edit
 
@@ -15,7 +16,7 @@ def tidy_edit(diagram: Diagram) -> Edit | None:
         return None
     from app.drawing.tidy.edits import whole_edit
 
-    return whole_edit(diagram, "Tidy the sheet")
+    return whole_edit(diagram, _("Tidy the sheet"))
 
 
 def layout_edit(diagram: Diagram) -> Edit | None:
@@ -30,4 +31,4 @@ def layout_edit(diagram: Diagram) -> Edit | None:
 
     if any(c.at is not None for c in parts):
         return few_edit(diagram)
-    return whole_edit(diagram, "Lay out parts")
+    return whole_edit(diagram, _("Lay out parts"))

@@ -17,6 +17,7 @@ from app.drawing.tidy.draft import Draft
 from app.drawing.tidy.outlines import outlined
 from app.drawing.tidy.paper import drafts
 from app.drawing.tidy.rows import with_rows
+from app.words import _
 from model.diagram import Component, Conductor, Diagram, SheetPath
 from model.edits import Edit, changed, setting
 
@@ -42,7 +43,7 @@ def few_edit(diagram: Diagram) -> Edit:
     paths = routed_anew(after, parts, wires, kept)
     rows = [c for c in components.values() if c != diagram.components[c.id]]
     sheet = (changed(diagram.sheet, size=size),) if size != diagram.sheet.size else ()
-    return setting(diagram, "Lay out parts", *rows, *placed, *sheet, *(
+    return setting(diagram, _("Lay out parts"), *rows, *placed, *sheet, *(
         changed(wire, path=SheetPath(points=paths[wire.id])) for wire in wires))
 
 
