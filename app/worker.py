@@ -22,6 +22,8 @@ from PySide6.QtCore import (
     Signal,
 )
 
+from app.words import _
+
 if TYPE_CHECKING:
     from model.diagram import Diagram
 
@@ -95,8 +97,9 @@ class RulesProcess(QObject):
         if self._deaths >= MOST_DEATHS:
             self._open = None
             self._deaths = 0
-            self.failed.emit(f"The checks could not run: their process ended with code {code}. "
-                             "They are tried again after your next change.")
+            self.failed.emit(_(
+                "The checks could not run: their process ended with code {code}. They are tried "
+                "again after your next change.").format(code=code))
             return
         self._process.start()
         self._send(self._open)

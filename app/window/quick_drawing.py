@@ -135,7 +135,7 @@ class QuickDrawing:
         except QuantityError as error:
             return str(error)
         kind = best_kind(words)
-        return "" if kind is None else f"{kind.title}{_figure_words(figures)}"
+        return "" if kind is None else f"{_(kind.title)}{_figure_words(figures)}"
 
     def _place(self, text: str, stay: bool) -> None:
         try:
@@ -199,7 +199,7 @@ class QuickDrawing:
             if wanted and wanted in (part.id.lower(), part.designation.lower()):
                 return part.id
         hits = [part.id for part in parts
-                if wanted and wanted in f"{part.name} {kind_of(part).title}".lower()]
+                if wanted and wanted in f"{part.name} {_(kind_of(part).title)}".lower()]
         return hits[0] if hits else None
 
     def _set_figures(self, text: str, wires: list[str]) -> None:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from app.actions import MENUS, of_menu
 from app.words import N_, _
 
-HEIGHT_PX, AROUND_PX = 620, 60
+HEIGHT_PX, AROUND_PX, KEY_PX = 620, 60, 20
 ON_THE_SHEET = (
     (N_("Enter"), N_("Place the part in hand")),
     (N_("Space"), N_("Turn the part in hand")),
@@ -65,8 +65,8 @@ class ShortcutSheet(QDialog):
         area = QScrollArea()
         area.setWidgetResizable(True)
         area.setWidget(inside)
-        room = self.screen().availableGeometry()
-        self.resize(min(inside.sizeHint().width() + AROUND_PX, room.width()), HEIGHT_PX)
+        room = parent.width() if parent is not None else self.screen().availableSize().width()
+        self.resize(min(inside.sizeHint().width() + AROUND_PX, room), HEIGHT_PX)
         closing = QPushButton(_("Close"))
         closing.setDefault(True)
         closing.clicked.connect(self.accept)
@@ -98,6 +98,7 @@ def _section(menu: str, keys: list[tuple[str, str]]) -> QGridLayout:
     for row, (key, title) in enumerate(keys, start=1):
         pressed = QLabel(key)
         pressed.setObjectName("keyName")
+        pressed.setMinimumHeight(KEY_PX)  # scrolled to, not squeezed
         pressed.setAlignment(Qt.AlignmentFlag.AlignCenter)
         said = QLabel(title)
         said.setAccessibleDescription(key)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
@@ -13,7 +14,7 @@ from babel.messages.pofile import read_po
 from app import words
 from app.words import _, decimal, decimal_mark, hyphenated, in_words, ngettext, pgettext, speak
 from tests.words.__main__ import po_path, stale
-from tests.words.collecting import ROOT, texts
+from tests.words.collecting import MARKS, ROOT, texts
 
 PLACE = re.compile(r"\{[^}]*\}")
 OTHERS = [language for language in words.LANGUAGES if language != words.ENGLISH]
@@ -100,3 +101,39 @@ def test_the_decimal_mark_is_the_languages(german):
     assert (decimal_mark(), decimal("2.5 mm²")) == (",", "2,5 mm²")
     speak("en")
     assert (decimal_mark(), decimal("2.5 mm²")) == (".", "2.5 mm²")
+
+
+SHOWS = {
+    "QLabel", "QPushButton", "QCheckBox", "QAction", "Heading", "Way", "addAction", "addMenu",
+    "addRow", "addTab", "say", "_say", "tell", "section", "plain", "setAccessibleDescription",
+    "setAccessibleName", "setPlaceholderText", "setStatusTip", "setTabToolTip", "setText",
+    "setToolTip", "setWindowTitle", "setHorizontalHeaderLabels",
+}  # fmt: skip
+OWN_NAMES = {"LOOMWRIGHT", "Loomwright", "[*] - Loomwright"}
+
+
+def bare_words(node: ast.AST) -> Iterator[str]:
+    """Yield literal words that are shown without a translation, those of f-strings too."""
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in MARKS:
+        return
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        if re.search("[A-Za-z]{3}", node.value) and node.value not in OWN_NAMES:
+            yield node.value
+        return
+    if isinstance(node, ast.JoinedStr | ast.BinOp | ast.IfExp | ast.List | ast.FormattedValue):
+        for child in ast.iter_child_nodes(node):
+            yield from bare_words(child)
+
+
+@pytest.mark.parametrize("folder", ["window", "panels", "canvas"])
+def test_no_text_is_shown_that_cannot_be_translated(folder):
+    bare = []
+    for path in sorted((ROOT / "app" / folder).rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call):
+                continue
+            name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+            if name in SHOWS:
+                bare += [f"{path.name}:{node.lineno} {words}" for argument in node.args
+                         for words in bare_words(argument)]
+    assert bare == []
