@@ -19,6 +19,7 @@ class Commands(Protocol):
     def has_selection(self) -> bool: ...
     def has_parts_chosen(self) -> bool: ...
     def has_one_part_chosen(self) -> bool: ...
+    def has_one_panel_chosen(self) -> bool: ...
     def has_several_parts_chosen(self) -> bool: ...
     def has_wires_chosen(self) -> bool: ...
     def is_drawing(self) -> bool: ...
@@ -56,6 +57,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "chosen": lambda w: w.has_selection() and w.is_drawing(),
     "parts": lambda w: w.has_parts_chosen() and w.is_drawing(),
     "one_part": lambda w: w.has_one_part_chosen() and w.is_drawing(),
+    "one_panel": lambda w: w.has_one_panel_chosen() and w.is_drawing(),
     "several": lambda w: w.has_several_parts_chosen() and w.is_drawing(),
     "wires": lambda w: w.has_wires_chosen() and w.is_drawing(),
     "drawing": lambda w: w.is_drawing(),
@@ -121,7 +123,7 @@ ACTIONS = (
            sentence="Make loose breakers or fuses with one feed a panel with ways.",
            condition="several"),
     Action("edit.loosen_panel", "Take the panel apart", "Edit", "loosen_panel",
-           sentence="Put a bar and loose breakers in the place of a panel.", condition="one_part"),
+           sentence="Put a bar and loose breakers in the place of a panel.", condition="one_panel"),
     Action("edit.find", "Find…", "Edit", "find", "Ctrl+K", "Find a command, part or conductor."),
     Action("arrange.left", "Align left", "Arrange", "align", "Ctrl+Shift+Left",
            "Put the left edges of the parts in line.", "several", "left"),

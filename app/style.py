@@ -16,8 +16,13 @@ QMainWindow::separator { background: $rule; width: 1px; height: 1px; }
 #bar QLabel, #bar QToolButton { color: $bar_text; background: transparent; border: none; }
 #bar QToolButton { padding: 4px 12px; border-radius: 4px; font-size: 13px; }
 #bar QToolButton#barIcon { padding: 6px; }
-#bar QToolButton:hover { background: $ink2; }
+#bar QToolButton:hover { border: 1px solid $bar_text2; padding: 3px 11px; }
+#bar QToolButton#barIcon:hover { padding: 5px; }
 #bar QToolButton:checked { background: $bar_text; color: $bar; font-weight: bold; }
+#bar QToolButton:focus, #log QToolButton:focus { border: 2px solid $bar_text2; }
+#bar QToolButton:focus { padding: 2px 10px; }
+#bar QToolButton#barIcon:focus { padding: 4px; }
+#log QToolButton:focus { padding: 0 4px; }
 #bar QToolButton:disabled { color: $bar_dim; }
 #bar QToolButton::menu-indicator { image: none; }
 #boatName { font-size: 15px; font-weight: bold; }
@@ -41,11 +46,12 @@ GraduatedRule { color: $rule; background: $panel; }
 #quickLine { background: $panel; border: 2px solid $selection; border-radius: 4px; }
 #quickWords { font-weight: bold; background: transparent; }
 #quickMeaning { font-style: italic; color: $ink2; font-size: 12px; background: transparent; }
-QLineEdit, QComboBox, QSpinBox, QPlainTextEdit {
+QLineEdit, QComboBox, QSpinBox, QPlainTextEdit, QTextEdit {
   background: $field; border: 1px solid $rule; border-radius: 3px; padding: 3px 6px;
   selection-background-color: $selection; selection-color: $white; min-height: 20px;
-  placeholder-text-color: $dead_text; }
-QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border: 2px solid $selection; }
+  placeholder-text-color: $hint; }
+QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QPlainTextEdit:focus, QTextEdit:focus {
+  border: 2px solid $selection; padding: 2px 5px; }
 QComboBox::drop-down { border: none; width: 18px; }
 QComboBox::down-arrow { width: 0; height: 0; border-left: 4px solid $field;
   border-right: 4px solid $field; border-top: 5px solid $ink2; margin-right: 6px; }
@@ -54,21 +60,24 @@ QComboBox QAbstractItemView { background: $field; selection-background-color: $s
 QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
   padding: 4px 12px; min-height: 20px; }
 QPushButton:hover { border-color: $ink2; }
-QPushButton:focus { border: 2px solid $selection; }
+QPushButton:focus { border: 2px solid $selection; padding: 3px 11px; }
 QPushButton:default, QPushButton#primary { background: $bar; color: $bar_text; }
+QPushButton:default:focus, QPushButton#primary:focus { outline: 1px solid $bar_text;
+  outline-offset: 2px; }
 QPushButton#primary:hover { background: $bar; border: 1px solid $ink2; }
 QPushButton:disabled { color: $dead_text; }
 QPushButton#choice { padding: 4px 10px; }
 QPushButton#choice:checked { background: $selection_tint; border: 1px solid $selection;
   font-weight: bold; }
-QPushButton#choice:focus { border: 2px solid $selection; }
+QPushButton#choice:focus { border: 2px solid $selection; padding: 3px 9px; }
 QToolButton#step { border: none; background: transparent; color: $ink2; padding: 3px 5px;
   font-size: 12px; }
-QToolButton#step:checked { color: $ink; font-weight: bold; border-bottom: 3px solid $ink; }
+QToolButton#step:checked { color: $ink; border-bottom: 3px solid $ink; }
 QToolButton#step:focus { border: 2px solid $selection; border-radius: 3px; }
 QPushButton#way { min-height: 44px; }
 QPushButton#recentWay { min-height: 62px; padding: 4px; }
 QPushButton#way[primary="true"] { background: $bar; border-color: $bar; }
+QPushButton#way[primary="true"]:focus { outline: 1px solid $bar_text; outline-offset: 2px; }
 QPushButton#way[primary="true"] QLabel { color: $bar_text; }
 QLabel#wayTitle { font-weight: bold; font-size: 14px; background: transparent; }
 QLabel#wayWords { font-size: 12px; background: transparent; }
@@ -78,6 +87,7 @@ QPushButton#quietWay:focus { border: 2px solid $selection; }
 QLabel#chartName { font-size: 24px; font-weight: bold; letter-spacing: 2px; }
 QLabel#cautionTitle { color: $magenta; font-size: 18px; font-weight: bold; }
 QPushButton#cautionRead { border: 1px solid $magenta; color: $magenta; font-weight: bold; }
+QPushButton#cautionRead:focus { border: 2px solid $magenta; background: $magenta_tint; }
 #chartLine { background: $rule; }
 QToolButton#tile { background: $button; border: 1px solid $rule; border-radius: 4px;
   font-size: 11px; padding: 2px; }
@@ -87,19 +97,25 @@ QToolButton#choosing { background: $button; border: 1px solid $rule; border-radi
   padding: 3px 8px; min-height: 20px; }
 QToolButton#choosing:hover { border-color: $ink2; }
 QToolButton#choosing:focus { border: 2px solid $selection; }
-QToolButton#family { border: none; background: transparent; font-weight: bold; text-align: left; }
+QToolButton#family { border: none; background: transparent; font-weight: bold; text-align: left;
+  padding: 2px; }
+QToolButton#family:focus { border: 2px solid $selection; border-radius: 3px; padding: 0; }
 QTabBar { background: $panel; }
 QTabBar::tab { background: transparent; border: none; padding: 7px 12px 5px 12px; }
 QTabBar::tab:selected { font-weight: bold; border-bottom: 3px solid $ink; }
+QTabBar::tab:focus { color: $selection; border-bottom: 3px solid $selection; }
 QTabWidget::pane { border: none; border-top: 1px solid $rule; background: $panel; }
-QTableView, QTableWidget, QListView, QTreeView { background: $panel; border: none;
+QTableView, QTableWidget, QListView, QTreeView { background: $panel; border: 1px solid $panel;
   alternate-background-color: $button; gridline-color: $rule;
   selection-background-color: $selection_tint; selection-color: $ink; outline: none; }
+QTableView:focus, QListView:focus { border: 1px solid $selection; }
+QScrollArea:focus { border: 1px solid $selection; }
+QTableView::item:focus { border: 1px solid $selection; }
 QTableView::item { padding: 3px 6px; border-bottom: 1px solid $rule; }
 QTableView::item:selected { background: $selection_tint; color: $ink; }
 QHeaderView { background: $panel; }
 QHeaderView::section { background: $panel; border: none; border-bottom: 1px solid $rule;
-  color: $ink2; font-style: italic; font-size: 12px; padding: 3px 6px; }
+  color: $ink2; font-style: italic; font-size: 12px; padding: 3px 9px; }
 QTableCornerButton::section { background: $panel; border: none;
   border-bottom: 1px solid $rule; }
 QMenu { background: $field; border: 1px solid $rule; padding: 4px; }

@@ -110,9 +110,9 @@ class Workspace:
             raise
         self._take(History(diagram), path, lock)
 
-    def start_new(self, diagram: Diagram) -> None:
-        """Replace the diagram by one that was never saved."""
-        self._take(History(diagram), None, None)
+    def start_new(self, diagram: Diagram, is_work: bool = False) -> None:
+        """Replace the diagram by one that was never saved; leaving one that is work asks first."""
+        self._take(History(diagram), None, None, is_work)
 
     def adopt(self, recovered: Recovered) -> None:
         """Continue from what a journal gave back, undo steps included."""
@@ -159,14 +159,16 @@ class Workspace:
             raise AlreadyOpen(path)
         return lock
 
-    def _take(self, history: History, path: Path | None, lock: FileLock | None) -> None:
+    def _take(self, history: History, path: Path | None, lock: FileLock | None,
+              is_work: bool = False) -> None:
         if lock is not self._lock:
             self._release()
         before = self.diagram
         self._journal.close()
         self._history = history
         self._journal = Journal(self._state_folder, self.diagram, path)
-        self._lock, self.path, self._saved = lock, path, self.diagram
+        self._lock, self.path = lock, path
+        self._saved = Diagram() if is_work else self.diagram
         self._tell(before)
 
     def _release(self) -> None:

@@ -33,6 +33,7 @@ from model.kinds import catalogue
 
 SMALLEST_SCALE, LARGEST_SCALE = 0.5, 40.0
 WHEEL_STEP = 1.15
+EDGE_SHARE = 0.08  # so near the edge something is not well in sight
 
 
 class SheetView(QGraphicsView):
@@ -138,8 +139,12 @@ class SheetView(QGraphicsView):
         self.scaled.emit(self.transform().m11())
 
     def show_point(self, x: float, y: float) -> None:
-        """Bring a point of the sheet to the middle of the view."""
-        self.centerOn(x, y)
+        """Bring a point of the sheet to the middle of the view, unless it is well in sight."""
+        seen = self.viewport().rect()
+        well = seen.adjusted(*(round(share * EDGE_SHARE) for share in (
+            seen.width(), seen.height(), -seen.width(), -seen.height())))
+        if not well.contains(self.mapFromScene(QPointF(x, y))):
+            self.centerOn(x, y)
         self.scaled.emit(self.transform().m11())
 
     def cancel(self) -> bool:

@@ -12,8 +12,9 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from app.panels.choice_words import choice_words, unit_words
 from app.typed import listed, read_quantity, shown_list, shown_quantity
-from app.words import N_, _, decimal, hyphenated, in_words, within
+from app.words import N_, _, decimal, hyphenated, within
 from model.diagram import Known
 from model.kinds.record import Field
 from model.units import QuantityError
@@ -69,7 +70,7 @@ class FieldRow(QWidget):
         row.addWidget(title)
         row.addWidget(self.editor, 1)
         if field.unit:
-            unit = QLabel(_(field.unit))
+            unit = QLabel(unit_words(field.unit))
             unit.setObjectName("unit")
             row.addWidget(unit)
         if field.type in ("number", "count"):
@@ -117,7 +118,7 @@ class FieldRow(QWidget):
         box.addItem(UNKNOWN, None)
         for option in options:
             value = option == "yes" if self.field.type == "yes_no" else option
-            box.addItem(in_words(option), value)
+            box.addItem(choice_words(option), value)
         index = next((i for i in range(box.count()) if box.itemData(i) == self._value), 0)
         box.setCurrentIndex(index)
         box.activated.connect(lambda i: self._put(box.itemData(i)))
@@ -134,6 +135,9 @@ class FieldRow(QWidget):
         box.setCurrentIndex(next(
             (i for i, (_, value) in enumerate(HOW_KNOWN) if value == self._known), 0))
         box.activated.connect(lambda i: self._how(box.itemData(i)))
+        letters = ", ".join(f"{letter} {_(words)}" for letter, words in HOW_TITLES.items())
+        box.setToolTip(_("How it is known: {letters}").format(letters=letters))
+        box.setAccessibleDescription(box.toolTip())
         return box
 
     def _how(self, known: Known | None) -> None:

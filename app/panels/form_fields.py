@@ -78,7 +78,7 @@ BOAT_FIELDS = (
     Field("date", "Date", "text"),
     Field("drawn_by", "Drawn by", "text"),
     Field("rule_set", "Checked against", "choice", choices=("iso", "us"),
-          sentence="iso: ISO 13297 practice; us: 33 CFR 183 and ABYC practice."),
+          sentence="Whose figures the checks read: ISO 13297, or 33 CFR 183 and ABYC."),
     Field("status", "The drawing is", "choice", choices=("as_found", "planned", "as_built")),
     Field("length_unit", "Lengths in", "choice", choices=("m", "ft")),
     Field("length_m", "Length of the boat", "number", "m", checks=("5.12",)),

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.drawing.theme import colour
+from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, where_text
 from app.words import _
 from model.diagram import Diagram
@@ -26,7 +26,11 @@ class LiveTable(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__(0, 3)
+        self._palette: Palette = "day"
+        self._shown: tuple[Diagram, LiveState] | None = None
+        self.against = 0  # how many parts are live against a switch
         self.setAccessibleName(_("Live table: what is live and from what"))
+        self.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
         self.setHorizontalHeaderLabels([_("Part"), _("Name"), _("Live from")])
         self.verticalHeader().hide()
         self.setShowGrid(False)
@@ -34,13 +38,21 @@ class LiveTable(QTableWidget):
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         head = self.horizontalHeader()
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        head.setHighlightSections(False)
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         self.setColumnWidth(0, 70)
         self.setColumnWidth(1, 230)
         self.itemSelectionChanged.connect(self._chosen)
 
+    def set_palette(self, palette: Palette) -> None:
+        """Write in a palette's colours."""
+        self._palette = palette
+        if self._shown is not None:
+            self.show_state(*self._shown)
+
     def show_state(self, diagram: Diagram, state: LiveState) -> None:
         """Show which parts are live."""
+        self._shown = (diagram, state)
         rows = []
         for item, sources in state.components.items():
             component = diagram.components.get(item)
@@ -52,6 +64,7 @@ class LiveTable(QTableWidget):
                 words = _("live against the switch, from {words}").format(words=words)
             rows.append((not unexpected, not sources, item, designation(component),
                          component.name, words or _("dead")))
+        self.against = sum(not row[0] for row in rows)
         self.blockSignals(True)
         self.setRowCount(len(rows))
         for number, (expected, dead, item, name, own, words) in enumerate(sorted(rows)):
@@ -59,7 +72,7 @@ class LiveTable(QTableWidget):
                 cell = QTableWidgetItem(text)
                 cell.setData(ITEM_ROLE, item)
                 role = "dead_text" if dead else "ink" if expected else "magenta"
-                cell.setForeground(QColor(colour(role)))
+                cell.setForeground(QColor(colour(role, self._palette)))
                 self.setItem(number, column, cell)
             self.setRowHeight(number, 26)
         self.blockSignals(False)

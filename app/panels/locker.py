@@ -31,26 +31,30 @@ from PySide6.QtWidgets import (
 
 from app.drawing.marks import bounds
 from app.drawing.painters.qt import paint, prepared
-from app.drawing.symbols import KIND_MIME, symbol
+from app.drawing.symbols import KIND_MIME, Symbol, symbol
 from app.drawing.theme import Palette
 from app.panels.heading import Heading
 from app.words import SOFT_HYPHEN, _, hyphenated
 from model.kinds import FAMILIES, Kind, catalogue
 
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
-FOLDED_H, LOW_ICON_H, TEXT_PX = 46, 25, 11
+LOW_ICON_H, TEXT_PX = 25, 12  # as large as lettering on tiles ever is
 COLUMNS = 3
-FOLDED_W = 130
+FOLDED_W = 116
 
 
 @cache
 def kind_picture(slug: str, width: int, height: int, palette: Palette = "day") -> QPixmap:
     """Return a kind's symbol fitted into a picture of this many pixels."""
+    return picture_of(symbol(slug, {}, {}), width, height, palette)
+
+
+def picture_of(drawn: Symbol, width: int, height: int, palette: Palette) -> QPixmap:
+    """Return a symbol fitted into a picture of this many pixels."""
     ratio = 2.0
     image = QImage(QSize(int(width * ratio), int(height * ratio)),
                    QImage.Format.Format_ARGB32_Premultiplied)
     image.fill(Qt.GlobalColor.transparent)
-    drawn = symbol(slug, {}, {})
     box = bounds(drawn.marks) or drawn.body
     box = box.joined(drawn.body).grown(0.6)
     painter = QPainter(image)
@@ -78,14 +82,8 @@ class Tile(QToolButton):
         self.setAccessibleName(_("Part: {title}").format(title=_(kind.title)))
         self.setAccessibleDescription(_(kind.sentence))
         self._palette: Palette = palette
-        self._is_folded = False
+        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
         self.setFixedSize(TILE_W, TILE_H)
-
-    def set_folded(self, is_folded: bool) -> None:
-        """Show the symbol alone, or over the name."""
-        self._is_folded = is_folded
-        self.setFixedSize(TILE_W, FOLDED_H if is_folded else TILE_H)
-        self._dress_if_seen()
 
     def set_palette(self, palette: Palette) -> None:
         """Draw the symbol in a palette's colours."""
@@ -103,13 +101,9 @@ class Tile(QToolButton):
 
     def _dress(self) -> None:
         """Set the name in its lines, and draw the symbol in what height they leave."""
-        style = Qt.ToolButtonStyle
         text = _wrapped(hyphenated(self.kind.title))
-        low = not self._is_folded and text.count("\n") > 1
-        height = LOW_ICON_H if low else ICON_H
+        height = LOW_ICON_H if text.count("\n") > 1 else ICON_H
         self.setText(text)
-        self.setToolButtonStyle(
-            style.ToolButtonIconOnly if self._is_folded else style.ToolButtonTextUnderIcon)
         self.setIconSize(QSize(ICON_W, height))
         self.setIcon(QIcon(kind_picture(self.kind.slug, ICON_W, height, self._palette)))
 
@@ -130,7 +124,7 @@ class Tile(QToolButton):
         drag, mime = QDrag(self), QMimeData()
         mime.setData(KIND_MIME, self.kind.slug.encode())
         drag.setMimeData(mime)
-        drag.setPixmap(kind_picture(self.kind.slug, ICON_W, ICON_H))
+        drag.setPixmap(kind_picture(self.kind.slug, ICON_W, ICON_H, self._palette))
         drag.exec(Qt.DropAction.CopyAction)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -190,29 +184,32 @@ class Locker(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(Heading(_("Locker"), _("parts")))
+        self._heading = Heading(_("Locker"), _("parts"))
+        column.addWidget(self._heading)
         body = QVBoxLayout()
         body.setContentsMargins(12, 10, 4, 0)
-        body.addWidget(self.search)
+        search = QVBoxLayout()
+        search.setContentsMargins(0, 0, 8, 0)
+        search.addWidget(self.search)
+        body.addLayout(search)
         body.addWidget(self._scroll(palette), 1)
         column.addLayout(body, 1)
         self._show_width()
 
     def set_folded(self, is_folded: bool) -> None:
-        """Fold to one column of symbols, so that the sheet has room, or unfold."""
+        """Fold to one column of parts, so that the sheet has room, or unfold."""
         if is_folded == self.is_folded:
             return
         self.is_folded = is_folded
         for (head, _holder, tiles), grid in zip(self._families, self._grids, strict=True):
             title, count = head.property("title"), len(tiles)
             head.setText(title.split()[0] if is_folded else f"{title}   {count}")
-            for tile in tiles:
-                tile.set_folded(is_folded)
             self._set_tiles(grid, tiles)
         self._show_width()
 
     def _show_width(self) -> None:
         self.setFixedWidth(FOLDED_W if self.is_folded else COLUMNS * (TILE_W + 6) + 30)
+        self._heading.plain.setVisible(not self.is_folded)
         self.search.setPlaceholderText(
             _("Search") if self.is_folded
             else _("Search {count} parts").format(count=len(catalogue())))
@@ -242,6 +239,7 @@ class Locker(QWidget):
         area.setWidgetResizable(True)
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # its tiles have it
         area.setWidget(inside)
         return area
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QBoxLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -23,7 +22,9 @@ from app.words import _
 if TYPE_CHECKING:
     from rules.rule import Fix
 
-WIDTH_PX = 400
+WIDTH_PX, NARROW_PX = 400, 340
+BUTTONS_PX = 90  # what two buttons and the margins take beside their words
+UNPUBLISHED = "common practice, no source"
 
 
 class NoticePage(QScrollArea):
@@ -47,6 +48,10 @@ class NoticePage(QScrollArea):
         self.buttons: list[QPushButton] = []
         self.show_row(None, ())
 
+    def set_narrow(self, is_narrow: bool) -> None:
+        """Take less room beside a narrow list."""
+        self.setFixedWidth(NARROW_PX if is_narrow else WIDTH_PX)
+
     def show_row(self, row: NoticeRow | None, fixes: Sequence[Fix]) -> None:
         """Show a row, with the fixes that its rule offers; None shows how to choose one."""
         self._fixes, self.buttons = {}, []
@@ -67,20 +72,19 @@ class NoticePage(QScrollArea):
             column.addWidget(_words(_(finding.title), "sectionName"))
         column.addWidget(_words(row.message if row.accepted is None else finding_text(row)))
         if finding is not None and finding.sources:
-            column.addWidget(_words(_("Source: {sources}").format(
-                sources="; ".join(finding.sources)), "plainWord"))
+            column.addWidget(_words(_sources(finding.sources), "plainWord"))
         for fix in fixes:
             button = self._button(column, fix.title, partial(self.fix_wanted.emit, fix))
             button.setObjectName("primary" if fix.grade == "mechanical" else "")
             button.setToolTip(_("Do this as one step; Undo takes it back."))
             button.installEventFilter(self)
             self._fixes[button] = fix
-        side_by_side = QHBoxLayout()
+        side_by_side = QBoxLayout(self._direction())
         column.addLayout(side_by_side)
         if finding is not None and finding.number:
             self._button(side_by_side, _("What this check says"),
                          partial(self.explain_wanted.emit, finding.rule))
-        if finding is not None and finding.figures:
+        if finding is not None and _reads_figures(finding.rule):
             self._button(column, _("Use another figure…"),
                          partial(self.figure_wanted.emit, finding.rule))
         if row.accepted is not None:
@@ -89,6 +93,13 @@ class NoticePage(QScrollArea):
         elif finding is not None and finding.number and finding.where:
             self._button(side_by_side, _("Accept with a reason…"),
                          partial(self.accept_wanted.emit, finding))
+
+    def _direction(self) -> QBoxLayout.Direction:
+        """Return how the last two buttons stand: beside each other where there is room."""
+        asked = self.fontMetrics().horizontalAdvance(
+            f"{_('What this check says')} {_('Accept with a reason…')}")
+        fits = asked + BUTTONS_PX <= self.width()
+        return QBoxLayout.Direction.LeftToRight if fits else QBoxLayout.Direction.TopToBottom
 
     def _button(self, column: QBoxLayout, text: str, pressed: partial[None]) -> QPushButton:
         button = QPushButton(text)
@@ -105,6 +116,22 @@ class NoticePage(QScrollArea):
             elif event.type() in (QEvent.Type.Leave, QEvent.Type.FocusOut, QEvent.Type.Hide):
                 self.fix_pointed.emit(None)
         return super().eventFilter(watched, event)
+
+
+def _sources(sources: Sequence[str]) -> str:
+    """Return where a check comes from, in words."""
+    published = [source for source in sources if source != UNPUBLISHED]
+    if not published:
+        return _("From common practice; no published source.")
+    return _("Source: {sources}").format(sources="; ".join(published))
+
+
+def _reads_figures(rule: str) -> bool:
+    """Say whether a check reads a figure that the owner may put another in place of."""
+    from rules.book import find  # the rule book is no part of a start
+
+    found = find(rule)
+    return found is not None and bool(found.record.figures)
 
 
 def finding_text(row: NoticeRow) -> str:

@@ -87,6 +87,11 @@ def shown_rows(
     return found
 
 
+def topic_words(topic: str) -> str:
+    """Return what a topic of the rule book is called."""
+    return _("AC side") if topic == "alternating" else in_words(topic)
+
+
 def _holds(row: NoticeRow, wanted: Iterable[str]) -> bool:
     title = row.finding.title if row.finding is not None else ""
     own = f"{in_words(row.severity)} {in_words(row.topic)} {_(title)}"
@@ -102,7 +107,7 @@ def _is_of(row: NoticeRow, only: frozenset[Key] | None) -> bool:
 
 def _group(row: NoticeRow, diagram: Diagram, order: Order) -> str:
     if order == "topic":
-        return capital(in_words(row.topic))
+        return capital(topic_words(row.topic))
     owner = row.item.partition(".")[0]
     wire = diagram.conductors.get(owner)
     part = diagram.components.get(wire.start.component if wire is not None else owner)

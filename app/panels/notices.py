@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon
+from PySide6.QtGui import QColor, QIcon, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
@@ -26,7 +26,15 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import Palette, colour
 from app.panels.badge_picture import badge_picture
 from app.panels.notice_page import NoticePage
-from app.panels.notice_rows import Key, NoticeRow, Order, key_of, notice_rows, shown_rows
+from app.panels.notice_rows import (
+    Key,
+    NoticeRow,
+    Order,
+    key_of,
+    notice_rows,
+    shown_rows,
+    topic_words,
+)
 from app.words import N_, _, in_words, speaks_english
 from model.diagram import Diagram
 
@@ -36,6 +44,7 @@ if TYPE_CHECKING:
 
 ROW_PX = 29
 WIDTHS_PX = {0: 38, 1: 180, 3: 100}
+NARROW_PX, NARROW_WHERE_PX = 1000, 170
 TOOLTIP_SIGNS = 72
 ORDERS: tuple[tuple[str, Order], ...] = (
     (N_("worst first"), "danger"), (N_("by place"), "place"), (N_("by topic"), "topic"))
@@ -89,6 +98,7 @@ class Notices(QWidget):
     def _make_table(self) -> QTableWidget:
         table = QTableWidget(0, 4)
         table.setAccessibleName(_("Notices: findings of the rule book"))
+        table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
         table.setHorizontalHeaderLabels(["", _("Where"), _("Notice"), _("Topic")])
         table.verticalHeader().hide()
         table.setShowGrid(False)
@@ -99,6 +109,7 @@ class Notices(QWidget):
         head = table.horizontalHeader()
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        head.setHighlightSections(False)
         head.setMinimumSectionSize(WIDTHS_PX[0])
         for section, width in WIDTHS_PX.items():
             table.setColumnWidth(section, width)
@@ -109,6 +120,7 @@ class Notices(QWidget):
     def _lay_out(self) -> None:
         tools = QHBoxLayout()
         tools.setContentsMargins(10, 5, 10, 3)
+        tools.setSpacing(8)
         tools.addWidget(self.words, 1)
         tools.addWidget(self.order)
         tools.addWidget(self.only_new)
@@ -137,6 +149,24 @@ class Notices(QWidget):
             if diagram.components else _("Nothing is drawn yet; checks run as you draw."))
         self._show_rows()
         self.counted.emit(report.counts())
+
+    def choose(self, finding: Finding) -> None:
+        """Choose a finding's row; what hides it is taken away."""
+        self.words.clear()
+        self.only_new.setChecked(False)
+        for number, row in enumerate(self.rows):
+            if row.finding is not None and key_of(row.finding) == key_of(finding):
+                self.table.setCurrentCell(number, 1)
+                self.table.setFocus()
+                return
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the sentences the room, where there is little, before the topics."""
+        super().resizeEvent(event)
+        is_narrow = self.width() < NARROW_PX
+        self.table.setColumnHidden(3, is_narrow)
+        self.table.setColumnWidth(1, NARROW_WHERE_PX if is_narrow else WIDTHS_PX[1])
+        self.page.set_narrow(is_narrow)
 
     def set_palette(self, palette: Palette) -> None:
         """Draw badges and second texts in a palette's colours."""
@@ -184,7 +214,7 @@ class Notices(QWidget):
             badge.setData(Qt.ItemDataRole.AccessibleTextRole, said)
             badge.setToolTip(said)
         cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(_listed(row)),
-                 QTableWidgetItem(in_words(row.topic))]
+                 QTableWidgetItem(topic_words(row.topic))]
         font = cells[1].font()
         font.setBold(True)
         cells[1].setFont(font)

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 
 from app.drafting.parts import field_edit, set_title
 from app.drafting.wires import wire_field_edit
+from app.drawing.symbols import symbol
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
@@ -41,7 +42,7 @@ from app.panels.form_fields import (
 from app.panels.form_texts import plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
-from app.panels.locker import kind_picture
+from app.panels.locker import picture_of
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
@@ -68,6 +69,7 @@ class Particulars(QWidget):
     """Details of the selection. `do` applies an edit and returns a sentence when refused."""
 
     shown_item = Signal(str)
+    notice_wanted = Signal(object)  # a Finding, to be read in full
 
     def __init__(self, do: DO) -> None:
         super().__init__()
@@ -96,6 +98,7 @@ class Particulars(QWidget):
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
         self._area.setFrameShape(QFrame.Shape.NoFrame)
+        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         column.addWidget(self._area, 1)
 
@@ -220,7 +223,8 @@ class Particulars(QWidget):
         kind = kind_of(component)
         head = QHBoxLayout()
         picture = QLabel()
-        picture.setPixmap(kind_picture(kind.slug, 58, 66, self._palette))
+        drawn = symbol(kind.slug, component.parameters, {})
+        picture.setPixmap(picture_of(drawn, 58, 66, self._palette))
         picture.setFixedSize(62, 76)
         picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
         head.addWidget(picture)
@@ -276,6 +280,7 @@ class Particulars(QWidget):
         button.setObjectName("family")
         button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         button.setText(rest_words(len(rest), known, map(self._settles, rest)))
+        button.setToolTip(button.text())
         button.setArrowType(
             Qt.ArrowType.DownArrow if self._is_open else Qt.ArrowType.RightArrow)
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -389,10 +394,10 @@ class Particulars(QWidget):
             message = QLabel(finding.message)
             message.setWordWrap(True)
             column.addWidget(message)
-            button = QPushButton(_("Show on the sheet"))
+            button = QPushButton(_("What can be done"))
+            button.setToolTip(_("Read this notice in full, with its fixes"))
             button.clicked.connect(
-                lambda _=False, item=finding.where[0] if finding.where else "":
-                self.shown_item.emit(item))
+                lambda _=False, finding=finding: self.notice_wanted.emit(finding))
             column.addWidget(button)
 
 

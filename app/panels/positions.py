@@ -40,6 +40,7 @@ class Positions(QWidget):
         self.mode.activated.connect(lambda i: self.mode_chosen.emit(self.mode.itemData(i)))
         self.table = QTableWidget(0, 3)
         self.table.setAccessibleName(_("Positions of switches"))
+        self.table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
         self.table.setHorizontalHeaderLabels([_("Switch"), _("Name"), _("Position")])
         self.table.verticalHeader().hide()
         self.table.setShowGrid(False)
@@ -47,6 +48,7 @@ class Positions(QWidget):
         head = self.table.horizontalHeader()
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         head.setStretchLastSection(False)
+        head.setHighlightSections(False)
         self.table.setColumnWidth(0, 70)
         self.table.setColumnWidth(1, 230)
         self.table.setColumnWidth(2, 140)

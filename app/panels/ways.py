@@ -39,6 +39,7 @@ class WayTable(QWidget):
         self._ways: list[dict[str, Any]] = [thaw(way) for way in panel_ways(component.parameters)]
         self.table = QTableWidget(len(self._ways), len(COLUMNS))
         self.table.setAccessibleName(_("Ways of the panel"))
+        self.table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
         self.table.setHorizontalHeaderLabels([_(title) for _name, title in COLUMNS])
         self.table.setVerticalHeaderLabels([way["id"] for way in self._ways])
         self.table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)

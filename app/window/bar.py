@@ -67,7 +67,7 @@ class FinderLine(QLineEdit):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setPlaceholderText(_("Find a command, part or conductor      Ctrl K"))
+        self.setPlaceholderText(_("Command, part or conductor   Ctrl K"))
         self.setAccessibleName(_("Find a command, part or conductor"))
         self.setFixedWidth(300)
         self._entries: dict[str, str] = {}

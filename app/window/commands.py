@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QMessageBox
 
 from app.actions import ACTIONS
+from app.window.bar import rose_picture
 from app.window.language import choose_language, mark_language, window_settings
 from app.window.sheet_commands import SheetCommands
 from app.words import _, ngettext
@@ -70,7 +71,7 @@ class WindowCommands(SheetCommands):
 
     def print_dialog(self) -> None:
         """Write the pack."""
-        self._window.files.print_dialog()
+        self._window.files.print_dialog(self._window.palette_name)
 
     def export_dialog(self) -> None:
         """Write the drawing."""
@@ -208,6 +209,7 @@ class WindowCommands(SheetCommands):
 
         if self._help is None:
             self._help = HelpWindow(self._window)
+        self._help.set_palette(self._window.palette_name)
         self._help.show_page(page)
         self._help.show()
         self._help.raise_()
@@ -216,7 +218,11 @@ class WindowCommands(SheetCommands):
         """Show what the program does and does not do."""
         from app.reports import CAUTION  # a start has no use for it
 
-        QMessageBox.about(self._window, "Loomwright", (
+        box = QMessageBox(self._window)
+        box.setWindowTitle(_("About and cautions"))
+        box.setIconPixmap(rose_picture(64, self._window.palette_name, role="ink"))
+        box.setText(
             _("Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
             "Batteries cannot be switched off: their posts stay live. Shore power can kill. "
-            "Lithium banks need their maker's instructions.\n\n") + _(CAUTION)))
+            "Lithium banks need their maker's instructions.\n\n") + _(CAUTION))
+        box.exec()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from app.canvas.scene import SheetScene
+from app.words import _
 from app.workspace import Workspace
 from model.diagram import Diagram
 from model.edits import Edit
@@ -41,8 +42,15 @@ class WindowDesk:
     def do(self, edit: Edit) -> bool:
         """Do an edit as one step; say what was done, or why not."""
         problem = self.refusal(edit)
-        self._say(problem or edit.label)
+        self._say(problem or _("Done: {step}").format(step=edit.label))
         return problem is None
+
+    def typed(self, edit: Edit) -> str | None:
+        """Do an edit that a field made and say so; return why not, which the field says."""
+        problem = self.refusal(edit)
+        if problem is None:
+            self._say(_("Done: {step}").format(step=edit.label))
+        return problem
 
     def refusal(self, edit: Edit) -> str | None:
         """Do an edit; return the sentence that refuses it, or None when it was done."""

@@ -69,7 +69,7 @@ class Files:
         """Take a diagram that was made for the owner; return whether the open one could go."""
         if not self.may_leave():
             return False
-        self._workspace.start_new(diagram)
+        self._workspace.start_new(diagram, is_work=True)
         self._lay_out()
         self._say(sentence)
         return True
@@ -125,7 +125,7 @@ class Files:
             return
         diagram = import_tables(self._window, self)
         if diagram is not None:
-            self._workspace.start_new(diagram)
+            self._workspace.start_new(diagram, is_work=True)
             self._lay_out()
 
     def save(self) -> bool:
@@ -192,11 +192,11 @@ class Files:
             self.tell(_("Not everything could be brought back"), warning)
         self._say(_("Unsaved work was brought back."))
 
-    def print_dialog(self) -> None:
+    def print_dialog(self, palette: Palette = "day") -> None:
         """Show the print page; write the pack, or send it to a printer."""
         from app.window.printing import PrintPage, send_to_printer
 
-        page = PrintPage(self._workspace.diagram, self._window)
+        page = PrintPage(self._workspace.diagram, self._window, palette)
         page.exec()
         page.deleteLater()
         if page.wants == "file":

@@ -32,6 +32,8 @@ CAUTIONS = (
     N_("The sheet shows what was drawn, not what is aboard: look before you cut."),
     CAUTION,
 )
+TAGLINE = N_("A chart of your boat's electricity")
+PURPOSE = N_("Draw the wiring, have it checked, see what stays live, print it.")
 SHEET_PX = QSize(1020, 620)
 MARGIN_PX, BAND_PX, BAR_PX = 14, 5, 18
 PICTURE_PX = QSize(92, 62)
@@ -125,6 +127,8 @@ class StartPage(QWidget):
         self.read = QPushButton(_("I have read this"))
         self.read.setObjectName("cautionRead")
         self.read.clicked.connect(self._confirm)
+        self.hint = QLabel(_("Then choose how to begin, at the right."))
+        self.hint.setObjectName("plainWord")
         self.new_boat.clicked.connect(self.asked.emit)
         self.cutter.clicked.connect(lambda: self.demo.emit("cutter"))
         self.open.clicked.connect(self.opening.emit)
@@ -167,6 +171,7 @@ class StartPage(QWidget):
             column.addWidget(words)
         column.addSpacing(6)
         column.addWidget(self.read, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.hint)
         column.addStretch(1)
         return column
 
@@ -179,8 +184,9 @@ class StartPage(QWidget):
         rose.setPixmap(rose_picture(56, self._palette))
         name = QLabel("LOOMWRIGHT")
         name.setObjectName("chartName")
-        words = QLabel(_("A chart of your boat's electricity"))
+        words = QLabel(f"{_(TAGLINE)}. {_(PURPOSE)}")
         words.setObjectName("plainWord")
+        words.setWordWrap(True)
         titles = QVBoxLayout()
         titles.setSpacing(0)
         titles.addStretch(1)
@@ -215,6 +221,7 @@ class StartPage(QWidget):
 
     def _allow(self, is_read: bool) -> None:
         self.read.setVisible(not is_read)
+        self.hint.setVisible(not is_read)
         for way in self.ways():
             way.setEnabled(is_read)
         self.new_boat.setProperty("primary", is_read)

@@ -23,6 +23,8 @@ class Foot(QTabWidget):
     def __init__(self) -> None:
         super().__init__()
         self.setObjectName("foot")
+        self.setAccessibleName(_("Notices, positions, live table"))
+        self.tabBar().setAccessibleName(_("Notices, positions, live table"))
         self.notices = Notices()
         self.positions = Positions()
         self.live = LiveTable()
@@ -67,6 +69,7 @@ class Foot(QTabWidget):
             shape.setPixmap(badge_picture(
                 "accepted" if severity == "note" else severity, 0, palette))
         self.notices.set_palette(palette)
+        self.live.set_palette(palette)
 
     def show_counts(self, counts: Mapping[str, int], rules_run: int, unjudged: int) -> None:
         """Show how many notices of each severity there are."""

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 import assets
 from app.drawing.help_pictures import HelpPicture, help_pictures
 from app.drawing.painters.qt import picture
+from app.drawing.theme import Palette, colour
 from app.words import _
 from rules.book import find
 from rules.describe import as_html, as_text, pages
@@ -75,8 +76,9 @@ def pictures_html(pictures: Sequence[HelpPicture]) -> str:
 class HelpWindow(QDialog):
     """Search and read. Typing filters the list; the arrow keys go through it."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, palette: Palette = "day") -> None:
         super().__init__(parent)
+        self._palette = palette
         self.setWindowTitle(_("Help"))
         self.resize(1040, 720)
         self.pages = help_pages()
@@ -94,7 +96,6 @@ class HelpWindow(QDialog):
         self.text = QTextBrowser()
         self.text.setAccessibleName(_("The page"))
         self.text.setOpenExternalLinks(False)
-        self.text.document().setDefaultStyleSheet(STYLE)
         self.text.document().setDocumentMargin(16)
         left = QVBoxLayout()
         left.addWidget(self.words)
@@ -121,6 +122,11 @@ class HelpWindow(QDialog):
         else:
             self.text.setPlainText(_("No page has these words."))
 
+    def set_palette(self, palette: Palette) -> None:
+        """Show the page, its links and its pictures in a palette's colours."""
+        self._palette = palette
+        self._show(self.list.currentItem())
+
     def show_page(self, key: str) -> None:
         """Show a page by its key: an article's name or a check's slug."""
         self.words.clear()
@@ -132,6 +138,8 @@ class HelpWindow(QDialog):
     def _show(self, item: QListWidgetItem | None) -> None:
         if item is None:
             return
+        links = f"a {{ color: {colour('selection', self._palette)}; }}"
+        self.text.document().setDefaultStyleSheet(STYLE + links)
         chosen = next(one for one in self.pages if one.key == item.data(KEY_ROLE))
         if chosen.markdown:
             self.text.setMarkdown(chosen.markdown)
@@ -146,5 +154,5 @@ class HelpWindow(QDialog):
             sharp = 2 * PICTURE_PX / shown.size_mm[0]
             self.text.document().addResource(
                 QTextDocument.ResourceType.ImageResource, QUrl(f"{PICTURE}{number}"),
-                picture(shown.marks, shown.size_mm, sharp))
+                picture(shown.marks, shown.size_mm, sharp, self._palette))
         self.text.setHtml(as_html(page_of(rule), pictures_html(pictures)))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QInputDialog
+from PySide6.QtWidgets import QInputDialog, QPlainTextEdit
 
 from app.drawing.sheet import sheet_drawing
 from app.words import _
@@ -28,12 +28,20 @@ class Judging:
         self._surveyed: tuple[Diagram, Survey] | None = None
         notices = window.foot.notices
         notices.offers = self.offers
+        window.particulars.notice_wanted.connect(self.show_notice)
         notices.page.fix_wanted.connect(self.fix)
         notices.page.fix_pointed.connect(self.show_fix)
         notices.page.explain_wanted.connect(window.commands.explain)
         notices.page.accept_wanted.connect(self.ask_reason)
         notices.page.withdraw_wanted.connect(self.withdraw)
         notices.page.figure_wanted.connect(self.ask_figure)
+
+    def show_notice(self, finding: Finding) -> None:
+        """Show a finding in the notices, in full."""
+        foot = self._window.foot
+        foot.show()
+        foot.setCurrentWidget(foot.notices)
+        foot.notices.choose(finding)
 
     def offers(self, finding: Finding) -> Sequence[Fix]:
         """Return the fixes for a finding of the present diagram."""
@@ -60,7 +68,9 @@ class Judging:
         except ModelError as error:
             self._window.say(error.sentence)
             return
-        self._window.desk.do(edit)
+        if self._window.desk.do(edit):
+            self._window.say(_("Done: {step}. Undo takes it back.").format(step=fix.title))
+        self._window.foot.notices.table.setFocus()  # the button that was pressed is gone
 
     def show_fix(self, fix: Fix | None) -> None:
         """Show on the sheet what a fix would do, or nothing more."""
@@ -81,11 +91,19 @@ class Judging:
 
     def ask_reason(self, finding: Finding) -> None:
         """Ask why a finding is accepted, and accept it for that reason."""
-        reason, is_given = QInputDialog.getMultiLineText(
-            self._window, _("Accept with a reason"),
-            finding.message + "\n\n" + _(
-                "Why is this accepted? The reason is kept in the file and printed in the pack. "
-                "The notice comes back when the facts change."))
+        asking = QInputDialog(self._window)
+        asking.setWindowTitle(_("Accept with a reason"))
+        asking.setOption(QInputDialog.InputDialogOption.UsePlainTextEditForTextInput)
+        asking.setOkButtonText(_("Accept"))
+        asking.setLabelText(finding.message + "\n\n" + _(
+            "Why is this accepted? The reason is kept in the file and printed in the pack. "
+            "The notice comes back when the facts change."))
+        asking.setModal(True)
+        asking.show()  # which makes its field
+        for field in asking.findChildren(QPlainTextEdit):
+            field.setAccessibleName(_("The reason"))
+        is_given, reason = bool(asking.exec()), asking.textValue()
+        asking.deleteLater()
         if is_given and reason.strip():
             self.accept(finding, reason)
         elif is_given:

@@ -3,9 +3,29 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from app.words import _
+
+
+class Sentence(QLabel):
+    """A sentence that ends in dots where the room does, and then says all when pointed at."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint what there is room for."""
+        room = self.contentsRect()
+        seen = self.fontMetrics().elidedText(
+            self.text(), Qt.TextElideMode.ElideRight, room.width())
+        self.setToolTip("" if seen == self.text() else self.text())
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, seen)
+        painter.end()
 
 
 class LogLine(QWidget):
@@ -20,7 +40,7 @@ class LogLine(QWidget):
         self.setObjectName("log")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setFixedHeight(28)
-        self.place, self.words, self.counts = QLabel(), QLabel(), QLabel()
+        self.place, self.words, self.counts = QLabel(), Sentence(), QLabel()
         self.scale, self.saved = QLabel(), QLabel()
         self.mode = QLabel()
         self.mode.setObjectName("logMode")

@@ -16,11 +16,13 @@ from PySide6.QtGui import (
     QAction,
     QCloseEvent,
     QGuiApplication,
+    QKeyEvent,
     QKeySequence,
     QPaintEvent,
     QResizeEvent,
 )
 from PySide6.QtWidgets import (
+    QAbstractButton,
     QHBoxLayout,
     QMainWindow,
     QMenu,
@@ -37,7 +39,7 @@ from app.window.bar import Bar
 from app.window.colours import Colours
 from app.window.language import mark_language, window_settings
 from app.window.log_line import LogLine
-from app.words import _, in_words
+from app.words import _, in_words, ngettext
 
 if TYPE_CHECKING:
     from app.workspace import Workspace
@@ -121,7 +123,7 @@ class MainWindow(QMainWindow):
         self.view = SheetView(self.desk)
         self.files = Files(self, workspace, self.state_folder, self.say)
         self.commands = WindowCommands(self)
-        self.particulars = Particulars(self.desk.refusal)
+        self.particulars = Particulars(self.desk.typed)
         self.foot, self.framed, self.worker = Foot(), FramedView(self.view), Worker(self)
         self.showing = Showing(self)
         self.judging = Judging(self)
@@ -271,12 +273,12 @@ class MainWindow(QMainWindow):
         self.commands.set_operating("")
         self.view.arm(kind)
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.say(_("Click on the sheet, or on a conductor, to place it; space turns, Escape lets "
-                   "go. C then connects it to the part chosen before."))
+        self.say(_("Click on the sheet or on a conductor to place it; Space turns it, "
+                   "Escape lets go."))
 
     def _mode_chosen(self, mode: str) -> None:
         if mode == "print":
-            self.files.print_dialog()
+            self.commands.print_dialog()
         else:
             self.commands.set_operating("" if mode == "draw" else mode)
 
@@ -324,8 +326,13 @@ class MainWindow(QMainWindow):
     def set_position(self, handle: str, position: str) -> None:
         """Put a switch in a position, as a hand does; the diagram is not changed."""
         self.desk.positions[handle] = position
-        self.say(f"{self.part_title(handle)}: {in_words(position)}")
         self.refresh()
+        against = self.foot.live.against if self.view.is_operating else 0
+        told = "" if not against else (
+            ". " + ngettext("{count} part stays live against it: see the Live table",
+                            "{count} parts stay live against it: see the Live table",
+                            against).format(count=against))
+        self.say(f"{self.part_title(handle)}: {in_words(position)}{told}.")
 
     def show_item(self, item: str) -> None:
         """Choose an item and bring it to the middle."""
@@ -374,6 +381,15 @@ class MainWindow(QMainWindow):
         """Fold the Locker in a narrow window, so that the sheet has room."""
         super().resizeEvent(event)
         self.locker.set_folded(self.width() < FOLD_BELOW_PX)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Enter press the button that has the focus, as it does in dialogs."""
+        button = self.focusWidget()
+        is_enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if is_enter and isinstance(button, QAbstractButton) and button.isEnabled():
+            button.click()
+            return
+        super().keyPressEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""

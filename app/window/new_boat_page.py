@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -56,9 +56,9 @@ class NewBoatPage(QWidget):
         self.back, self.next = QPushButton(_("Back")), QPushButton(_("Next"))
         self.back.clicked.connect(lambda: self._turn(-1))
         self.next.clicked.connect(lambda: self._turn(1))
-        self.leave = QPushButton(_("Leave"))
+        self.leave = QPushButton(_("Cancel"))
         self.leave.setShortcut(QKeySequence("Esc"))
-        self.leave.setToolTip(_("Go back without drawing. Esc"))
+        self.leave.setToolTip(_("Go back; no boat is drawn. Esc"))
         self.leave.clicked.connect(self.left.emit)
         self.counts = QLabel()
         self.counts.setObjectName("plainWord")
@@ -79,6 +79,7 @@ class NewBoatPage(QWidget):
         self._space = QScrollArea()
         self._space.setWidgetResizable(True)
         self._space.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._space.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         column.addWidget(self._space, 1)
         column.addLayout(self._foot())
         whole = QHBoxLayout(self)

@@ -75,6 +75,7 @@ class Pages:
         self.shown.deleteLater()
         self.shown, self.is_start = None, False
         self._room.show()
+        self._window.view.setFocus()
 
     def _show(
         self, page: StartPage | NewBoatPage, wear: Callable[[Palette], object]

@@ -20,6 +20,8 @@ from app.typed import read_quantity, shown_quantity
 from app.words import _
 from model.errors import ModelError
 
+LEAST_PX = 52  # a short word stays whole when it is bold
+
 
 class QuestionRow(QWidget):
     """A question. `answered` tells its key and the new answer."""
@@ -64,6 +66,7 @@ class QuestionRow(QWidget):
             button = QPushButton(_(choice.words))
             button.setObjectName("choice")
             button.setCheckable(True)
+            button.setMinimumWidth(LEAST_PX)
             button.setChecked(choice.value == value)
             button.setAccessibleName(f"{_(self.question.words)} {_(choice.words)}")
             button.setAccessibleDescription(_(self.question.why))

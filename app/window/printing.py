@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 
 from app.drawing.painters.pdf import Page
 from app.drawing.painters.qt import Prepared, paint, prepared
-from app.drawing.theme import Palette, colour
+from app.drawing.theme import NIGHTS, Palette, colour
 from app.pack.book import SHEETS, pack_pages
 from app.words import N_, _
 from model.diagram import Diagram
@@ -54,10 +54,11 @@ class PageView(QWidget):
         self._page: Page | None = None
         self._strokes: Prepared = []
         self._palette: Palette = "day"
+        self._around: Palette = "day"
 
-    def show_page(self, page: Page | None, palette: Palette) -> None:
-        """Show a page, or nothing."""
-        self._page, self._palette = page, palette
+    def show_page(self, page: Page | None, palette: Palette, around: Palette = "day") -> None:
+        """Show a page, or nothing, on a ground in the window's palette."""
+        self._page, self._palette, self._around = page, palette, around
         self._strokes = prepared(page.marks) if page is not None else []
         self.update()
 
@@ -65,7 +66,7 @@ class PageView(QWidget):
         """Paint the paper in the middle with the page's marks on it."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(colour("desk")))
+        painter.fillRect(self.rect(), QColor(colour("desk", self._around)))
         if self._page is not None:
             width, height = self._page.size_mm
             room = self.rect().adjusted(MARGIN_PX, MARGIN_PX, -MARGIN_PX, -MARGIN_PX)
@@ -96,8 +97,10 @@ class PageView(QWidget):
 class PrintPage(QDialog):
     """Chooses sheets, paper and colour; `to_file` writes the PDF, `to_printer` prints."""
 
-    def __init__(self, diagram: Diagram, parent: QWidget | None = None) -> None:
+    def __init__(self, diagram: Diagram, parent: QWidget | None = None,
+                 window_palette: Palette = "day") -> None:
         super().__init__(parent)
+        self._window_palette = window_palette
         self.setWindowTitle(_("Print the pack"))
         self.resize(1060, 720)
         self._diagram = diagram
@@ -180,6 +183,7 @@ class PrintPage(QDialog):
             button.setAccessibleName(said)
             button.setToolTip(said)
             button.setMinimumSize(QSize(30, 28))
+            button.setObjectName("choosing")
             button.clicked.connect(lambda _=False, step=step: self.turn(step))
             row.addWidget(button)
             if step < 0:
@@ -199,11 +203,13 @@ class PrintPage(QDialog):
 
     def _show(self) -> None:
         page = self.pages[self._number] if self.pages else None
-        self.view.show_page(page, self.palette_name)
+        is_night = self._window_palette in NIGHTS  # a white page would end the night sight
+        self.view.show_page(page, self._window_palette if is_night else self.palette_name,
+                            self._window_palette)
         self.words.setText(
             _("page {number} of {count}: {title}").format(
                 number=self._number + 1, count=len(self.pages), title=page.bookmark)
-            if page is not None
+            + (_(", shown in night colours") if is_night else "") if page is not None
             else _("No sheet is chosen."))
         for button in (self.writing, self.sending):
             button.setEnabled(page is not None)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drafting.replacing import Plan
+from app.drawing.theme import Palette
 from app.panels.locker import kind_picture
 from app.words import N_, _, ngettext
 from model.diagram import Diagram
@@ -33,7 +34,8 @@ class ReplaceDialog(QDialog):
     """A list of kinds that fit; below it what the chosen one keeps and what it cannot."""
 
     def __init__(
-        self, parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan]
+        self, parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan],
+        palette: Palette = "day",
     ) -> None:
         super().__init__(parent)
         component = diagram.components[part]
@@ -48,7 +50,7 @@ class ReplaceDialog(QDialog):
         self.kinds.setIconSize(QSize(ICON_W, ICON_H))
         for plan in self._plans:
             self.kinds.addItem(QListWidgetItem(
-                QIcon(kind_picture(plan.kind, ICON_W, ICON_H)), _title(plan)))
+                QIcon(kind_picture(plan.kind, ICON_W, ICON_H, palette)), _title(plan)))
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setMinimumHeight(72)
@@ -94,10 +96,10 @@ def _title(plan: Plan) -> str:
 
 
 def chosen_plan(
-    parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan]
+    parent: QWidget, diagram: Diagram, part: str, plans: Sequence[Plan], palette: Palette
 ) -> Plan | None:
     """Return the plan the owner chose, or None."""
-    dialog = ReplaceDialog(parent, diagram, part, plans)
+    dialog = ReplaceDialog(parent, diagram, part, plans, palette)
     accepted = dialog.exec() == QDialog.DialogCode.Accepted
     plan = dialog.plan() if accepted else None
     dialog.deleteLater()

@@ -62,6 +62,8 @@ class Ruler(QWidget):
                 continue
             name = str(number + 1) if self._is_level else LETTERS[number]
             low, high = max(at, 0), min(at + step, length)
+            if high - low < WIDTH - 4:  # no room for a whole letter
+                continue
             box = (QRectF(low, 0, high - low, WIDTH - 4) if self._is_level
                    else QRectF(0, low, WIDTH - 4, high - low))
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, name)

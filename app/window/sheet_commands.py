@@ -90,6 +90,11 @@ class SheetCommands:
         """Say whether exactly one part is chosen."""
         return len(self._parts()) == 1
 
+    def has_one_panel_chosen(self) -> bool:
+        """Say whether exactly one part is chosen, and it has ways that can be taken apart."""
+        kinds = [self._diagram.components[part].kind for part in self._parts()]
+        return len(kinds) == 1 and kinds[0] in ("panel", "fuse_block")
+
     def has_several_parts_chosen(self) -> bool:
         """Say whether two or more parts are chosen."""
         return len(self._parts()) > 1
@@ -309,7 +314,8 @@ class SheetCommands:
         from app.window.replacing import REGULATOR, chosen_plan  # a start has no use for them
 
         (part,) = self._parts()
-        plan = chosen_plan(self._window, self._diagram, part, plans(self._diagram, part))
+        plan = chosen_plan(self._window, self._diagram, part, plans(self._diagram, part),
+                           self._window.palette_name)
         if plan is None:
             return
         try:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence
+from PySide6.QtGui import QKeySequence, QShowEvent
 from PySide6.QtWidgets import (
     QDialog,
     QGridLayout,
@@ -51,7 +51,7 @@ class ShortcutSheet(QDialog):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(_("Shortcuts"))
-        inside = QWidget()
+        inside = self._inside = QWidget()
         columns = QHBoxLayout(inside)
         columns.setSpacing(34)
         for menus in _in_columns(keys_by_menu()):
@@ -64,6 +64,8 @@ class ShortcutSheet(QDialog):
         columns.addStretch(1)
         area = QScrollArea()
         area.setWidgetResizable(True)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setAccessibleName(_("Every key, by menu"))
         area.setWidget(inside)
         room = parent.width() if parent is not None else self.screen().availableSize().width()
         self.resize(min(inside.sizeHint().width() + AROUND_PX, room), HEIGHT_PX)
@@ -73,6 +75,16 @@ class ShortcutSheet(QDialog):
         whole = QVBoxLayout(self)
         whole.addWidget(area, 1)
         whole.addWidget(closing, 0, Qt.AlignmentFlag.AlignRight)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Measure once the lettering is as large as the window's: nothing is squeezed or cut."""
+        super().showEvent(event)
+        for label in self._inside.findChildren(QLabel):
+            label.ensurePolished()
+            label.setMinimumSize(label.sizeHint())
+        wanted = self._inside.minimumSizeHint().width() + AROUND_PX
+        self.resize(max(self.width(), min(wanted, self.screen().availableGeometry().width())),
+                    self.height())
 
 
 def _in_columns(listed: dict[str, list[tuple[str, str]]]) -> list[dict[str, list[tuple[str, str]]]]:

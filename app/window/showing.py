@@ -35,8 +35,9 @@ class Showing:
         """Show what differs from the diagram before, and ask for its check."""
         self._forget_what_is_gone(diagram)
         workspace = self._window.workspace
-        if workspace.undo_label is None and workspace.redo_label is None:  # another diagram
-            self._window.foot.notices.forget()
+        is_fresh = workspace.undo_label is None and workspace.redo_label is None
+        if is_fresh and before is not diagram:
+            self._forget_the_other_diagram()
         if before is None or before.boat is not diagram.boat or before.sheet is not (
             diagram.sheet) or bool(before.components) != bool(diagram.components):
             self._show_frame(diagram)
@@ -45,6 +46,12 @@ class Showing:
         if before is not diagram:
             self._window.worker.ask(self._window.workspace.serial, diagram)
         self._show_names(diagram)
+
+    def _forget_the_other_diagram(self) -> None:
+        """Begin with nothing chosen and every switch in its usual position."""
+        self._window.foot.notices.forget()
+        self._window.scene.select(())
+        self._window.desk.positions, self._window.desk.mode_id = {}, ""
 
     def _show_frame(self, diagram: Diagram) -> None:
         counts = dict(self._window.report.counts()) if self._window.report is not None else {}

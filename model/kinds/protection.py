@@ -58,7 +58,7 @@ BREAKER = Kind(
         choice("reset", "Reset", "manual_trip_free automatic", "1.18", first=True),
         yes_no("switch_duty", "May be used as a switch", "1.20 2.1"),
         reference("series_rating_with", "Series rating with", "1.7"),
-        choice("role", "Its part", "bank load source_stop", "2.1"),
+        choice("role", "Duty", "bank load source_stop", "2.1"),
         text("kills", "Kills", "2.3"),
         yes_no("within_reach", "Within reach at once", "2.11"),
     ),

@@ -21,7 +21,7 @@ from model.kinds.record import Handle, Kind, Link, Parameters, Port
 SWITCH_FIELDS = (
     number("rated_continuous_a", "Continuous rating", "A", "2.5", first=True),
     choice("normal", "Normally", "closed open", "2.2 starter", first=True),
-    choice("role", "Its part", "bank load emergency_link changeover source_stop", "2.1 2.2",
+    choice("role", "Duty", "bank load emergency_link changeover source_stop", "2.1 2.2",
            first=True),
     choice("poles", "Opens", "+ - both", "2.9", first=True),
     number("rated_intermittent_a", "Short-time rating", "A", "2.5"),
@@ -153,7 +153,7 @@ SELECTOR = Kind(
         text("order", "Order around the knob", "2.6"),
         yes_no("field_contacts", "Field cut-out contacts", "2.6"),
         reference("field_contacts_wired_to", "Field cut-out wired to", "2.6"),
-        choice("role", "Its part", "bank load changeover", "2.1"),
+        choice("role", "Duty", "bank load changeover", "2.1"),
         text("kills", "Kills", "2.3"),
         text("position_names", "What each position does", "12.3"),
         yes_no("within_reach", "Within reach at once", "2.11"),

@@ -64,7 +64,7 @@ def test_a_breaker_clicked_onto_a_conductor_splits_it_and_deleted_heals_it(wired
                   if wire.length_m) == [0.2, 2.8]
     wired.window.desk.choose({"F2"})
     wired.key(Qt.Key.Key_Delete, to=wired.view)
-    assert words(wired) == "Remove F2, W1 made whole"
+    assert words(wired) == "Done: Remove F2, W1 made whole"
     assert diagram(wired).conductors["W1"].length_m == whole.length_m
     assert diagram(wired).conductors["W1"].path == whole.path
 
@@ -93,7 +93,7 @@ def test_a_branch_is_drawn_from_terminal_to_conductor_and_by_key(wired: Hand):
     wired.take_by_search("lamp")
     wired.click(160, 190)
     wired.drag(wired.port("E2", "+"), wired.on_wire("W1"))
-    assert words(wired) == "Branch from W1"
+    assert words(wired) == "Done: Branch from W1"
     assert diagram(wired).components["X1"].kind == "stud"
     wired.window.desk.choose({"W2"})
     wired.key(Qt.Key.Key_B, to=wired.view)
@@ -102,13 +102,13 @@ def test_a_branch_is_drawn_from_terminal_to_conductor_and_by_key(wired: Hand):
     wired.click(*wired.on_wire("W2"))
     wired.key(Qt.Key.Key_B, to=wired.view)
     wired.click(*wired.port("E3", "+"))
-    assert words(wired) == "Branch from W2"
+    assert words(wired) == "Done: Branch from W2"
     wired.window.desk.choose({"W2"})
     wired.take_by_search("lamp")
     wired.click(280, 190)
     wired.window.desk.choose({"W2", "E4"})
     wired.key(Qt.Key.Key_C, to=wired.view)
-    assert words(wired) == "Branch from W2"
+    assert words(wired) == "Done: Branch from W2"
 
 
 def test_a_double_click_on_a_conductor_begins_a_branch(wired: Hand):
@@ -116,7 +116,7 @@ def test_a_double_click_on_a_conductor_begins_a_branch(wired: Hand):
     wired.click(160, 190)
     wired.double_click(*wired.on_wire("W1"))
     wired.click(*wired.port("E2", "+"))
-    assert words(wired) == "Branch from W1"
+    assert words(wired) == "Done: Branch from W1"
 
 
 def test_a_fuse_is_replaced_by_a_breaker_after_reading_what_is_kept(wired: Hand):
@@ -134,7 +134,7 @@ def test_a_fuse_is_replaced_by_a_breaker_after_reading_what_is_kept(wired: Hand)
     wired.key(Qt.Key.Key_P, SHIFT, to=wired.view)
     assert read[0] == "Breaker" and "Every conductor finds a terminal." in read[1]
     assert diagram(wired).components["F1"].kind == "breaker"
-    assert words(wired) == "Replace F1 by breaker"
+    assert words(wired) == "Done: Replace F1 by breaker"
 
 
 def test_escape_in_the_list_of_kinds_changes_nothing(wired: Hand):
@@ -178,7 +178,7 @@ def test_chosen_parts_are_aligned_and_distributed_by_keys(four_parts: Hand):
     hand.key(Qt.Key.Key_L, CONTROL | SHIFT)
     assert len({part.at[1] for part in diagram(hand).components.values()}) == 1
     hand.key(Qt.Key.Key_H, CONTROL | SHIFT)
-    assert words(hand) == "Distribute 4 parts across"
+    assert words(hand) == "Done: Distribute 4 parts across"
     hand.window.desk.choose({"G1", "F1"})
     before = diagram(hand)
     hand.key(Qt.Key.Key_H, CONTROL | SHIFT)
@@ -297,7 +297,7 @@ def test_a_part_placed_while_another_was_chosen_is_connected_by_one_key(hand: Ha
     hand.key(Qt.Key.Key_C, to=hand.view)
     (wire,) = diagram(hand).conductors.values()
     assert [(end.component, end.terminal) for end in wire.ends()][0][0] == "G1"
-    assert words(hand) == "Connect G1 to F1"
+    assert words(hand) == "Done: Connect G1 to F1"
 
 
 def test_a_digit_begins_the_size_and_length_of_chosen_conductors(wired: Hand):

@@ -52,6 +52,9 @@ class PlacePart(Gesture):
             self.desk.choose({self.component.id})
             if gap is not None:
                 say_lengths(self.desk, self.component.id)
+            else:
+                self.desk.say(_("{part} stands on the sheet. Drag from one of its terminals to "
+                                "connect it.").format(part=self.component.id))
 
 
 class Connect(Gesture):
