@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout
 
+from app.drawing.symbols import symbol
+from app.drawing.theme import Palette
 from app.panels.heading import GraduatedRule
+from app.panels.locker import picture_of
+from model.diagram import Component
 
 
 def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
@@ -19,6 +24,16 @@ def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
             label.setObjectName(object_name)
             label.setWordWrap(True)
             column.addWidget(label)
+
+
+def part_picture(component: Component, palette: Palette) -> QLabel:
+    """Return a part's symbol as it is, with its class of fuse or its number of outputs."""
+    picture = QLabel()
+    drawn = symbol(component.kind, component.parameters, {})
+    picture.setPixmap(picture_of(drawn, 58, 66, palette))
+    picture.setFixedSize(62, 76)
+    picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
+    return picture
 
 
 def plain(text: str) -> QLabel:

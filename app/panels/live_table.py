@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, where_text
-from app.words import _
+from app.words import _, ngettext
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -76,6 +76,14 @@ class LiveTable(QTableWidget):
                 self.setItem(number, column, cell)
             self.setRowHeight(number, 26)
         self.blockSignals(False)
+
+    def against_words(self) -> str:
+        """Return how many parts are live against a switch, in words; nothing for none."""
+        if not self.against:
+            return ""
+        return " " + ngettext("{count} part stays live against it: see the Live table.",
+                              "{count} parts stay live against it: see the Live table.",
+                              self.against).format(count=self.against)
 
     def _chosen(self) -> None:
         cell = self.item(self.currentRow(), 0)

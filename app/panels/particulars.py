@@ -25,7 +25,6 @@ from PySide6.QtWidgets import (
 
 from app.drafting.parts import field_edit, set_title
 from app.drafting.wires import wire_field_edit
-from app.drawing.symbols import symbol
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
@@ -39,10 +38,9 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import plain, section, titled
+from app.panels.form_texts import part_picture, plain, section, titled
 from app.panels.form_words import cores_text, linked, sized
 from app.panels.heading import Heading
-from app.panels.locker import picture_of
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
@@ -222,12 +220,7 @@ class Particulars(QWidget):
     def _component(self, column: QVBoxLayout, component: Component) -> None:
         kind = kind_of(component)
         head = QHBoxLayout()
-        picture = QLabel()
-        drawn = symbol(kind.slug, component.parameters, {})
-        picture.setPixmap(picture_of(drawn, 58, 66, self._palette))
-        picture.setFixedSize(62, 76)
-        picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        head.addWidget(picture)
+        head.addWidget(part_picture(component, self._palette))
         words = QVBoxLayout()
         titled(words, designation(component),
                f"{_(kind.title)} {decimal(rating(component))}".strip(),

@@ -39,7 +39,7 @@ from app.window.bar import Bar
 from app.window.colours import Colours
 from app.window.language import mark_language, window_settings
 from app.window.log_line import LogLine
-from app.words import _, in_words, ngettext
+from app.words import _, in_words
 
 if TYPE_CHECKING:
     from app.workspace import Workspace
@@ -327,27 +327,20 @@ class MainWindow(QMainWindow):
         """Put a switch in a position, as a hand does; the diagram is not changed."""
         self.desk.positions[handle] = position
         self.refresh()
-        against = self.foot.live.against if self.view.is_operating else 0
-        told = "" if not against else (
-            ". " + ngettext("{count} part stays live against it: see the Live table",
-                            "{count} parts stay live against it: see the Live table",
-                            against).format(count=against))
-        self.say(f"{self.part_title(handle)}: {in_words(position)}{told}.")
+        told = self.foot.live.against_words() if self.view.is_operating else ""
+        self.say(f"{self.part_title(handle)}: {in_words(position)}.{told}")
 
     def show_item(self, item: str) -> None:
         """Choose an item and bring it to the middle."""
         drawing = self.scene.drawing
         if item not in drawing.parts and item not in drawing.paths and item not in drawing.rows:
             item = item.partition(".")[0]
-        if item in drawing.parts:
-            body = drawing.parts[item].body
-            self.view.show_point((body.x0 + body.x1) / 2, (body.y0 + body.y1) / 2)
+        box = drawing.parts[item].body if item in drawing.parts else drawing.rows.get(item)
+        if box is not None:
+            self.view.show_point((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
         elif item in drawing.paths:
             path = drawing.paths[item]
             self.view.show_point(*path[len(path) // 2])
-        elif item in drawing.rows:
-            row = drawing.rows[item]
-            self.view.show_point((row.x0 + row.x1) / 2, (row.y0 + row.y1) / 2)
         self.desk.choose({item})
 
     def set_palette_name(self, palette: Palette) -> None:
@@ -386,10 +379,10 @@ class MainWindow(QMainWindow):
         """Let Enter press the button that has the focus, as it does in dialogs."""
         button = self.focusWidget()
         is_enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-        if is_enter and isinstance(button, QAbstractButton) and button.isEnabled():
+        if is_enter and isinstance(button, QAbstractButton):
             button.click()
-            return
-        super().keyPressEvent(event)
+        else:
+            super().keyPressEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""
