@@ -1,5 +1,5 @@
 """What it checks.
-Conductors that end on a stud or bar where nothing else is connected.
+Conductors that end on a stud or bar where nothing else is connected, or at an untraced end.
 
 Why it matters.
 A forgotten end that is live touches metal one day. One that is dead puzzles the next person.
@@ -9,7 +9,8 @@ An end joins nothing. When a battery can feed it through its other end, it is a 
 waits for its circuits it stays a note.
 
 Passes when.
-The conductor is marked as spare, insulated at both ends, and nothing feeds it.
+The conductor is marked as spare, insulated at both ends, and nothing feeds it. An untraced end is
+none of the boat's while she is being drawn as she was found: the walk list asks for it.
 
 Limits.
 A switch, fuse or panel with nothing behind it is no loose end: it is drawn on purpose. Every
@@ -22,7 +23,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.operating_point.returns import draws_returns
-from model.diagram import Conductor
+from model.diagram import Component, Conductor, Diagram
 from model.graph import Edge
 from model.survey import Survey
 from rules.fixing import with_fields, without
@@ -31,7 +32,7 @@ from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
-JOINTS = frozenset({"stud", "busbar", "terminal_block"})
+JOINTS = frozenset({"stud", "busbar", "terminal_block", "untraced_end"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class LooseEnd:
 
 def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
     for part in survey.diagram.components.values():
-        if part.kind not in JOINTS:
+        if part.kind not in JOINTS or _is_being_traced(survey.diagram, part):
             continue
         cores = [(edge, node) for node in survey.graph.nodes_of(part.id)
                  for number in survey.graph.edges_at[node]
@@ -58,13 +59,18 @@ def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
             yield LooseEnd(survey.diagram.conductors[edge.owner], part.id, edge, node)
 
 
+def _is_being_traced(diagram: Diagram, part: Component) -> bool:
+    """Say whether an end is unknown because the boat is still being drawn as she was found."""
+    return part.kind == "untraced_end" and diagram.boat.status == "as_found"
+
+
 RULE = Rule(
     slug="loose_end",
     number="4.16",
     title="Loose end",
     topic="conductors",
     severity="note",
-    looks_at="each conductor that ends on a stud or bar with nothing else on it",
+    looks_at="each conductor that ends on a stud or bar with nothing else on it, or untraced",
     subjects=_loose_ends,
     messages={
         "live": "{wire} ends at {joint} and joins nothing there; {batteries} can feed it.",
@@ -74,6 +80,7 @@ RULE = Rule(
     sources=("survey_lists",),
     quiet={
         "spare": "it is marked as spare, insulated at both ends, and nothing feeds it",
+        "untraced": "it is an untraced end, and the drawing shows the boat as she was found",
         "implied": "it is a negative bar at which returns that nobody drew end",
     },
     fix="always",
