@@ -145,7 +145,7 @@ def _row_sign(load: Component) -> str:
     return str(load.parameters.get("role", load.kind))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _with_rows(
     kind: str, parameters: FrozenMap[str, Any],
     rows: FrozenMap[str, tuple[str, str, str, str]],

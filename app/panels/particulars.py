@@ -123,6 +123,17 @@ class Particulars(QWidget):
             self._findings, self._questions, self._settling = own, questions, waiting
             self._soon.start(0)
 
+    def focus_field(self, name: str) -> None:
+        """Let a field of what is chosen be typed; it is shown if it stands among the rest."""
+        self._rebuild()
+        if name not in self.rows and not self._is_open:
+            self._is_open = True
+            self._rebuild()
+        if name in self.rows:
+            editor = self.rows[name].editor
+            type_on(editor, None)
+            QTimer.singleShot(0, editor, lambda: self._area.ensureWidgetVisible(editor))
+
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
         if not chosen:
             was = self._diagram

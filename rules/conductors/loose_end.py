@@ -23,16 +23,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.operating_point.returns import draws_returns
-from model.diagram import Component, Conductor, Diagram
+from model.diagram import Conductor
 from model.graph import Edge
 from model.survey import Survey
 from rules.fixing import with_fields, without
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tracing import UNTRACED, is_tracing
 from rules.wording import named
 
-JOINTS = frozenset({"stud", "busbar", "terminal_block", "untraced_end"})
+JOINTS = frozenset({"stud", "busbar", "terminal_block", UNTRACED})
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,8 @@ class LooseEnd:
 
 def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
     for part in survey.diagram.components.values():
-        if part.kind not in JOINTS or _is_being_traced(survey.diagram, part):
+        if part.kind not in JOINTS or (
+                part.kind == UNTRACED and is_tracing(survey.diagram)):
             continue
         cores = [(edge, node) for node in survey.graph.nodes_of(part.id)
                  for number in survey.graph.edges_at[node]
@@ -57,11 +59,6 @@ def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
             if survey.potentials[node].side == "-" and not draws_returns(survey.diagram):
                 continue
             yield LooseEnd(survey.diagram.conductors[edge.owner], part.id, edge, node)
-
-
-def _is_being_traced(diagram: Diagram, part: Component) -> bool:
-    """Say whether an end is unknown because the boat is still being drawn as she was found."""
-    return part.kind == "untraced_end" and diagram.boat.status == "as_found"
 
 
 RULE = Rule(

@@ -41,7 +41,7 @@ from app.drawing.marks import (
 from app.drawing.theme import Palette, colour
 
 EM_PX = 200
-MOST_OUTLINES = 2048
+MOST_OUTLINES = 1024
 WINDOW_FACES: tuple[Face, ...] = ("book", "bold", "oblique")
 Style = tuple[str | None, float, tuple[float, ...], str | None, bool]
 
