@@ -9,12 +9,13 @@ from __future__ import annotations
 from typing import Any
 
 from app.drafting.belonging import in_its_place
+from app.drafting.cutting import made_one
 from app.drafting.parts import new_component, routed
 from app.drafting.wires import NotConnectable, cores_between, purpose_between
 from app.drawing.conductors import is_drawn
 from app.drawing.placing import placed_parts
 from model.diagram import Component, Conductor, Diagram, SheetPath
-from model.edits import Edit, changed, put
+from model.edits import Edit, apply, changed, put
 from model.kinds import port_of
 
 Point = tuple[float, float]
@@ -49,45 +50,48 @@ def untraced_wire(diagram: Diagram, terminal: Terminal) -> Conductor | None:
 def traced_edit(diagram: Diagram, lost: Terminal, found: Terminal) -> Edit:
     """Return the edit that lets the conductor at an untraced end go to a terminal instead.
 
-    Raise NotConnectable.
+    Where another conductor was lost too, both turn out to be one. Raise NotConnectable.
     """
-    wire = untraced_wire(diagram, lost)
-    if wire is None:
-        raise NotConnectable(*(", ".join(terminal) for terminal in (lost, found)))
-    is_start = wire.start.component == lost[0]
-    kept = wire.finish if is_start else wire.start
-    moved = changed(wire.start if is_start else wire.finish, component=found[0],
-                    terminal=found[1])
-    fields: dict[str, Any] = {"start" if is_start else "finish": moved, "path": None}
-    traced = changed(wire, **fields, **_cores(diagram, wire, (kept.component, kept.terminal),
-                                              found))
-    gone = put(diagram, "components", lost[0], None)
-    after = diagram.replaced(
-        components=diagram.components.with_item(lost[0], None),
-        conductors=diagram.conductors.with_item(wire.id, traced))
+    wire, other = untraced_wire(diagram, lost), untraced_wire(diagram, found)
+    if wire is None or wire is other:
+        raise NotConnectable(", ".join(lost), ", ".join(found))
+    traced = _moved(wire, lost[0], found)
+    changes = [put(diagram, "components", lost[0], None)]
+    if other is not None:
+        traced, _ = made_one(traced, other, found[0])
+        changes += [put(diagram, "components", found[0], None),
+                    put(diagram, "conductors", other.id, None)]
+    traced = changed(traced, path=None, **_cores(diagram, traced))
+    changes.append(put(diagram, "conductors", wire.id, traced))
+    after = apply(diagram, Edit("", tuple(changes)))
     parts = placed_parts(after)
     if is_drawn(traced, parts):
         traced = changed(traced, path=SheetPath(points=routed(after, parts, traced)))
-    label = f"Trace {wire.id} to {found[0]}"
-    return Edit(label, (gone, put(diagram, "conductors", wire.id, traced)))
+        changes[-1] = put(diagram, "conductors", wire.id, traced)
+    to = other.id if other is not None else found[0]
+    return Edit(f"Trace {wire.id} to {to}", tuple(changes))
 
 
-def _cores(
-    diagram: Diagram, wire: Conductor, kept: Terminal, found: Terminal
-) -> dict[str, Any]:
-    """Return cores and purpose between where a conductor comes from and where it was traced to.
+def _moved(wire: Conductor, lost: str, found: Terminal) -> Conductor:
+    """Return the conductor with its untraced end on a terminal."""
+    side = "start" if wire.start.component == lost else "finish"
+    end = changed(getattr(wire, side), component=found[0], terminal=found[1])
+    made: Conductor = changed(wire, **{side: end})
+    return made
+
+
+def _cores(diagram: Diagram, wire: Conductor) -> dict[str, Any]:
+    """Return cores and purpose of a conductor between where it was found to go.
 
     The cores that are drawn stay where they fit; a single one may turn out another.
     """
-    ports = [port_of(diagram.components[component], terminal)
-             for component, terminal in (kept, found)]
-    first, second = ports
-    if first is None or second is None or kept == found:
-        raise NotConnectable(*(", ".join(terminal) for terminal in (kept, found)))
-    if all(core in port.poles for port in (first, second) for core in wire.cores):
-        cores = wire.cores
-    else:
-        cores = cores_between(first, second)
+    names = [f"{end.component}, {end.terminal}" for end in wire.ends()]
+    first, second = (port_of(diagram.components[end.component], end.terminal)
+                     for end in wire.ends())
+    if first is None or second is None or names[0] == names[1]:
+        raise NotConnectable(*names)
+    fits = all(core in port.poles for port in (first, second) for core in wire.cores)
+    cores = wire.cores if fits else cores_between(first, second)
     if not cores:
-        raise NotConnectable(*(", ".join(terminal) for terminal in (kept, found)))
+        raise NotConnectable(*names)
     return {"cores": cores, "purpose": wire.purpose or purpose_between(cores, first, second)}
