@@ -12,6 +12,7 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from app.panels.form_texts import TITLE_PX
 from app.typed import listed, read_quantity, shown_list, shown_quantity
 from app.words import N_, _, decimal, hyphenated, in_words, within
 from model.diagram import Known
@@ -56,7 +57,7 @@ class FieldRow(QWidget):
         self._wrong.setWordWrap(True)
         self._wrong.hide()
         title = QLabel(hyphenated(field.title))
-        title.setFixedWidth(112)
+        title.setFixedWidth(TITLE_PX)
         title.setWordWrap(True)
         title.setToolTip(_hover(field))
         self.editor = self._editor()

@@ -28,6 +28,8 @@ from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
+from app.panels.both_systems import in_boats_unit, other_system
+from app.panels.connections import connections
 from app.panels.fields import FieldRow, Setter, type_on
 from app.panels.form_fields import (
     BOAT_FIELDS,
@@ -38,8 +40,8 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import plain, section, titled
-from app.panels.form_words import cores_text, linked, sized
+from app.panels.form_texts import beside_field, plain, section, titled
+from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
 from app.panels.locker import kind_picture
 from app.panels.settling import Settling, rest_words, settling, words
@@ -60,7 +62,6 @@ if TYPE_CHECKING:
 AFTER_THE_SHEET_MS = 40
 WIDTH = 324
 FIRST_WIRE_FIELDS = 6
-SHOWN_CONNECTIONS = 40
 DO = Callable[[Edit], str | None]
 
 
@@ -139,7 +140,7 @@ class Particulars(QWidget):
             was = self._diagram
             return (diagram.boat is was.boat and diagram.systems is was.systems
                     and _counts(diagram) == _counts(was))
-        return all(
+        return diagram.boat.length_unit == self._diagram.boat.length_unit and all(
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
             for item in chosen for name in ("components", "conductors", "places")
         )
@@ -321,6 +322,8 @@ class Particulars(QWidget):
         self._row(column, field, value if value != "" else None, wire.known.get(field.name), setter)
         if field.name == "size":
             self.rows["size"].add(sizes_button(self._diagram, wire, setter))
+            if wire.size is not None:
+                column.addWidget(beside_field(other_system(wire.size)))
 
     def _wire_setter(
         self, wire_id: str, field: Field
@@ -339,7 +342,8 @@ class Particulars(QWidget):
         self, column: QVBoxLayout, field: Field, value: Any, known: Known | None,
         setter: Setter,
     ) -> None:
-        row = FieldRow(field, value, known, setter)
+        told, shown, put = in_boats_unit(self._diagram, field, value, setter)
+        row = FieldRow(told, shown, known, put)
         if field.name == "designation" and isinstance(row.editor, QLineEdit):
             row.editor.setPlaceholderText(" ".join(self._selection))
         count = self._settles(field) if value is None else 0
@@ -353,25 +357,13 @@ class Particulars(QWidget):
         return sum(self._settling.get(f"{item}.{field.name}", 0) for item in self._selection)
 
     def _connections(self, column: QVBoxLayout, component: Component) -> None:
-        """List what each terminal is joined to, as links to the conductor and the far part."""
-        diagram = self._diagram
-        joined = sorted(
-            (here.terminal, wire.id, there.component) for wire in diagram.conductors.values()
-            for here, there in (wire.ends(), wire.ends()[::-1])
-            if here.component == component.id)
-        panel, _dot, way = (component.row_of or "").partition(".")
-        if joined or panel:
+        lines, more = connections(self._diagram, component)
+        if lines:
             section(column, _("Connections"))
-        if panel in diagram.components:
-            column.addWidget(self._link(_("In the row {way} of {panel}").format(
-                way=way, panel=linked(diagram, panel))))
-        for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
-            column.addWidget(self._link(
-                f"<b>{terminal}</b>&nbsp; {linked(diagram, wire_id)} "
-                f"{sized(diagram.conductors[wire_id])} {_('to')} {linked(diagram, far)}"))
-        if len(joined) > SHOWN_CONNECTIONS:
-            column.addWidget(plain(_("and {count} more").format(
-                count=len(joined) - SHOWN_CONNECTIONS)))
+        for line in lines:
+            column.addWidget(self._link(line))
+        if more:
+            column.addWidget(plain(_("and {count} more").format(count=more)))
 
     def _link(self, text: str) -> QLabel:
         style = f"color: {colour('selection', self._palette)}"
