@@ -36,6 +36,7 @@ from app.style import style_sheet
 from app.window.bar import Bar
 from app.window.colours import Colours
 from app.window.language import mark_language, window_settings
+from app.window.leaving import settle, take_typed
 from app.window.log_line import LogLine
 from app.words import _, in_words
 
@@ -64,6 +65,7 @@ class MainWindow(QMainWindow):
         self.report: Report | None = None
         self.is_furnished = False
         self._was_painted = False
+        self._has_left = False
         self.state_folder = state_folder
         # Before there are children, each of which would be polished at once.
         self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
@@ -258,6 +260,8 @@ class MainWindow(QMainWindow):
         action = by_id(action_id)
         if not self.is_furnished or not CONDITIONS[action.condition](self.commands):
             return
+        if action.menu == "File":
+            take_typed(self)
         function: Callable[..., object] = getattr(self.commands, action.function)
         if action.argument or action.function == "set_operating":
             function(action.argument)
@@ -378,11 +382,12 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""
-        if not self.is_furnished:
+        if not self.is_furnished or self._has_left:
             return
-        if not self.files.may_leave():
+        if not settle(self) or not self.files.may_leave():
             event.ignore()
             return
+        self._has_left = True
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.setValue("split", self._upright.saveState())
         self.colours.leave()
