@@ -6,8 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QWidget
 
-from app.panels.fields import FieldLine
-
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
 
@@ -31,6 +29,8 @@ def settle(window: MainWindow) -> bool:
 
 def take_typed(window: QWidget) -> None:
     """Take what was typed in a field and not yet left, as leaving the field does."""
+    from app.panels.fields import FieldLine  # the shell has no fields yet
+
     line = window.focusWidget()
     if not isinstance(line, QLineEdit) or not line.isModified():
         return
