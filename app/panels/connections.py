@@ -11,10 +11,12 @@ from model.diagram import Component, Diagram
 MOST_SHOWN = 40
 
 
-def connections(diagram: Diagram, component: Component) -> tuple[list[str], int]:
-    """Return the lines of a part's connections, and how many more there are."""
+def connections(diagram: Diagram, component: Component) -> list[str]:
+    """Return the lines of a part's connections; of very many, the last says how many more."""
     lines = list(_lines(diagram, component))
-    return lines[:MOST_SHOWN], max(len(lines) - MOST_SHOWN, 0)
+    more = len(lines) - MOST_SHOWN
+    return lines if more <= 0 else [
+        *lines[:MOST_SHOWN], _("and {count} more").format(count=more)]
 
 
 def _lines(diagram: Diagram, component: Component) -> Iterator[str]:

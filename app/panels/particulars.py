@@ -357,13 +357,10 @@ class Particulars(QWidget):
         return sum(self._settling.get(f"{item}.{field.name}", 0) for item in self._selection)
 
     def _connections(self, column: QVBoxLayout, component: Component) -> None:
-        lines, more = connections(self._diagram, component)
-        if lines:
-            section(column, _("Connections"))
-        for line in lines:
+        for number, line in enumerate(connections(self._diagram, component)):
+            if number == 0:
+                section(column, _("Connections"))
             column.addWidget(self._link(line))
-        if more:
-            column.addWidget(plain(_("and {count} more").format(count=more)))
 
     def _link(self, text: str) -> QLabel:
         style = f"color: {colour('selection', self._palette)}"

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+from app.words import _
 from model.diagram import Diagram
 
 if TYPE_CHECKING:
@@ -26,8 +27,9 @@ class WalkPage(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__(0, 4)
-        self.setAccessibleName("Walk list: what to trace and measure aboard")
-        self.setHorizontalHeaderLabels(["Place", "What", "Find out (checks it settles)", "Checks"])
+        self.setAccessibleName(_("Walk list: what to trace and measure aboard"))
+        self.setHorizontalHeaderLabels([
+            _("Place"), _("What"), _("Find out (checks it settles)"), _("Checks")])
         self.verticalHeader().hide()
         self.setShowGrid(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -38,8 +40,8 @@ class WalkPage(QTableWidget):
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         for column, width in ((0, 150), (1, 250), (3, 64)):
             self.setColumnWidth(column, width)
-        self.cellClicked.connect(lambda row, _column: self._go(row))
-        self.cellActivated.connect(lambda row, _column: self._go(row))
+        self.cellClicked.connect(lambda row, _at: self._go(row))
+        self.cellActivated.connect(lambda row, _at: self._go(row))
 
     def show_report(self, report: Report, diagram: Diagram) -> None:
         """Show what a report leaves to be found out."""
