@@ -45,6 +45,8 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     look = _on_file(commands, "look", "what to look at aboard, place by place", run_look)
     _add_format(look, "text")
+    walk = _on_file(commands, "walk", "what to trace and measure, place by place", run_walk)
+    _add_format(walk, "text")
     _add_paper(commands)
     _add_live(commands)
     _add_isolate(commands)
@@ -88,7 +90,7 @@ def _add_paper(commands: Any) -> None:
     printing.add_argument("--grey", action="store_true", help="black, white and grey only")
     printing.add_argument("--sheets", metavar="NAME,NAME",
                           help="only these: diagram, conductors, protection, isolation, "
-                          "alternating, lithium, findings, looking, checks")
+                          "alternating, lithium, findings, walk, looking, checks")
     export = _on_file(commands, "export", "write the drawing alone", run_export)
     export.add_argument("--to", choices=("svg", "png", "csv"), default="svg",
                         help="csv: two tables that `import` reads")
@@ -183,6 +185,22 @@ def run_look(options: argparse.Namespace) -> int:
         _print_json(look_json(report))
     else:
         print(look_text(report, diagram))
+    return EXIT_CLEAN
+
+
+def run_walk(options: argparse.Namespace) -> int:
+    """List what is to be traced and measured."""
+    from app.reports import walk_json, walk_text
+    from model.storage import load
+    from rules.engine import report_on
+    from rules.walk_list import walk_list
+
+    diagram = load(options.file)
+    errands = walk_list(report_on(diagram), diagram)
+    if options.format == "json":
+        _print_json(walk_json(errands))
+    else:
+        print(walk_text(errands, diagram))
     return EXIT_CLEAN
 
 

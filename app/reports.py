@@ -12,6 +12,8 @@ from model.kinds import catalogue
 from model.kinds.record import Field
 from rules.gaps import gaps
 from rules.looking import by_place
+from rules.walk_list import Errand
+from rules.walk_list import by_place as errands_by_place
 
 if TYPE_CHECKING:
     from model.analysis.still_live import StillLive
@@ -76,6 +78,22 @@ def look_json(report: Report) -> dict[str, Any]:
     """Return what is to be looked at aboard as JSON values, in the order of the walk."""
     return {"questions": [question.as_json() for _, questions in by_place(report.questions)
                           for question in questions]}
+
+
+def walk_text(errands: tuple[Errand, ...], diagram: Diagram) -> str:
+    """Return what to trace and measure aboard, place by place."""
+    count = len(errands)
+    errand_words = "1 errand is" if count == 1 else f"{count} errands are"
+    lines = [f"{diagram.boat.name or 'Boat'}: {errand_words} left to trace and measure."
+             " In brackets: how many checks wait for it."]
+    for place, group in errands_by_place(errands):
+        lines += ["", place, *(f"  [ ] {errand.subject}: {errand.text}" for errand in group)]
+    return "\n".join(lines)
+
+
+def walk_json(errands: tuple[Errand, ...]) -> dict[str, Any]:
+    """Return what to trace and measure as JSON values, in the order of the walk."""
+    return {"errands": [errand.as_json() for errand in errands]}
 
 
 def live_json(

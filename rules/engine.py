@@ -30,6 +30,7 @@ from rules.rule import (
 )
 from rules.second_opinion import UNVERIFIED_AT_MOST, second_opinion
 from rules.sources import cited
+from rules.tracing import told_once_traced
 from rules.wording import cannot_tell_sentence, plain_value, sentence
 
 
@@ -118,6 +119,8 @@ def _run(
     missing: list[Missing] = []
     for subject in subjects:
         answer = rule.check(subject, survey, figures)
+        if rule.record.follows:
+            answer = told_once_traced(answer, survey.diagram)
         if isinstance(answer, Fault):
             finding = _finding(rule, subject, answer, survey, figures)
             findings.setdefault(finding.where, finding)

@@ -42,9 +42,9 @@ def asked(rule: BookRule, missing: Iterable[Missing], diagram: Diagram) -> Itera
     fields = dict.fromkeys(field for one in missing for field in one.fields)
     for path in fields:
         item, _, field = path.rpartition(".")
-        text = record.questions[field].format(item=_told(diagram, item))
+        text = record.questions[field].format(item=told(diagram, item))
         yield Question(record.slug, record.number, record.topic, item, field, text,
-                       _place(diagram, item))
+                       place_of(diagram, item))
 
 
 def by_place(questions: Iterable[Question]) -> list[tuple[str, list[Question]]]:
@@ -55,7 +55,7 @@ def by_place(questions: Iterable[Question]) -> list[tuple[str, list[Question]]]:
     return sorted(groups.items(), key=lambda group: (group[0] == NO_PLACE, group[0]))
 
 
-def _told(diagram: Diagram, item: str) -> str:
+def told(diagram: Diagram, item: str) -> str:
     """Return what to look for: a part with its name, a conductor with what it joins."""
     wire = diagram.conductors.get(item)
     if wire is None:
@@ -64,7 +64,7 @@ def _told(diagram: Diagram, item: str) -> str:
     return f"{designation(diagram, item)} ({ends})"
 
 
-def _place(diagram: Diagram, item: str) -> str:
+def place_of(diagram: Diagram, item: str) -> str:
     """Return where an item is: its place, else the note; for a conductor where it starts."""
     if item in diagram.places:
         return place_name(diagram, item)

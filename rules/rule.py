@@ -80,7 +80,7 @@ class Rule:
     function `fixes(finding, survey, profile)`. `questions` is for what only eyes can tell: by
     field, what to look for; what such a rule cannot tell goes on the list of what to look at
     aboard. `judges` says what the check is shown: the boat, the findings on it, or the papers that
-    are being printed.
+    are being printed. What `follows` conductors to where they go cannot tell while one is untraced.
     """
 
     slug: str
@@ -98,6 +98,7 @@ class Rule:
     fix: Literal["never", "sometimes", "always"] = "never"
     questions: Mapping[str, str] = field(default_factory=dict)
     judges: Literal["boat", "findings", "papers"] = "boat"
+    follows: bool = False
 
 
 @dataclass(frozen=True, slots=True)

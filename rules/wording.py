@@ -20,6 +20,8 @@ FIELD_WORDS = {
     "shore_nominal_v": "shore supply voltage", "ends_insulated": "insulation of the ends",
     "coil_supply": "supply of the coil", "earth": "way from its earth to the boat's ground",
     "shore_polarity_assured": "polarity of the shore supply",
+    "from": "other end", "to": "other end", "label_printed": "printed label",
+    "installed": "date it was installed", "bundle_count": "number of cables it is bundled with",
 }
 
 

@@ -1,4 +1,4 @@
-"""Joining two points of the drawing, each a terminal or somewhere on a conductor.
+"""Joining two points of the drawing, each a terminal or somewhere on a conductor, or nowhere yet.
 
 Where a branch leaves a conductor it gets a stud: a joint that can be found, named and opened.
 """
@@ -13,12 +13,13 @@ from msgspec.structs import replace
 from app.drafting.belonging import in_its_place
 from app.drafting.cutting import Cut, Point
 from app.drafting.inserting import CLEAR_MM, NoPole, cut_edit, supply_side
-from app.drafting.parts import new_component
+from app.drafting.parts import move_edit, new_component
+from app.drafting.tracing import new_untraced_end, traced_edit, untraced_wire
 from app.drafting.wires import NotConnectable, connect_edit
 from app.drawing.routing import legs, snapped
 from app.words import _
 from model.diagram import Component, Conductor, Diagram, End
-from model.edits import Edit, apply, changed, merge
+from model.edits import Edit, apply, changed, merge, setting
 from model.kinds import catalogue
 
 Terminal = tuple[str, str]
@@ -64,10 +65,44 @@ def join_edit(diagram: Diagram, first: Anchor, second: Anchor) -> Edit:
             ends.append((stud, "s"))
         else:
             ends.append(anchor)
-    edit = connect_edit(after, ends[0], ends[1])
+    edit = _joined(after, ends[0], ends[1])
     if not wires:
         return edit
     return replace(merge(done, edit), label=_branch_title(wires))
+
+
+def _joined(diagram: Diagram, first: Terminal, second: Terminal) -> Edit:
+    """Return the edit that connects two terminals, or leads an untraced conductor to the other."""
+    for lost, found in ((first, second), (second, first)):
+        if untraced_wire(diagram, lost) is not None:
+            return traced_edit(diagram, lost, found)
+    return connect_edit(diagram, first, second)
+
+
+def lost_edit(diagram: Diagram, start: Anchor, at: Point) -> Edit:
+    """Return the edit that draws a conductor from an anchor to where it was lost sight of.
+
+    From an untraced end, move the end there. Raise NotConnectable or NoPole.
+    """
+    if not isinstance(start, OnWire) and untraced_wire(diagram, start) is not None:
+        x, y = diagram.components[start[0]].at or at
+        return move_edit(diagram, [start[0]], at[0] - x, at[1] - y)
+    after, done = diagram, Edit("", ())
+    terminal = start
+    if isinstance(start, OnWire):
+        stud, done = _with_stud(diagram, start)
+        after, terminal = apply(diagram, done), (stud, "s")
+    assert not isinstance(terminal, OnWire)
+    end = new_untraced_end(after, terminal, at)
+    step = setting(after, "", end)
+    done, after = merge(done, step), apply(after, step)
+    label = f"Draw an untraced conductor from {_called(start)}"
+    joined = connect_edit(after, terminal, (end.id, "end"))
+    return replace(merge(done, joined), label=label)
+
+
+def _called(start: Anchor) -> str:
+    return start.conductor if isinstance(start, OnWire) else start[0]
 
 
 def new_wire(edit: Edit) -> str:

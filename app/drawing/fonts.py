@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import assets
@@ -36,7 +36,7 @@ def _widths() -> Mapping[str, Mapping[str, float]]:
     return widths
 
 
-@cache
+@lru_cache(maxsize=8192)
 def text_width_mm(text: str, size_mm: float, face: Face = "book", spacing_mm: float = 0.0) -> float:
     """Return how wide a line of lettering is. [mm]."""
     widths = _widths()[face]

@@ -46,8 +46,7 @@ class _Turned(Struct, frozen=True):
     ports: tuple[tuple[str, Point, tuple[int, int]], ...]
 
 
-@lru_cache(maxsize=4096)
-def _turned_symbol(
+def _shape(
     kind: str, parameters: FrozenMap[str, Any], positions: tuple[tuple[str, str], ...],
     turn: int, mirrored: bool,
 ) -> _Turned:
@@ -60,6 +59,11 @@ def _turned_symbol(
         dx, dy = turned_point(place.dx, place.dy, turn, mirrored)
         ports.append((port_id, at, (int(dx), int(dy))))
     return _Turned(f"s{key}", marks, turned_box(drawn.body, turn, mirrored), tuple(ports))
+
+
+# A panel's symbol is large, and another with each word in its rows: few of those are kept.
+_turned_symbol = lru_cache(maxsize=2048)(_shape)
+_turned_panel = lru_cache(maxsize=64)(_shape)
 
 
 def placed_part(
@@ -75,7 +79,8 @@ def placed_part(
         return None
     own = own_positions(component, positions or {})
     parameters = component.parameters if drawn is None else drawn
-    shape = _turned_symbol(
+    shaped = _turned_symbol if drawn is None else _turned_panel
+    shape = shaped(
         component.kind, parameters, tuple(sorted(own.items())), component.turn, component.mirrored
     )
     x, y = component.at
@@ -140,7 +145,7 @@ def _row_sign(load: Component) -> str:
     return str(load.parameters.get("role", load.kind))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _with_rows(
     kind: str, parameters: FrozenMap[str, Any],
     rows: FrozenMap[str, tuple[str, str, str, str]],

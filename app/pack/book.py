@@ -21,6 +21,7 @@ from app.pack.lithium import lithium_table
 from app.pack.looking import looking_table
 from app.pack.schedules import conductor_schedule, protection_schedule
 from app.pack.tables import Table, table_pages
+from app.pack.walking import walk_table
 from model.diagram import Diagram
 from model.edits import Edit, changed, setting
 from model.storage.save import dumps
@@ -29,7 +30,7 @@ from rules.engine import Report, check
 from rules.papers_made import Papers
 
 SHEETS = ("diagram", "conductors", "protection", "isolation", "alternating", "lithium",
-          "findings", "looking", "checks")
+          "findings", "walk", "looking", "checks")
 """The sheets of a pack, in their order."""
 DIGEST_LENGTH = 12
 
@@ -85,8 +86,8 @@ def _tables(diagram: Diagram, survey: Survey) -> dict[str, Table | None]:
 
 def _said(report: Report, diagram: Diagram) -> dict[str, Table | None]:
     """Return the tables that tell what the rule book says."""
-    return {"findings": findings_table(report, diagram), "looking": looking_table(report),
-            "checks": checks_table(report)}
+    return {"findings": findings_table(report, diagram), "walk": walk_table(report, diagram),
+            "looking": looking_table(report), "checks": checks_table(report)}
 
 
 def _papers(

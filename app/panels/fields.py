@@ -13,6 +13,7 @@ from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.panels.choice_words import choice_words, unit_words
+from app.panels.form_texts import TITLE_PX
 from app.typed import listed, read_quantity, shown_list, shown_quantity
 from app.words import N_, _, decimal, hyphenated, within
 from model.diagram import Known
@@ -57,7 +58,7 @@ class FieldRow(QWidget):
         self._wrong.setWordWrap(True)
         self._wrong.hide()
         title = QLabel(hyphenated(field.title))
-        title.setFixedWidth(112)
+        title.setFixedWidth(TITLE_PX)
         title.setWordWrap(True)
         title.setToolTip(_hover(field))
         self.editor = self._editor()

@@ -11,6 +11,8 @@ from app.panels.heading import GraduatedRule
 from app.panels.locker import picture_of
 from model.diagram import Component
 
+TITLE_PX = 112  # of a field's title, before its editor
+
 
 def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
     """Add the name of what a form shows, and up to two lines about it."""
@@ -41,6 +43,13 @@ def plain(text: str) -> QLabel:
     label = QLabel(text)
     label.setObjectName("plainWord")
     label.setWordWrap(True)
+    return label
+
+
+def beside_field(text: str) -> QLabel:
+    """Return a line about the field above it, under its editor."""
+    label = plain(text)
+    label.setContentsMargins(TITLE_PX + 8, 0, 0, 4)
     return label
 
 

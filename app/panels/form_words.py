@@ -16,9 +16,9 @@ def linked(diagram: Diagram, item: str) -> str:
     return f'<a href="{escape(item)}">{escape(designation(thing))}</a> {name}'.strip()
 
 
-def sized(wire: Conductor) -> str:
+def sized(wire: Conductor, length_unit: str) -> str:
     """Return a conductor's size and length, in italics."""
-    said = f"{size_text(wire.size)} {length_text(wire.length_m)}".strip()
+    said = f"{size_text(wire.size)} {length_text(wire.length_m, length_unit)}".strip()
     return f"<i>{decimal(said)}</i>"
 
 

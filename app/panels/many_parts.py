@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from PySide6.QtWidgets import QComboBox, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from app.drafting.many import parts_field_edit, wires_field_edit
+from app.panels.both_systems import in_boats_unit
 from app.panels.fields import UNKNOWN, FieldRow, Setter
 from app.panels.form_fields import (
     GENERAL_FIELDS,
@@ -161,8 +162,10 @@ class ManyParts(QWidget):
     ) -> None:
         is_various = any(value != values[0] for value in values)
         known = set(knowns)
-        row = ManyRow(field, None if is_various else values[0],
-                      next(iter(known)) if len(known) == 1 else None, put, is_various, titles)
+        told, shown, put = in_boats_unit(
+            self._diagram, field, None if is_various else values[0], put)
+        row = ManyRow(told, shown, next(iter(known)) if len(known) == 1 else None, put,
+                      is_various, titles)
         self.rows[key] = row
         column.addWidget(row)
 

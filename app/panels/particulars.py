@@ -23,11 +23,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drafting.parts import field_edit, set_title
+from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
+from app.panels.boat_setters import boat_setter, system_setter
+from app.panels.both_systems import in_boats_unit, other_system
+from app.panels.connections import connections
 from app.panels.fields import FieldRow, Setter, type_on
 from app.panels.form_fields import (
     BOAT_FIELDS,
@@ -38,18 +41,17 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import part_picture, plain, section, titled
-from app.panels.form_words import cores_text, linked, sized
+from app.panels.form_texts import beside_field, part_picture, plain, section, titled
+from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
 from app.panels.settling import Settling, rest_words, settling, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
-from app.words import _, capital, decimal, in_words, within
-from model.diagram import BoatInfo, Component, Conductor, Diagram, Known
-from model.edits import Edit, changed, setting
+from app.words import _, capital, decimal, in_words
+from model.diagram import Component, Conductor, Diagram, Known
+from model.edits import Edit
 from model.kinds import kind_of
 from model.kinds.record import Field
-from model.record import defaults
 
 if TYPE_CHECKING:
     from rules.engine import Report
@@ -59,7 +61,6 @@ if TYPE_CHECKING:
 AFTER_THE_SHEET_MS = 40
 WIDTH = 324
 FIRST_WIRE_FIELDS = 6
-SHOWN_CONNECTIONS = 40
 DO = Callable[[Edit], str | None]
 
 
@@ -124,12 +125,23 @@ class Particulars(QWidget):
             self._findings, self._questions, self._settling = own, questions, waiting
             self._soon.start(0)
 
+    def focus_field(self, name: str) -> None:
+        """Let a field of what is chosen be typed; it is shown if it stands among the rest."""
+        self._rebuild()
+        if name not in self.rows and not self._is_open:
+            self._is_open = True
+            self._rebuild()
+        if name in self.rows:
+            editor = self.rows[name].editor
+            type_on(editor, None)
+            QTimer.singleShot(0, editor, lambda: self._area.ensureWidgetVisible(editor))
+
     def _is_same(self, diagram: Diagram, chosen: tuple[str, ...]) -> bool:
         if not chosen:
             was = self._diagram
             return (diagram.boat is was.boat and diagram.systems is was.systems
                     and _counts(diagram) == _counts(was))
-        return all(
+        return diagram.boat.length_unit == self._diagram.boat.length_unit and all(
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
             for item in chosen for name in ("components", "conductors", "places")
         )
@@ -178,29 +190,14 @@ class Particulars(QWidget):
         column.addWidget(plain(_("{parts} parts, {wires} conductors").format(
             parts=parts, wires=wires)))
         for field in BOAT_FIELDS:
-            self._row(column, field, getattr(boat, field.name), None, self._boat_setter(field.name))
+            self._row(column, field, getattr(boat, field.name), None,
+                      boat_setter(lambda: self._diagram, field.name, self._do))
         for system in self._diagram.systems.values():
             section(column, system.name or _("System {id}").format(id=system.id))
             for field in SYSTEM_FIELDS:
                 row = replace(field, name=f"{system.id}.{field.name}")
                 self._row(column, row, getattr(system, field.name), None,
-                          self._system_setter(system.id, field))
-
-    def _system_setter(self, system_id: str, field: Field) -> Setter:
-        def put(value: Any, _known: Known | None) -> str | None:
-            system = changed(self._diagram.systems[system_id], **{field.name: value})
-            return self._do(setting(
-                self._diagram, set_title(within(field.title), system.name or system_id),
-                system, merge_key=f"{system_id}.{field.name}"))
-        return put
-
-    def _boat_setter(self, name: str) -> Setter:
-        def put(value: Any, _known: Known | None) -> str | None:
-            empty = defaults(BoatInfo)[name]
-            boat = changed(self._diagram.boat, **{name: empty if value is None else value})
-            return self._do(setting(self._diagram, set_title(in_words(name), _("the boat")),
-                                    boat, merge_key=f"boat.{name}"))
-        return put
+                          system_setter(lambda: self._diagram, system.id, field, self._do))
 
     def _many(self, column: QVBoxLayout) -> None:
         from app.panels.many_parts import ManyParts  # a start has no use for it
@@ -308,6 +305,8 @@ class Particulars(QWidget):
         self._row(column, field, value if value != "" else None, wire.known.get(field.name), setter)
         if field.name == "size":
             self.rows["size"].add(sizes_button(self._diagram, wire, setter))
+            if wire.size is not None:
+                column.addWidget(beside_field(other_system(wire.size)))
 
     def _wire_setter(
         self, wire_id: str, field: Field
@@ -326,7 +325,8 @@ class Particulars(QWidget):
         self, column: QVBoxLayout, field: Field, value: Any, known: Known | None,
         setter: Setter,
     ) -> None:
-        row = FieldRow(field, value, known, setter)
+        told, shown, put = in_boats_unit(self._diagram, field, value, setter)
+        row = FieldRow(told, shown, known, put)
         if field.name == "designation" and isinstance(row.editor, QLineEdit):
             row.editor.setPlaceholderText(" ".join(self._selection))
         count = self._settles(field) if value is None else 0
@@ -340,25 +340,10 @@ class Particulars(QWidget):
         return sum(self._settling.get(f"{item}.{field.name}", 0) for item in self._selection)
 
     def _connections(self, column: QVBoxLayout, component: Component) -> None:
-        """List what each terminal is joined to, as links to the conductor and the far part."""
-        diagram = self._diagram
-        joined = sorted(
-            (here.terminal, wire.id, there.component) for wire in diagram.conductors.values()
-            for here, there in (wire.ends(), wire.ends()[::-1])
-            if here.component == component.id)
-        panel, _dot, way = (component.row_of or "").partition(".")
-        if joined or panel:
-            section(column, _("Connections"))
-        if panel in diagram.components:
-            column.addWidget(self._link(_("In the row {way} of {panel}").format(
-                way=way, panel=linked(diagram, panel))))
-        for terminal, wire_id, far in joined[:SHOWN_CONNECTIONS]:
-            column.addWidget(self._link(
-                f"<b>{terminal}</b>&nbsp; {linked(diagram, wire_id)} "
-                f"{sized(diagram.conductors[wire_id])} {_('to')} {linked(diagram, far)}"))
-        if len(joined) > SHOWN_CONNECTIONS:
-            column.addWidget(plain(_("and {count} more").format(
-                count=len(joined) - SHOWN_CONNECTIONS)))
+        for number, line in enumerate(connections(self._diagram, component)):
+            if number == 0:
+                section(column, _("Connections"))
+            column.addWidget(self._link(line))
 
     def _link(self, text: str) -> QLabel:
         style = f"color: {colour('selection', self._palette)}"

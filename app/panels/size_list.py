@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QMenu, QToolButton, QWidget
 
 from app.drawing.wording import designation
+from app.panels.both_systems import nearest
 from app.panels.fields import Setter
 from app.panels.form_fields import size_shown
 from app.words import _, decimal
@@ -65,7 +66,7 @@ def size_menu(
             menu.addAction(title).setEnabled(False)
         for choice in group:
             action = menu.addAction(
-                f"{size_shown(choice.size)}\t{meaning(diagram, choice)}",
+                f"{size_shown(choice.size)}   {nearest(choice.size)}\t{meaning(diagram, choice)}",
                 partial(take, choice.size))
             action.setCheckable(True)
             action.setChecked(choice.size == wire.size)

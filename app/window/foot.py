@@ -1,4 +1,4 @@
-"""The foot: Notices, Positions and Live table in tabs, with counters by shape."""
+"""The foot: Notices, Positions, Live table and Walk list in tabs, with counters by shape."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from app.panels.badge_picture import badge_picture
 from app.panels.live_table import LiveTable
 from app.panels.notices import Notices
 from app.panels.positions import Positions
+from app.panels.walk_page import WalkPage
 from app.words import _, in_words, ngettext
 
 COUNTED = ("danger", "fault", "caution", "note", "cannot_tell")
@@ -28,12 +29,15 @@ class Foot(QTabWidget):
         self.notices = Notices()
         self.positions = Positions()
         self.live = LiveTable()
+        self.walk = WalkPage()
         self.addTab(self.notices, _("Notices"))
         self.addTab(self.positions, _("Positions"))
         self.addTab(self.live, _("Live table"))
+        self.addTab(self.walk, _("Walk list"))
         self.setTabToolTip(0, _("Findings of the checks"))
         self.setTabToolTip(1, _("Every switch and where it stands"))
         self.setTabToolTip(2, _("What is live, and from what"))
+        self.setTabToolTip(3, _("What to trace and measure aboard"))
         self._counters = QWidget()
         self._row = QHBoxLayout(self._counters)
         self._row.setContentsMargins(0, 0, 14, 0)

@@ -7,7 +7,6 @@ once; furnish() brings the diagram with the sheet, the Particulars and the foot.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,20 +24,21 @@ from PySide6.QtWidgets import (
     QAbstractButton,
     QHBoxLayout,
     QMainWindow,
-    QMenu,
     QSplitter,
     QVBoxLayout,
     QWidget,
 )
 
-from app.actions import ACTIONS, CONDITIONS, MENUS, by_id, of_menu
+from app.actions import ACTIONS, CONDITIONS, by_id
 from app.drawing.theme import Palette
 from app.panels.locker import Locker
 from app.style import style_sheet
 from app.window.bar import Bar
 from app.window.colours import Colours
 from app.window.language import mark_language, window_settings
+from app.window.leaving import settle, take_typed
 from app.window.log_line import LogLine
+from app.window.menus import edit_menu, whole_menu
 from app.words import _, in_words
 
 if TYPE_CHECKING:
@@ -48,7 +48,6 @@ if TYPE_CHECKING:
 
 PIXELS_PER_MM = 96 / 25.4
 FOLD_BELOW_PX = 1300
-MOST_LISTED = 30
 PANELS = ("locker", "particulars", "foot")
 
 
@@ -66,11 +65,12 @@ class MainWindow(QMainWindow):
         self.report: Report | None = None
         self.is_furnished = False
         self._was_painted = False
+        self._has_left = False
         self.state_folder = state_folder
         # Before there are children, each of which would be polished at once.
         self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
         self.actions_by_id = self._make_actions()
-        self.menu = self._make_menu()
+        self.menu = whole_menu(self)
         mark_language(self.actions_by_id, self._settings)
         self.bar = Bar(self.actions_by_id, self.menu, self.palette_name)
         self.locker = Locker(self.palette_name)
@@ -175,11 +175,12 @@ class MainWindow(QMainWindow):
         self.locker.chosen.connect(self._arm)
         self.view.pointed.connect(self.showing.pointed)
         self.view.scaled.connect(self._scaled)
-        self.view.menu_wanted.connect(lambda at: self._edit_menu().exec(at))
+        self.view.menu_wanted.connect(lambda at: edit_menu(self).exec(at))
         self.view.file_dropped.connect(lambda name: self.files.open(Path(name)))
         self.foot.notices.shown_item.connect(self.show_item)
         self.foot.live.shown_item.connect(self.show_item)
-        self.foot.currentChanged.connect(self.showing.show_live_table)
+        self.foot.walk.chosen.connect(self.showing.go_to_field)
+        self.foot.currentChanged.connect(self.showing.show_foot)
         self.foot.positions.worked.connect(self.set_position)
         self.foot.positions.mode_chosen.connect(self.set_mode)
         self.particulars.shown_item.connect(self.show_item)
@@ -210,55 +211,13 @@ class MainWindow(QMainWindow):
             made[action.id] = item
         return made
 
-    def _make_menu(self) -> QMenu:
-        menu = QMenu(self)
-        for title in MENUS:
-            part = menu.addMenu(_(title))
-            groups: dict[str, QMenu] = {}
-            for action in of_menu(title):
-                if action.group and action.group not in groups:
-                    groups[action.group] = part.addMenu(_(action.group))
-                groups.get(action.group, part).addAction(self.actions_by_id[action.id])
-            if title == "File":
-                recent = part.addMenu(_("Recent files"))
-                recent.aboutToShow.connect(partial(self._fill_recent, recent))
-            if title == "Edit":
-                steps = part.addMenu(_("Take back several steps"))
-                steps.aboutToShow.connect(partial(self._fill_steps, steps))
-        return menu
-
-    def _fill_recent(self, menu: QMenu) -> None:
-        menu.clear()
-        if not self.is_furnished:
-            return
-        for path in self.files.recent():
-            menu.addAction(str(path), partial(self.files.open, path))
-        menu.setEnabled(True)
-        if menu.isEmpty():
-            menu.addAction(_("None yet")).setEnabled(False)
-
-    def _fill_steps(self, menu: QMenu) -> None:
-        menu.clear()
-        titles = self.workspace.steps[:MOST_LISTED] if self.is_furnished else ()
-        for number, title in enumerate(titles, start=1):
-            menu.addAction(title, partial(self.commands.undo, number))
-        if menu.isEmpty():
-            menu.addAction(_("Nothing to take back")).setEnabled(False)
-
-    def _edit_menu(self) -> QMenu:
-        menu = QMenu(self)
-        for action in of_menu("Edit"):
-            menu.addAction(self.actions_by_id[action.id])
-        arrange = menu.addMenu(_("Arrange"))
-        for action in of_menu("Arrange"):
-            arrange.addAction(self.actions_by_id[action.id])
-        return menu
-
     def run(self, action_id: str) -> None:
         """Run an action by its id, when its condition holds."""
         action = by_id(action_id)
         if not self.is_furnished or not CONDITIONS[action.condition](self.commands):
             return
+        if action.menu == "File":
+            take_typed(self)
         function: Callable[..., object] = getattr(self.commands, action.function)
         if action.argument or action.function == "set_operating":
             function(action.argument)
@@ -386,11 +345,12 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, remember the layout, stop the worker."""
-        if not self.is_furnished:
+        if not self.is_furnished or self._has_left:
             return
-        if not self.files.may_leave():
+        if not settle(self) or not self.files.may_leave():
             event.ignore()
             return
+        self._has_left = True
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.setValue("split", self._upright.saveState())
         self.colours.leave()

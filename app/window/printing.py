@@ -35,6 +35,7 @@ SHEET_WORDS = {
     "alternating": N_("AC side"),
     "lithium": N_("Lithium bank"),
     "findings": N_("Findings and accepted compromises"),
+    "walk": N_("Walk list: what to trace and measure"),
     "looking": N_("What to look at aboard"),
     "checks": N_("Which checks ran"),
 }

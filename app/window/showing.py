@@ -91,11 +91,23 @@ class Showing:
         return _("Operate: {mode}").format(
             mode=(mode.name or mode.id) if mode else _("everything running"))
 
-    def show_live_table(self, _tab: int = 0) -> None:
-        """Fill the Live table when it comes to the front while drawing."""
-        live = self._window.foot.live
-        if self._window.foot.currentWidget() is live and not self._window.view.is_operating:
-            live.show_state(self._window.workspace.diagram, self.live_state())
+    def show_foot(self, _tab: int = 0) -> None:
+        """Fill the Live table, or the Walk list, when it comes to the front."""
+        foot, diagram = self._window.foot, self._window.workspace.diagram
+        if foot.currentWidget() is foot.live and not self._window.view.is_operating:
+            foot.live.show_state(diagram, self.live_state())
+        if foot.currentWidget() is foot.walk and self._window.report is not None:
+            foot.walk.show_report(self._window.report, diagram)
+
+    def go_to_field(self, item: str, field: str) -> None:
+        """Choose what a field belongs to, and let it be typed; the boat's own when nothing is."""
+        diagram, window = self._window.workspace.diagram, self._window
+        if item in diagram.components or item in diagram.conductors or "." in item:
+            window.show_item(item)
+        else:
+            window.desk.choose(())
+        name = f"{item}.{field}" if item in diagram.systems else field
+        window.particulars.focus_field(name)
 
     def _look(self) -> SheetLook:
         if not self._window.view.is_operating:
@@ -133,6 +145,7 @@ class Showing:
         self._window.foot.notices.show_report(report, self._window.workspace.diagram)
         self._window.foot.show_counts(report.counts(), report.rules_run, len(report.cannot_tell))
         self._window.particulars.show_report(report)
+        self.show_foot()
         self._show_frame(self._window.workspace.diagram)
         if not self._window.view.is_operating and badges != self._badges():
             self.refresh()

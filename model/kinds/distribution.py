@@ -68,6 +68,19 @@ STUD = Kind(
     lambda p: (port("s", p.get("pole", "+")),), role="distribution",
 )
 
+
+def _untraced_ports(parameters: Parameters) -> tuple[Port, ...]:
+    pole = parameters.get("pole", "+")
+    return (Port("end", ac_poles("end")) if pole == "ac" else port("end", pole),)
+
+
+UNTRACED_END = Kind(
+    "untraced_end", "Untraced end", "X", "distribution",
+    "Where a conductor was lost sight of. It goes on; nobody knows yet where to.",
+    (choice("pole", "Pole", "+ - L N E bonding signal ac", "4.16", first=True),),
+    _untraced_ports,
+)
+
 WAY_COLUMNS = (
     text("id", "Way"),
     text("label", "Label"),
@@ -199,4 +212,4 @@ AC_PANEL = Kind(
     AC_PANEL_FIELDS, _ac_panel_ports, _ac_panel_links, _panel_handles, role="distribution",
 )
 
-KINDS = (BUSBAR, TERMINAL_BLOCK, STUD, PANEL, FUSE_BLOCK, AC_PANEL)
+KINDS = (BUSBAR, TERMINAL_BLOCK, STUD, UNTRACED_END, PANEL, FUSE_BLOCK, AC_PANEL)

@@ -27,6 +27,9 @@ class FileLock:
         except OSError:
             file.close()
             return False
+        if not _is_at(file, self.path):  # let go, and its file removed, while we opened it
+            file.close()
+            return self.acquire()
         self._file = file
         return True
 
@@ -38,6 +41,14 @@ class FileLock:
             self.path.unlink()
         self._file.close()
         self._file = None
+
+
+def _is_at(file: IO[str], path: Path) -> bool:
+    """Say whether an open file is still the one of that name: a lock on another holds nobody."""
+    try:
+        return os.path.samestat(os.fstat(file.fileno()), path.stat())
+    except FileNotFoundError:
+        return False
 
 
 def diagram_lock(folder: Path, diagram_path: Path) -> FileLock:

@@ -23,6 +23,7 @@ from dataclasses import dataclass
 
 from model.analysis.alternating import AcSource, ac_sources, joined_way, joined_while_turned
 from model.survey import Survey
+from rules.ordering import natural
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Missing, Rule
 from rules.wording import named
@@ -37,7 +38,8 @@ class TwoSources:
 
 
 def _pairs(survey: Survey) -> Iterator[TwoSources]:
-    for one, other in itertools.combinations(ac_sources(survey.graph), 2):
+    sources = sorted(ac_sources(survey.graph), key=lambda source: natural(source.part.id))
+    for one, other in itertools.combinations(sources, 2):
         if {one.part.kind, other.part.kind} != {"shore_inlet"}:
             yield TwoSources(one, other)
 

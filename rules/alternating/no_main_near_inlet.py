@@ -53,6 +53,7 @@ RULE = Rule(
     quiet={"sheathed": "the cable is sheathed and inside the longer distance"},
     figures=("inlet_distance_m", "inlet_sheathed_distance_m"),
     fix="sometimes",
+    follows=True,
 )
 
 

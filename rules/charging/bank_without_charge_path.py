@@ -40,6 +40,7 @@ RULE = Rule(
     quiet={
         "stored": "it is a spare battery marked as stored",
     },
+    follows=True,
 )
 
 

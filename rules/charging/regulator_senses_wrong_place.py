@@ -62,6 +62,7 @@ RULE = Rule(
         "dead": "a switch that takes the regulator's supply away stops its alternator",
     },
     fix="sometimes",
+    follows=True,
 )
 
 

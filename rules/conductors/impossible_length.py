@@ -28,17 +28,19 @@ from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
+from rules.tracing import untraced
 from rules.wording import named
 
 Unmeasured = tuple[str, ...]
 
 
 def _subjects(survey: Survey) -> Iterator[Conductor | Unmeasured]:
-    wires = survey.diagram.conductors
+    wires, lost = survey.diagram.conductors, untraced(survey.diagram)
     yield from (wire for wire in wires.values() if wire.length_m is not None)
     unmeasured = in_order(
         edge.owner for edge in survey.graph.edges
-        if is_dc_power(survey.graph, edge) and wires[edge.owner].length_m is None)
+        if is_dc_power(survey.graph, edge) and wires[edge.owner].length_m is None
+        and edge.owner not in lost)
     if unmeasured:
         yield tuple(unmeasured)
 
@@ -63,6 +65,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "assumed": "the length is marked as estimated",
+        "untraced": "it is a conductor that is still being traced",
         "post": "it is a device bolted on a battery's post",
     },
     figures=("boat_lengths_max_ratio",),

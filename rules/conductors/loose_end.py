@@ -1,5 +1,5 @@
 """What it checks.
-Conductors that end on a stud or bar where nothing else is connected.
+Conductors that end on a stud or bar where nothing else is connected, or at an untraced end.
 
 Why it matters.
 A forgotten end that is live touches metal one day. One that is dead puzzles the next person.
@@ -9,7 +9,8 @@ An end joins nothing. When a battery can feed it through its other end, it is a 
 waits for its circuits it stays a note.
 
 Passes when.
-The conductor is marked as spare, insulated at both ends, and nothing feeds it.
+The conductor is marked as spare, insulated at both ends, and nothing feeds it. An untraced end is
+none of the boat's while she is being drawn as she was found: the walk list asks for it.
 
 Limits.
 A switch, fuse or panel with nothing behind it is no loose end: it is drawn on purpose. Every
@@ -29,9 +30,10 @@ from rules.fixing import with_fields, without
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tracing import UNTRACED, is_tracing
 from rules.wording import named
 
-JOINTS = frozenset({"stud", "busbar", "terminal_block"})
+JOINTS = frozenset({"stud", "busbar", "terminal_block", UNTRACED})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,8 @@ class LooseEnd:
 
 def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
     for part in survey.diagram.components.values():
-        if part.kind not in JOINTS:
+        if part.kind not in JOINTS or (
+                part.kind == UNTRACED and is_tracing(survey.diagram)):
             continue
         cores = [(edge, node) for node in survey.graph.nodes_of(part.id)
                  for number in survey.graph.edges_at[node]
@@ -64,7 +67,7 @@ RULE = Rule(
     title="Loose end",
     topic="conductors",
     severity="note",
-    looks_at="each conductor that ends on a stud or bar with nothing else on it",
+    looks_at="each conductor that ends on a stud or bar with nothing else on it, or untraced",
     subjects=_loose_ends,
     messages={
         "live": "{wire} ends at {joint} and joins nothing there; {batteries} can feed it.",
@@ -74,6 +77,7 @@ RULE = Rule(
     sources=("survey_lists",),
     quiet={
         "spare": "it is marked as spare, insulated at both ends, and nothing feeds it",
+        "untraced": "it is an untraced end, and the drawing shows the boat as she was found",
         "implied": "it is a negative bar at which returns that nobody drew end",
     },
     fix="always",

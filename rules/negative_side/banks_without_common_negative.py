@@ -128,6 +128,7 @@ RULE = Rule(
         "two_pole": "the link between them joins both poles",
     },
     fix="always",
+    follows=True,
 )
 
 

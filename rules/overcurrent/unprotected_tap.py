@@ -68,6 +68,7 @@ RULE = Rule(
     },
     figures=("unsheathed_max_mm", "tap_sheathed_max_mm", "next_size_max_ratio"),
     fix="always",
+    follows=True,
 )
 
 

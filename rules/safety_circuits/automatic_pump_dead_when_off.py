@@ -57,6 +57,7 @@ RULE = Rule(
         "second": "a second automatic pump is live",
     },
     fix="sometimes",
+    follows=True,
 )
 
 

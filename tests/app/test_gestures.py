@@ -158,10 +158,9 @@ def test_a_conductor_is_drawn_from_terminal_to_terminal(desk: PlainDesk):
     assert desk.scene.selection == {"W2"}
 
 
-@pytest.mark.parametrize("to", [Pointer(300, 190), None])
-def test_a_conductor_into_nothing_or_back_is_not_drawn_and_said(desk: PlainDesk, to):
+def test_a_conductor_led_back_to_where_it_began_is_not_drawn_and_said(desk: PlainDesk):
     start = desk.port("G1", "+")
-    Connect(desk, start, ("G1", "+")).end(to or start)
+    Connect(desk, start, ("G1", "+")).end(start)
     assert desk.done == []
     assert desk.said[-1] == "No terminal there; nothing was connected."
 
@@ -328,3 +327,23 @@ def test_what_is_carried_is_painted_in_its_own_size(desk: PlainDesk, qapp):
     assert darkest(body.x1 + 3) > 200 and darkest(body.x0 - 3) > 200
     view.setScene(None)
     view.deleteLater()
+
+
+def test_a_conductor_let_go_on_empty_sheet_is_untraced_until_its_ring_is_led_on(desk: PlainDesk):
+    Connect(desk, desk.port("E1", "+"), ("E1", "+")).end(Pointer(60, 150))
+    assert desk.done == ["Draw an untraced conductor from E1"]
+    assert desk.diagram.components["X1"].kind == "untraced_end"
+    assert "drag the ring onto that terminal" in desk.said[-1]
+    ring = desk.port("X1", "end")
+    Connect(desk, ring, ("X1", "end")).end(Pointer(70, 160))
+    assert desk.done[-1] == "Move X1"
+    Connect(desk, desk.port("X1", "end"), ("X1", "end")).end(desk.port("Q1", "b"))
+    assert desk.done[-1] == "Trace W2 to Q1"
+    assert "X1" not in desk.diagram.components
+
+
+def test_a_slip_of_the_hand_beside_a_terminal_draws_nothing(desk: PlainDesk):
+    start = desk.port("E1", "+")
+    Connect(desk, start, ("E1", "+")).end(by_away(start, 3.0, 3.0))
+    assert desk.done == []
+    assert desk.said[-1] == "No terminal there; nothing was connected."

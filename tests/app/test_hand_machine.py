@@ -97,6 +97,24 @@ class Hand(RandomHand):
         else:
             self.drag(Connect(self.desk, *port), at)
 
+    @precondition(RandomHand.has_room)
+    @rule(pick=picks, at=points)
+    def lose_sight_of(self, pick: int, at: tuple[float, float]) -> None:
+        start = self.port_point(pick)
+        if start is not None:
+            self.drag(Connect(self.desk, *start), Pointer(*at))
+
+    @rule(pick=picks, to=picks)
+    def trace(self, pick: int, to: int) -> None:
+        """Lead a conductor that was lost on to a terminal, or back into the unknown."""
+        lost = sorted(part.id for part in self.diagram.components.values()
+                      if part.kind == "untraced_end" and part.at is not None)
+        found = self.port_point(to)
+        if lost and found is not None:
+            ring = lost[pick % len(lost)]
+            at = self.diagram.components[ring].at or (0.0, 0.0)
+            self.drag(Connect(self.desk, Pointer(*at), (ring, "end")), found[0])
+
     @rule(pick=picks, dx=steps, dy=steps, add=st.booleans(), cancelled=st.booleans())
     def drag_a_part(self, pick: int, dx: float, dy: float, add: bool, cancelled: bool) -> None:
         part = self.part(pick)

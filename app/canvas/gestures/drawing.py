@@ -6,7 +6,7 @@ from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.fitting import Fitting
 from app.canvas.scene import SheetScene
-from app.drafting.branching import Anchor, OnWire, join_edit, new_wire
+from app.drafting.branching import Anchor, OnWire, join_edit, lost_edit, new_wire
 from app.drafting.inserting import insert_edit, pieces_beside
 from app.drafting.parts import new_component, place_edit
 from app.drawing.marks import Circle, Mark, Path, Point
@@ -17,6 +17,7 @@ from model.errors import ModelError
 
 RING_R_MM = 1.9
 STUD_R_MM = 1.1
+LOST_FROM_MM = 5.0  # a conductor this short was a slip of the hand
 
 
 class PlacePart(Gesture):
@@ -60,7 +61,8 @@ class PlacePart(Gesture):
 class Connect(Gesture):
     """Draw a conductor: press on a terminal and let go on another, or click both.
 
-    Let go on a conductor it branches off there; it may begin on one too.
+    Let go on a conductor it branches off there; it may begin on one too. Let go on empty sheet it
+    ends there, untraced; drawn on from such an end it goes where it was traced to.
     """
 
     def __init__(self, desk: Desk, start: Pointer, anchor: Anchor) -> None:
@@ -89,7 +91,17 @@ class Connect(Gesture):
                 marks.append(Circle(*anchor.at(), STUD_R_MM, None, fill="selection"))
             elif anchor is not None:
                 marks.append(Circle(*self._route_end(anchor).at, RING_R_MM, "selection", 0.4))
+        if self._is_lost(pointer.at):
+            marks.append(Circle(*at, RING_R_MM, "selection", 0.4, "body", dash=(0.9, 0.6)))
         self.desk.scene.preview(marks)
+
+    def _is_lost(self, at: Point) -> bool:
+        """Say whether a point is empty sheet, well away from where the conductor begins."""
+        scene = self.desk.scene
+        if self.target is not None or scene.part_at(at) or scene.port_at(at):
+            return False
+        return scene.conductor_at(at) is None and max(
+            abs(at[0] - self.start.x), abs(at[1] - self.start.y)) >= LOST_FROM_MM
 
     def _anchor_at(self, at: Point) -> Anchor | None:
         """Return the terminal under a point, else the place on a conductor, else None."""
@@ -113,16 +125,23 @@ class Connect(Gesture):
         self.last = None
         self.move(pointer)
         self.cancel()
-        if self.target is None:
+        is_lost = self._is_lost(pointer.at)
+        if self.target is None and not is_lost:
             self.desk.say(_("No terminal there; nothing was connected."))
             return
         try:
-            edit = join_edit(self.desk.diagram, self.anchor, self.target)
+            if self.target is None:
+                edit = lost_edit(self.desk.diagram, self.anchor, pointer.at)
+            else:
+                edit = join_edit(self.desk.diagram, self.anchor, self.target)
         except ModelError as error:
             self.desk.say(error.sentence)
             return
         if self.desk.do(edit):
             self.desk.choose({new_wire(edit)})
+            if is_lost:
+                self.desk.say(_("Where it goes is not traced yet. When you have found it, drag "
+                                "the ring onto that terminal."))
 
 
 def on_wire_at(scene: SheetScene, at: Point) -> OnWire | None:

@@ -8,7 +8,7 @@ every zoom and on paper.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path as FilePath
 
 from msgspec import Struct
@@ -41,6 +41,7 @@ from app.drawing.marks import (
 from app.drawing.theme import Palette, colour
 
 EM_PX = 200
+MOST_OUTLINES = 1024
 WINDOW_FACES: tuple[Face, ...] = ("book", "bold", "oblique")
 Style = tuple[str | None, float, tuple[float, ...], str | None, bool]
 
@@ -88,7 +89,7 @@ def _glyph(character: str, face: Face) -> QPainterPath:
     return path
 
 
-@cache
+@lru_cache(maxsize=MOST_OUTLINES)
 def _text_outline(text: str, face: Face, spacing_em: float) -> QPainterPath:
     """Return the lettering at EM_PX, each letter where the width table puts it, as on paper."""
     path = QPainterPath()

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from app.drawing.marks import Circle, Mark, Path, Rect, line, polygon
+from app.drawing.marks import Circle, Mark, Path, Rect, Text, line, polygon
 from app.drawing.symbols.record import (
     Draw,
     Parameters,
@@ -101,6 +101,15 @@ def stud(parameters: Parameters, _positions: Positions) -> Symbol:
     return made([Circle(0, 0, 1.1, None, 0.0, role)], {"s": PortPlace(0, 0)})
 
 
+def untraced_end(parameters: Parameters, _positions: Positions) -> Symbol:
+    """Draw a ring with a question mark: the line goes on, but nobody knows where to."""
+    role = BAR_LOOKS.get(parameters.get("pole", "+"), ("ink", False))[0]
+    role = "positive" if role == "busbar" else role
+    mark = Text(0, 1.15, "?", 3.2, "ink", "bold", "middle")
+    return made([Circle(0, 0, 2.0, role, OUTLINE_MM, "body", dash=(0.9, 0.6)), mark],
+                {"end": PortPlace(0, 0)})
+
+
 def earth_plate(_parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw three strokes on a stem."""
     strokes = [line(-half, y, half, y, OUTLINE_MM)
@@ -137,6 +146,7 @@ SYMBOLS: dict[str, Draw] = {
     "busbar": busbar,
     "terminal_block": terminal_block,
     "stud": stud,
+    "untraced_end": untraced_end,
     "earth_plate": earth_plate,
     "hull_bond": hull_bond,
     "bonding_bus": bonding_bus,
