@@ -184,9 +184,16 @@ def make_environment(root: str, extras: frozenset[str]) -> None:
 
 
 def create_environment(root: str, with_pip: bool) -> None:
-    """Make an empty environment, clearing away whatever a killed set-up has left."""
+    """Make an empty environment, clearing away whatever a killed set-up has left.
+
+    One that is a link to a folder elsewhere is somebody else's, and is left alone.
+    """
     import venv
 
+    if os.path.islink(environment_dir(root)):
+        raise SetupError("{} is a link to another folder, made for another copy of the program. "
+                         "Remove the link, and an environment is made here.".format(
+                             environment_dir(root)))
     if with_pip:
         require_ensurepip()
     try:

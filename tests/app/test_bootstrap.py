@@ -199,3 +199,14 @@ def test_a_stale_environment_is_left_before_it_is_made_anew(monkeypatch):
     monkeypatch.setattr(sys, "_base_executable", "/base/python3", raising=False)
     with pytest.raises(StartedAgainError, match="/base/python3"):
         bootstrap.enter_environment("app", [], NONE)
+
+
+def test_an_environment_that_is_a_link_is_left_alone_and_told(tmp_path):
+    root, other = tmp_path / "copy", tmp_path / "other"
+    root.mkdir()
+    other.mkdir()
+    (other / "kept").write_text("kept")
+    os.symlink(other, bootstrap.environment_dir(str(root)))
+    with pytest.raises(bootstrap.SetupError, match="is a link to another folder"):
+        bootstrap.create_environment(str(root), False)
+    assert (other / "kept").read_text() == "kept"
