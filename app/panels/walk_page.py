@@ -27,6 +27,7 @@ class WalkPage(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__(0, 4)
+        self.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
         self.setAccessibleName(_("Walk list: what to trace and measure aboard"))
         self.setHorizontalHeaderLabels([
             _("Place"), _("What"), _("Find out (checks it settles)"), _("Checks")])
