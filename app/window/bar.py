@@ -41,7 +41,7 @@ def rose_picture(pixels: int, palette: str = "day", role: str = "bar_text") -> Q
         changes = {name: role for name in ("role", "fill")
                    if getattr(mark, name, None) in ("ink", "ink2", "hair")}
         if getattr(mark, "fill", None) in ("paper", "body"):
-            changes["fill"] = "bar"
+            changes["fill"] = "bar" if role == "bar_text" else "panel"
         marks.append(replace(mark, **changes) if changes else mark)
     image = QImage(QSize(2 * pixels, 2 * pixels), QImage.Format.Format_ARGB32_Premultiplied)
     image.fill(Qt.GlobalColor.transparent)
