@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QMessageBox
@@ -45,6 +46,11 @@ class WindowCommands(SheetCommands):
     def start_page(self) -> None:
         """Show the page the program starts with."""
         self._window.pages.show_start()
+
+    def open_file(self, path: Path) -> None:
+        """Open a file that was dropped or open lately, and show its whole sheet."""
+        if self._window.files.open(path):
+            self._window.view.fit()
 
     def open_dialog(self) -> None:
         """Open a file."""

@@ -176,7 +176,7 @@ class MainWindow(QMainWindow):
         self.view.pointed.connect(self.showing.pointed)
         self.view.scaled.connect(self._scaled)
         self.view.menu_wanted.connect(lambda at: edit_menu(self).exec(at))
-        self.view.file_dropped.connect(lambda name: self.files.open(Path(name)))
+        self.view.file_dropped.connect(lambda name: self.commands.open_file(Path(name)))
         self.foot.notices.shown_item.connect(self.show_item)
         self.foot.live.shown_item.connect(self.show_item)
         self.foot.walk.chosen.connect(self.showing.go_to_field)

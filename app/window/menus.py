@@ -51,7 +51,7 @@ def _fill_recent(window: MainWindow, menu: QMenu) -> None:
     if not window.is_furnished:
         return
     for path in window.files.recent():
-        menu.addAction(str(path), partial(window.files.open, path))
+        menu.addAction(str(path), partial(window.commands.open_file, path))
     menu.setEnabled(True)
     if menu.isEmpty():
         menu.addAction(_("None yet")).setEnabled(False)

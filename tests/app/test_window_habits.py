@@ -10,6 +10,7 @@ from app.actions import ACTIONS
 from app.drafting.parts import place_edit
 from app.main_window import open_window
 from app.window.shortcut_sheet import ShortcutSheet
+from tests.bench.figures import DEMO
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 
@@ -75,3 +76,10 @@ def test_a_panel_that_was_put_away_stays_away_in_the_next_window(qtbot, window, 
     other.close()
     qtbot.keyClick(window, key)
     assert not getattr(window, panel).isHidden()
+
+
+def test_a_file_that_is_opened_is_shown_whole(window):
+    window.view.zoom(4)
+    window.commands.open_file(DEMO)
+    seen = window.view.mapToScene(window.view.viewport().rect()).boundingRect()
+    assert seen.contains(0, 0) and seen.contains(420, 297)
