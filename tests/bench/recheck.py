@@ -5,6 +5,7 @@ As the process of the rules does it: the survey before the edit lends its solved
 
 from __future__ import annotations
 
+from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from model.diagram import Diagram
 from model.edits import apply
@@ -31,14 +32,19 @@ def recheck(runs: int = RUNS) -> list[Figure]:
     survey = Survey(diagram)
     check(survey)
     core = [rule for rule in book() if rule.record.number in CORE]
-    whole, core_only = [], []
+    whole, core_only, of_part = [], [], []
     for number in range(runs):
         diagram = edited(diagram, number)
         survey, fresh = Survey(diagram, survey), Survey(diagram)
         whole.append(timed_ms(lambda value=survey: check(value)))
         core_only.append(timed_ms(lambda value=fresh: check(value, rules=core)))
+        diagram = apply(diagram, field_edit(diagram, "F10", "rated_a", 20 + number))
+        survey = Survey(diagram, survey)
+        of_part.append(timed_ms(lambda value=survey: check(value)))
     parts, wires = len(diagram.components), len(diagram.conductors)
-    return [Figure(f"Full check after an edit, {parts} parts and {wires} conductors",
-                   tuple(whole), goal=50.0),
+    boat = f"{parts} parts and {wires} conductors"
+    return [Figure(f"Full check after another length, {boat}", tuple(whole), goal=50.0),
+            Figure(f"Full check after another rating of a part, {boat}", tuple(of_part),
+                   goal=50.0),
             Figure(f"The {len(core)} rules of the core alone after an edit",
                    tuple(core_only), goal=30.0)]
