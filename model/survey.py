@@ -57,10 +57,14 @@ class Survey:
 
     def __init__(self, diagram: Diagram, before: Survey | None = None) -> None:
         self.diagram = diagram
-        self._solved_before: Mapping[str, OperatingPoint] = (
-            before.duty.points if before is not None and "duty" in before.__dict__ else {})
-        self._wired_before: TerminalGraph | None = (
-            before.graph if before is not None and "graph" in before.__dict__ else None)
+        # Of one that was overtaken before it had answered, what was before it.
+        self._solved_before: Mapping[str, OperatingPoint] = {}
+        self._wired_before: TerminalGraph | None = None
+        if before is not None:
+            answered = before.__dict__
+            self._solved_before = (
+                before.duty.points if "duty" in answered else before._solved_before)
+            self._wired_before = before.graph if "graph" in answered else before._wired_before
         self._ampacities: dict[tuple[str, str], Ampacity] = {}
         self._ranges: dict[tuple[str, str], AmpacityRange] = {}
 

@@ -38,8 +38,13 @@ def gaps(unjudged: Iterable[CannotTell], diagram: Diagram) -> tuple[Gap, ...]:
     return tuple(sorted(found, key=lambda gap: (-len(gap.fields), gap.topic)))
 
 
+def waiting_for(unjudged: Iterable[CannotTell]) -> Counter[str]:
+    """Return how many checks wait for each field ("W3.size"): what it would settle."""
+    return Counter(field for one in unjudged for field in dict.fromkeys(one.missing))
+
+
 def _gap(topic: str, group: list[CannotTell], diagram: Diagram) -> Gap:
-    wanted = Counter(field for one in group for field in one.missing)
+    wanted = waiting_for(group)
     fields = tuple(sorted(wanted, key=lambda field: (-wanted[field], natural(field))))
     checks = len({one.rule for one in group})
     where = tuple(dict.fromkeys(field.rpartition(".")[0] for field in fields))

@@ -20,7 +20,7 @@ from rules.drop_limits import limit_of
 from rules.fixing import with_fields
 from rules.profiles import Profile
 
-HOT_C = 20.0  # the copper the drops are solved with
+SOLVED_C = 20.0  # the heat of copper that drops are solved with
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ def _falls(
 
 
 def _ohm_per_km(wire: Conductor, size: Size) -> float:
-    return resistance_ohm_per_km(size, HOT_C, wire.tinned is True).value
+    return resistance_ohm_per_km(size, SOLVED_C, wire.tinned is True).value
 
 
 def _percent(drop: Drop, wire_id: str, thinner: float) -> float:

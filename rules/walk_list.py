@@ -13,6 +13,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from model.diagram import Diagram
+from rules.gaps import waiting_for
 from rules.looking import NO_PLACE, place_of, told
 from rules.ordering import natural
 from rules.tracing import untraced
@@ -70,7 +71,7 @@ class Errand:
 
 def walk_list(report: Report, diagram: Diagram) -> tuple[Errand, ...]:
     """Return all errands in the order of one walk: by place, what is lost first, then by worth."""
-    waiting = Counter(field for one in report.cannot_tell for field in dict.fromkeys(one.missing))
+    waiting = waiting_for(report.cannot_tell)
     lost = untraced(diagram)
     errands = [*_to_trace(diagram, lost, waiting), *_to_find_out(diagram, lost, waiting)]
     return tuple(sorted(errands, key=lambda errand: (

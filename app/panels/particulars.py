@@ -44,7 +44,7 @@ from app.panels.form_fields import (
 from app.panels.form_texts import beside_field, part_picture, plain, section, titled
 from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
-from app.panels.settling import Settling, rest_words, settling, words
+from app.panels.settling import Settling, rest_words, words
 from app.panels.size_list import sizes_button
 from app.panels.ways import WayTable
 from app.words import _, capital, decimal, in_words
@@ -118,9 +118,11 @@ class Particulars(QWidget):
 
     def show_report(self, report: Report) -> None:
         """Show the notices on what is chosen, and what is to be looked at there."""
+        from rules.gaps import waiting_for  # a start has no use for it
+
         own = tuple(f for f in report.findings if set(f.where) & set(self._selection))
         questions = own_questions(report.questions, self._selection)
-        waiting = settling(report)
+        waiting = waiting_for(report.cannot_tell)
         if (own, questions, waiting) != (self._findings, self._questions, self._settling):
             self._findings, self._questions, self._settling = own, questions, waiting
             self._soon.start(0)

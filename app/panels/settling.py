@@ -2,21 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING
 
 from app.words import _, ngettext
 
-if TYPE_CHECKING:
-    from rules.engine import Report
-
 Settling = Mapping[str, int]
-
-
-def settling(report: Report) -> Settling:
-    """Return, by field ("W3.size"), how many checks wait for it."""
-    return Counter(field for one in report.cannot_tell for field in dict.fromkeys(one.missing))
 
 
 def words(count: int) -> str:

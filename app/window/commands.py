@@ -222,13 +222,11 @@ class WindowCommands(SheetCommands):
 
     def show_about(self) -> None:
         """Show what the program does and does not do."""
-        from app.reports import CAUTION  # a start has no use for it
+        from app.window.first_start import CAUTIONS  # a start with a file has no use for it
 
         box = QMessageBox(self._window)
         box.setWindowTitle(_("About and cautions"))
         box.setIconPixmap(rose_picture(64, self._window.palette_name, role="ink"))
-        box.setText(
-            _("Loomwright draws and checks a boat's electrical system as a single-line diagram.\n\n"
-            "Batteries cannot be switched off: their posts stay live. Shore power can kill. "
-            "Lithium banks need their maker's instructions.\n\n") + _(CAUTION))
+        what = _("Loomwright draws and checks a boat's electrical system as a single-line diagram.")
+        box.setText("\n\n".join([what, *map(_, CAUTIONS)]))
         box.exec()

@@ -132,7 +132,7 @@ class MainWindow(QMainWindow):
         self._wire()
         self.is_furnished = True
         if self.palette_name != "day":
-            self.set_palette_name(self.palette_name)
+            self._dress_furniture()
         if path is None or not self.files.open(path):
             self.showing.diagram_changed(None, workspace.diagram)
         QTimer.singleShot(0, self._show_furnished)
@@ -311,8 +311,12 @@ class MainWindow(QMainWindow):
         if self.is_furnished:
             self.scene.set_palette(palette)
             self.view.resetCachedContent()
-            for part in (self.framed, self.particulars, self.foot, self.pages):
-                part.set_palette(palette)
+            self._dress_furniture()
+
+    def _dress_furniture(self) -> None:
+        """Show what is not the sheet, and came after the first paint, in the palette."""
+        for part in (self.framed, self.particulars, self.foot, self.pages):
+            part.set_palette(self.palette_name)
 
     def _restore_size(self) -> None:
         saved = self._settings.value("geometry")

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QComboBox, QToolButton
 
-from app.panels.settling import rest_words, settling, words
+from app.panels.settling import rest_words, words
 from rules.engine import check
+from rules.gaps import waiting_for
 from tests.bench.figures import DEMO
 from tests.rules.bases import tidy
 
 
 def test_each_check_counts_once_for_a_field():
     report = check(tidy())
-    found = settling(report)
+    found = waiting_for(report.cannot_tell)
     for field, count in found.items():
         assert count == sum(field in one.missing for one in report.cannot_tell)
 
@@ -28,7 +29,7 @@ def test_a_field_that_would_settle_something_says_so_and_no_other(qtbot, hand):
     window.report = None
     window.files.open(DEMO)
     qtbot.waitUntil(lambda: window.report is not None, timeout=20_000)
-    asked = settling(window.report)
+    asked = waiting_for(window.report.cannot_tell)
     item = next(field.partition(".")[0] for field in asked
                 if field.partition(".")[0] in window.workspace.diagram.components)
     window.desk.choose({item})
