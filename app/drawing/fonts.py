@@ -36,6 +36,12 @@ def _widths() -> Mapping[str, Mapping[str, float]]:
     return widths
 
 
+def width_em(character: str, face: Face) -> float:
+    """Return how wide one letter is, in the size of its lettering."""
+    widths = _widths()[face]
+    return widths.get(character, widths["m"]) / 1000
+
+
 @lru_cache(maxsize=8192)
 def text_width_mm(text: str, size_mm: float, face: Face = "book", spacing_mm: float = 0.0) -> float:
     """Return how wide a line of lettering is. [mm]."""

@@ -15,6 +15,8 @@ class Ground:
 
     def __init__(self) -> None:
         self._squares: dict[tuple[int, int], list[Sides]] = {}
+        # What was in the way of one box is often in the way of the next, a little further on.
+        self._last_met: Sides = (0.0, 0.0, 0.0, 0.0)
 
     def take(self, box: Box) -> None:
         """Mark a box as taken."""
@@ -50,9 +52,14 @@ class Ground:
     def is_free(self, sides: Sides) -> bool:
         """Say whether nothing of a box is taken."""
         x0, y0, x1, y1 = sides
+        a0, b0, a1, b1 = self._last_met
+        if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0:
+            return False
         for square in _squares(sides):
-            for a0, b0, a1, b1 in self._squares.get(square, ()):
+            for other in self._squares.get(square, ()):
+                a0, b0, a1, b1 = other
                 if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0:
+                    self._last_met = other
                     return False
         return True
 

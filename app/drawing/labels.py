@@ -177,16 +177,22 @@ def _bar_spots(part: PlacedPart) -> Iterable[Spot]:
 
 def _best(item: str, spots: Iterable[Spot], ground: Ground, inside: Box) -> Label:
     """Return the label on the first free spot, or on the one that takes the least."""
-    best: Spot | None = None
-    least = float("inf")
+    tried: list[Spot] = []
+    for spot in spots:
+        if _is_free(spot, ground, inside):
+            return Label(item, spot.texts())
+        tried.append(spot)
+    return Label(item, _cheapest(tried, ground, inside).texts(), crowded=True)
+
+
+def _cheapest(spots: Sequence[Spot], ground: Ground, inside: Box) -> Spot:
+    """Return the spot that takes the least ground, the first of equals."""
+    best, least = spots[0], float("inf")
     for spot in spots:
         taken = _price(spot, ground, inside, least)
         if taken < least:
             best, least = spot, taken
-        if taken == 0:
-            break
-    assert best is not None
-    return Label(item, best.texts(), crowded=least > 0)
+    return best
 
 
 def _price(spot: Spot, ground: Ground, inside: Box, enough: float) -> float:

@@ -22,10 +22,11 @@ from PySide6.QtGui import (
     QPainter,
     QPainterPath,
     QPen,
+    QRawFont,
     QTransform,
 )
 
-from app.drawing.fonts import font_path, text_width_mm
+from app.drawing.fonts import font_path, text_width_mm, width_em
 from app.drawing.marks import (
     Arc,
     Circle,
@@ -83,7 +84,17 @@ def register_faces() -> None:
 
 
 @cache
+def _outlines(face: Face) -> QRawFont:
+    return QRawFont.fromFont(font(face))
+
+
+@cache
 def _glyph(character: str, face: Face) -> QPainterPath:
+    """Return a letter's outline at EM_PX, from the face itself or else as Qt finds one."""
+    outlines = _outlines(face)
+    number = outlines.glyphIndexesForString(character)[0]
+    if number and character.isprintable():
+        return outlines.pathForGlyph(number)  # in half the time of a text's layout
     path = QPainterPath()
     path.addText(0, 0, font(face), character)
     return path
@@ -97,7 +108,7 @@ def _text_outline(text: str, face: Face, spacing_em: float) -> QPainterPath:
     for character in text:
         if character != " ":
             path.addPath(_glyph(character, face).translated(x, 0))
-        x += (text_width_mm(character, 1.0, face) + spacing_em) * EM_PX
+        x += (width_em(character, face) + spacing_em) * EM_PX
     return path
 
 
