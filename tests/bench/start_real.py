@@ -12,11 +12,14 @@ import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from app.quick_start import quick_start
+
+with quick_start():  # before anything else of Qt, as the program does
+    from app.main_window import make_application, start_window
+
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, QTimer
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication
-
-from app.quick_start import quick_start
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
@@ -85,9 +88,6 @@ def finish(now: float) -> None:
 
 
 def main() -> None:
-    with quick_start():
-        from app.main_window import make_application, start_window
-
     folder, *rest = map(Path, sys.argv[1:])
     (folder / "window.ini").touch()
     application = make_application()
