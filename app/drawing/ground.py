@@ -55,12 +55,14 @@ class Ground:
         a0, b0, a1, b1 = self._last_met
         if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0:
             return False
-        for square in _squares(sides):
-            for other in self._squares.get(square, ()):
-                a0, b0, a1, b1 = other
-                if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0:
-                    self._last_met = other
-                    return False
+        left, right = int(x0 // SQUARE_MM), int(x1 // SQUARE_MM)
+        for top in range(int(y0 // SQUARE_MM), int(y1 // SQUARE_MM) + 1):
+            for column in range(left, right + 1):
+                for other in self._squares.get((column, top), ()):
+                    a0, b0, a1, b1 = other
+                    if a0 < x1 and a1 > x0 and b0 < y1 and b1 > y0:
+                        self._last_met = other
+                        return False
         return True
 
 

@@ -216,8 +216,10 @@ def _is_outside(sides: Sides, inside: Box) -> bool:
 
 
 def _is_free(spot: Spot, ground: Ground, inside: Box) -> bool:
-    return all(not _is_outside(sides, inside) and ground.is_free(sides)
-               for sides in spot.sides())
+    for sides in spot.sides():  # most spots end at their first line
+        if _is_outside(sides, inside) or not ground.is_free(sides):
+            return False
+    return True
 
 
 def _wire_label(

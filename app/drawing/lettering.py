@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from msgspec import Struct
@@ -23,6 +23,7 @@ NAME_WIDTH_MM, SLIM_NAME_MM = 26.0, 16.0
 Block = tuple[tuple[Text, ...], ...]
 Align = Literal["left", "right", "middle", "upward"]
 CLEAR_MM = 0.3  # round lettering
+_BACK = {"left": 0.0, "middle": 0.5, "right": 1.0}  # how much of its width lies before its x
 
 
 class Wording(Struct, frozen=True):
@@ -42,20 +43,19 @@ class Spot(Struct, frozen=True):
     y: float
     align: Align
 
-    def sides(self) -> list[Sides]:
-        """Return the ground each line wants, with some air round it. [mm]."""
+    def sides(self) -> Iterable[Sides]:
+        """Yield the ground each line wants, with some air round it. [mm]."""
         words, x, y = self.wording, self.x, self.y
         if self.align == "upward":
-            return [(x - words.above[0] - CLEAR_MM, y - words.widths[0] - CLEAR_MM,
-                     x + words.below[0] + CLEAR_MM, y + CLEAR_MM)]
-        found = []
+            yield (x - words.above[0] - CLEAR_MM, y - words.widths[0] - CLEAR_MM,
+                   x + words.below[0] + CLEAR_MM, y + CLEAR_MM)
+            return
+        back = _BACK[self.align]
         for width, above, below in zip(words.widths, words.above, words.below, strict=True):
-            left = x if self.align == "left" else x - (
-                width if self.align == "right" else width / 2)
-            found.append((left - CLEAR_MM, y - above - CLEAR_MM,
-                          left + width + CLEAR_MM, y + below + CLEAR_MM))
+            left = x - back * width
+            yield (left - CLEAR_MM, y - above - CLEAR_MM,
+                   left + width + CLEAR_MM, y + below + CLEAR_MM)
             y += PITCH_MM
-        return found
 
     def texts(self) -> tuple[Text, ...]:
         """Return the lettering."""
