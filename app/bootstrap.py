@@ -8,12 +8,12 @@ set-up killed half way costs one more set-up and nothing else.
 
 from __future__ import annotations
 
-import hashlib
 import os
 import subprocess
 import sys
 import time
 from contextlib import contextmanager, suppress
+from zlib import adler32, crc32  # hashlib costs a start the loading of OpenSSL
 
 OLDEST_PYTHON = (3, 11)
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
@@ -71,12 +71,10 @@ def environment_python(root: str = ROOT) -> str:
 
 def wanted_key(root: str = ROOT) -> str:
     """Return the fingerprint of what the environment must be: description, Python and folder."""
-    digest = hashlib.sha256()
     with open(os.path.join(root, "pyproject.toml"), "rb") as description:
-        digest.update(description.read())
-    digest.update(repr(tuple(sys.version_info[:3])).encode())
-    digest.update(os.path.realpath(root).encode())
-    return digest.hexdigest()
+        wanted = description.read()
+    wanted += repr(tuple(sys.version_info[:3])).encode() + os.path.realpath(root).encode()
+    return "{:08x}{:08x}".format(crc32(wanted), adler32(wanted))
 
 
 def read_stamp(root: str = ROOT) -> tuple[str, frozenset[str]]:

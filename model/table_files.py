@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -16,5 +15,7 @@ FOLDER = Path(assets.__file__).parent / "tables"
 @cache
 def table_rows(name: str) -> tuple[Mapping[str, str], ...]:
     """Return the rows of `assets/tables/NAME.csv`, each by its column's name."""
+    import csv  # a start reads no table
+
     text = (FOLDER / f"{name}.csv").read_text(encoding="utf-8")
     return tuple(csv.DictReader(text.splitlines()))

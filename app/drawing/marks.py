@@ -88,9 +88,8 @@ class Text(Struct, frozen=True):
 
 
 class Group(Struct, frozen=True):
-    """Marks that stand on the sheet more than once under one key, moved by (x, y)."""
+    """Marks that may stand on the sheet more than once, moved by (x, y)."""
 
-    key: str
     marks: tuple[Mark, ...]
     x: float
     y: float

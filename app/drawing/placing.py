@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from msgspec import Struct, msgpack
+from msgspec import Struct
 
 from app.drawing.marks import Box, Group, Mark, Point, turned, turned_box, turned_point
 from app.drawing.routing import RouteEnd
@@ -40,7 +39,6 @@ class PlacedPart(Struct, frozen=True):
 
 
 class _Turned(Struct, frozen=True):
-    key: str
     marks: tuple[Mark, ...]
     body: Box
     ports: tuple[tuple[str, Point, tuple[int, int]], ...]
@@ -52,13 +50,12 @@ def _shape(
 ) -> _Turned:
     drawn = symbol(kind, parameters, dict(positions))
     marks = tuple(turned(mark, turn, mirrored) for mark in drawn.marks)
-    key = hashlib.sha256(msgpack.encode(marks)).hexdigest()[:16]
     ports = []
     for port_id, place in drawn.ports.items():
         at = turned_point(place.x, place.y, turn, mirrored)
         dx, dy = turned_point(place.dx, place.dy, turn, mirrored)
         ports.append((port_id, at, (int(dx), int(dy))))
-    return _Turned(f"s{key}", marks, turned_box(drawn.body, turn, mirrored), tuple(ports))
+    return _Turned(marks, turned_box(drawn.body, turn, mirrored), tuple(ports))
 
 
 # A panel's symbol is large, and another with each word in its rows: few of those are kept.
@@ -89,7 +86,7 @@ def placed_part(
         for port_id, at, direction in shape.ports
     }
     body = shape.body.moved(x, y)
-    return PlacedPart(component, Group(shape.key, shape.marks, x, y), body, ports, (body,))
+    return PlacedPart(component, Group(shape.marks, x, y), body, ports, (body,))
 
 
 def own_positions(component: Component, positions: Mapping[str, str]) -> dict[str, str]:

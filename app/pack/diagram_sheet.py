@@ -131,7 +131,7 @@ def _scaled(mark: Mark, k: float, dx: float, dy: float) -> Mark:
                        spacing_mm=mark.spacing_mm * k)
     if isinstance(mark, Group):
         inner = tuple(_scaled(m, k, 0, 0) for m in mark.marks)
-        return Group(f"{mark.key}-{k:.4f}", inner, mark.x * k + dx, mark.y * k + dy)
+        return Group(inner, mark.x * k + dx, mark.y * k + dy)
     box = mark.box
     low, high = (box.x0 * k + dx, box.y0 * k + dy), (box.x1 * k + dx, box.y1 * k + dy)
     return replace(mark, box=Box(*low, *high))

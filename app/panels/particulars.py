@@ -46,7 +46,6 @@ from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
 from app.panels.settling import Settling, rest_words, words
 from app.panels.size_list import sizes_button
-from app.panels.ways import WayTable
 from app.words import _, capital, decimal, in_words
 from model.diagram import Component, Conductor, Diagram, Known
 from model.edits import Edit
@@ -234,6 +233,8 @@ class Particulars(QWidget):
         for field in first:
             self._kind_row(column, component, field)
         if kind.field("ways") is not None:
+            from app.panels.ways import WayTable  # most parts have none
+
             column.addWidget(WayTable(self._diagram, component, self._do))
         general = [f for f in MORE_GENERAL_FIELDS if kind.field(f.name) is None]
         known = sum(1 for field in rest if field.name in component.parameters) + sum(

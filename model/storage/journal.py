@@ -7,7 +7,6 @@ is written with the first step, so that nothing is hashed for a diagram that is 
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import threading
@@ -27,6 +26,8 @@ FLUSH_INTERVAL_S = 0.25
 
 def text_hash(text: str) -> str:
     """Return the SHA-256 of a file's text."""
+    import hashlib  # brings OpenSSL, which a start can do without
+
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 

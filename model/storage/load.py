@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from codecs import BOM_UTF8
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -32,7 +33,7 @@ def load(path: Path | str) -> Diagram:
     except OSError as error:
         raise UnreadableFile(name, "", f"it cannot be read ({error.strerror}).") from error
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.removeprefix(BOM_UTF8).decode("utf-8")
     except UnicodeDecodeError as error:
         raise UnreadableFile(
             name, f"byte {error.start}", "this is not text; a .loom file (JSON) was expected."

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import sys
 from pathlib import Path
 from typing import IO
+from zlib import adler32, crc32
 
 
 class FileLock:
@@ -53,8 +53,8 @@ def _is_at(file: IO[str], path: Path) -> bool:
 
 def diagram_lock(folder: Path, diagram_path: Path) -> FileLock:
     """Return the lock that tells a second window the file is open already."""
-    name = hashlib.sha256(os.fsencode(diagram_path.resolve())).hexdigest()[:24]
-    return FileLock(folder / f"open-{name}.lock")
+    path = os.fsencode(diagram_path.resolve())
+    return FileLock(folder / f"open-{crc32(path):08x}{adler32(path):08x}.lock")
 
 
 if sys.platform == "win32":

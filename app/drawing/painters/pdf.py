@@ -65,7 +65,7 @@ class _Painter:
         self.canvas = canvas
         self.palette = palette
         self.names = names
-        self.forms: set[str] = set()
+        self.forms: dict[tuple[Mark, ...], str] = {}
 
     def page(self, page: Page, key: str) -> None:
         """Draw one page."""
@@ -96,10 +96,10 @@ class _Painter:
     def _define_forms(self, marks: Iterable[Mark]) -> None:
         """Draw each group once, as a form that pages then repeat."""
         for mark in marks:
-            if not isinstance(mark, Group) or mark.key in self.forms:
+            if not isinstance(mark, Group) or mark.marks in self.forms:
                 continue
-            self.forms.add(mark.key)
-            self.canvas.beginForm(mark.key, -500, -500, 500, 500)
+            name = self.forms[mark.marks] = f"symbol{len(self.forms) + 1}"
+            self.canvas.beginForm(name, -500, -500, 500, 500)
             for inner in mark.marks:
                 self._mark(inner)
             self.canvas.endForm()
@@ -117,7 +117,7 @@ class _Painter:
         if isinstance(mark, Group):
             self.canvas.saveState()
             self.canvas.translate(mark.x, mark.y)
-            self.canvas.doForm(mark.key)
+            self.canvas.doForm(self.forms[mark.marks])
             self.canvas.restoreState()
         elif isinstance(mark, Text):
             self._text(mark)

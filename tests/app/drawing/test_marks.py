@@ -61,14 +61,14 @@ def test_four_quarter_turns_bring_a_shape_back():
 
 
 def test_a_group_is_resolved_where_it_stands():
-    group = Group("k", (Circle(0, 0, 1), Group("inner", (Circle(1, 0, 1),), 10, 0)), 5, 7)
+    group = Group((Circle(0, 0, 1), Group((Circle(1, 0, 1),), 10, 0)), 5, 7)
     assert [(mark.x, mark.y) for mark in flat([group])] == [(5, 7), (16, 7)]
     assert bounds([group]) == Box(4, 6, 17, 8)
 
 
 def test_a_group_is_moved_and_never_turned():
-    group = Group("k", (Circle(0, 0, 1),), 5, 7)
-    assert moved(group, 1, 1) == Group("k", group.marks, 6, 8)
+    group = Group((Circle(0, 0, 1),), 5, 7)
+    assert moved(group, 1, 1) == Group(group.marks, 6, 8)
     with pytest.raises(TypeError):
         turned(group, 90)
 

@@ -25,7 +25,7 @@ DRAWING = (
     Path(((40, 10), (50, 10), (45, 18)), None, closed=True, fill="positive"),
     line(10, 40, 60, 40, 0.3, "control", (1.6, 0.9)),
     Arc(70, 20, 5, 180, 90), Circle(70, 40, 4, "ink", 0.5, "magenta"),
-    Group("fuse", FUSE, 20, 30), Group("fuse", FUSE, 80, 30),
+    Group(FUSE, 20, 30), Group(FUSE, 80, 30),
     Text(10, 52, "F8 30 A < Ω µ LiFePO₄", 2.5, "ink", "bold"),
     Text(92, 40, "W61 50 mm²", 2.3, "ink2", "oblique", upward=True),
     Text(50, 52, "BILGE", 2.9, "bilge_name", "oblique", "middle", spacing_mm=0.4),
@@ -98,7 +98,7 @@ def test_a_picture_as_svg_is_well_formed_and_keeps_lettering_as_lettering():
 
 
 def test_figures_in_an_svg_are_rounded_to_a_hundredth():
-    shifted = Group("g", DRAWING[:6], 1 / 3, 1 / 7)
+    shifted = Group(DRAWING[:6], 1 / 3, 1 / 7)
     text = svg_text([shifted], SIZE_MM, "")
     assert not re.search(r"\d\.\d{3}", text)
 
