@@ -24,8 +24,10 @@ def recent_files(folder: Path) -> tuple[Path, ...]:
 
 def remember(folder: Path, path: Path) -> None:
     """Put a file first in the list. A list that cannot be written is no reason to stop."""
-    others = [known for known in recent_files(folder) if known != path.resolve()]
-    listed = [str(path.resolve()), *map(str, others)][:MOST]
+    path, before = path.resolve(), recent_files(folder)
+    if before[:1] == (path,):
+        return
+    listed = [str(known) for known in (path, *(one for one in before if one != path))][:MOST]
     try:
         write_text_atomically(folder / "recent.json", json.dumps(listed))
     except ModelError:

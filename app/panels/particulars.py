@@ -57,7 +57,7 @@ if TYPE_CHECKING:
     from rules.looking import Question
     from rules.rule import Finding
 
-AFTER_THE_SHEET_MS = 40
+AFTER_THE_SHEET_MS = 100
 WIDTH = 324
 FIRST_WIRE_FIELDS = 6
 DO = Callable[[Edit], str | None]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QAction, QImage, QKeyEvent, QPainter, QPixmap
+from PySide6.QtGui import QAction, QFocusEvent, QImage, QKeyEvent, QPainter, QPixmap
 from PySide6.QtWidgets import (
     QButtonGroup,
     QCompleter,
@@ -70,12 +70,21 @@ class FinderLine(QLineEdit):
         self.setPlaceholderText(_("Command, part or conductor   Ctrl K"))
         self.setAccessibleName(_("Find a command, part or conductor"))
         self.setFixedWidth(300)
-        self._entries: dict[str, str] = {}
+        self._entries: Mapping[str, str] = {}
+        self._source: Callable[[], Mapping[str, str]] = dict
+        self._is_stale = False
         self.returnPressed.connect(self._enter)
 
-    def set_entries(self, entries: Mapping[str, str]) -> None:
-        """Offer these: shown text -> key."""
-        self._entries = dict(entries)
+    def offer(self, source: Callable[[], Mapping[str, str]]) -> None:
+        """Offer what the source then returns, shown text -> key; it is asked when one types."""
+        self._source, self._is_stale = source, True
+        if self.hasFocus():
+            self._renew()
+
+    def _renew(self) -> None:
+        if not self._is_stale:
+            return
+        self._entries, self._is_stale = self._source(), False
         completer = QCompleter(list(self._entries), self)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
@@ -96,6 +105,11 @@ class FinderLine(QLineEdit):
             best = min(hits, key=lambda text: (not text.lower().startswith(wanted), len(text)))
             self.found.emit(self._entries[best])
             self.clear()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Look what there is to be found."""
+        self._renew()
+        super().focusInEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leaves the field."""

@@ -74,7 +74,7 @@ class Showing:
                 rules="ISO" if diagram.boat.rule_set == "iso" else "US"))
         self._window.setWindowTitle(f"{name}[*] - Loomwright")
         self._window.setWindowModified(changed)
-        self._window.bar.finder.set_entries(self._window.commands.finder_entries())
+        self._window.bar.finder.offer(self._window.commands.finder_entries)
 
     def refresh(self) -> None:
         """Show the diagram as it is, with badges when drawing and bands when operating."""
