@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
 from copy import copy
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from msgspec import Struct, field
 
 from model.diagram import Component, Conductor, Diagram
-from model.kinds import Kind, kind_of
+from model.kinds import Kind, catalogue, kind_of
 from model.kinds.record import Link
 
 if TYPE_CHECKING:
@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 METAL = ("steel", "aluminium")
+_FREE_OF_WIRING = frozenset({
+    "designation", "name", "position_note", "known", "warning_text", "extra", "at", "turn",
+    "mirrored", "label_at"})
+_PART_OF_WIRING = tuple(
+    name for name in Component.__struct_fields__
+    if name not in _FREE_OF_WIRING and name != "parameters")
 
 
 class Edge(Struct, frozen=True, eq=False):
@@ -63,6 +69,7 @@ class TerminalGraph:
         self.normal: dict[str, str] = {}
         self._kept: dict[Hashable, Any] = {}
         self._of_wiring: dict[Hashable, Any] = {}
+        self._of_devices: dict[Hashable, Any] = {}
         self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
         for component in diagram.components.values():
             self._add_component(component)
@@ -104,23 +111,38 @@ class TerminalGraph:
         return kept
 
     def of_wiring(self, name: Hashable, make: Callable[[], T]) -> T:
-        """Return what follows from how things are wired, whatever the figures of conductors.
+        """Return what follows from how things are wired, whatever the figures: `after` keeps it.
 
-        It may read of a conductor its ends, cores and purpose and nothing else: `carried` keeps it.
+        It may read of a conductor its ends, cores and purpose and nothing else, of a part all but
+        what `_FREE_OF_WIRING` and `_figures` name. It may hold no edge: with an edge comes its
+        device, figures included.
         """
         if name not in self._of_wiring:
             self._of_wiring[name] = make()
         kept: T = self._of_wiring[name]
         return kept
 
-    def carried(self, diagram: Diagram) -> TerminalGraph | None:
-        """Return the network of another diagram with all that was worked out of the wiring, if
-        nothing else but figures of conductors differs; None otherwise.
+    def of_devices(self, name: Hashable, make: Callable[[], T]) -> T:
+        """Return what follows from the wiring and the figures of parts: as `of_wiring`, but it may
+        hold edges and read all of a part, so that an edit of any part ends it.
         """
+        if name not in self._of_devices:
+            self._of_devices[name] = make()
+        kept: T = self._of_devices[name]
+        return kept
+
+    def after(self, diagram: Diagram) -> TerminalGraph:
+        """Return the network of the diagram after an edit, with what still holds of the wiring."""
         if not _is_wired_alike(self.diagram, diagram):
-            return None
-        graph = copy(self)
-        graph.diagram, graph._kept = diagram, {}
+            return TerminalGraph(diagram)
+        if self.diagram.components == diagram.components:
+            graph = copy(self)
+            graph.diagram, graph._kept = diagram, {}
+            return graph
+        graph = TerminalGraph(diagram)
+        if graph.names == self.names and list(map(_joint, graph.edges)) == (
+                list(map(_joint, self.edges))):
+            graph._of_wiring = self._of_wiring
         return graph
 
     @cached_property
@@ -249,18 +271,41 @@ class TerminalGraph:
 
 
 def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
-    """Say whether two diagrams have the same parts, systems and modes, joined alike."""
+    """Say whether two diagrams have parts that differ in figures at most, joined alike."""
     same = (one.boat is other.boat and one.systems == other.systems and one.modes == other.modes
-            and one.components == other.components
+            and list(one.components) == list(other.components)
             and list(one.conductors) == list(other.conductors))
     return same and all(
         a is b or _wiring(a) == _wiring(b)
-        for a, b in zip(one.conductors.values(), other.conductors.values(), strict=True))
+        for a, b in zip(one.conductors.values(), other.conductors.values(), strict=True)
+    ) and all(
+        a is b or _part(a) == _part(b)
+        for a, b in zip(one.components.values(), other.components.values(), strict=True))
 
 
 def _wiring(wire: Conductor) -> tuple[object, ...]:
     """Return what of a conductor says how things are wired."""
     return (wire.cores, wire.purpose, *((end.component, end.terminal) for end in wire.ends()))
+
+
+def _part(part: Component) -> tuple[object, ...]:
+    """Return what of a part says how it joins things and what it is in the network."""
+    figures = _figures(part.kind)
+    return (*(getattr(part, name) for name in _PART_OF_WIRING),
+            {name: value for name, value in part.parameters.items() if name not in figures})
+
+
+@cache
+def _figures(kind: str) -> frozenset[str]:
+    """Return the fields of a kind that hold a measure, volts apart, which tell systems apart."""
+    return frozenset(field.name for field in catalogue()[kind].fields
+                     if field.type == "number" and field.unit != "V")
+
+
+def _joint(edge: Edge) -> tuple[object, ...]:
+    """Return what an edge joins, and when."""
+    return (edge.a, edge.b, edge.role, edge.owner, edge.item, edge.core, edge.handle,
+            edge.closed_in, edge.one_way)
 
 
 def full_id(component: str, item: str) -> str:

@@ -71,8 +71,9 @@ class Survey:
     @cached_property
     def graph(self) -> TerminalGraph:
         """Return the network of terminals."""
-        carried = None if self._wired_before is None else self._wired_before.carried(self.diagram)
-        return carried or TerminalGraph(self.diagram)
+        if self._wired_before is None:
+            return TerminalGraph(self.diagram)
+        return self._wired_before.after(self.diagram)
 
     @cached_property
     def potentials(self) -> list[Potential]:
@@ -87,7 +88,7 @@ class Survey:
     @cached_property
     def protection(self) -> ProtectionTable:
         """Return the feeds seen from every conductor end."""
-        return self.graph.of_wiring("protection", lambda: protection_table(self.graph))
+        return self.graph.of_devices("protection", lambda: protection_table(self.graph))
 
     @cached_property
     def banks(self) -> tuple[Bank, ...]:
@@ -117,7 +118,7 @@ class Survey:
     @cached_property
     def zones(self) -> Mapping[str, Zone]:
         """Return what needs no device at each battery: posts, links of the bank, starter."""
-        return self.graph.of_wiring("zones", lambda: zones(self.graph, self.starter_circuit))
+        return self.graph.of_devices("zones", lambda: zones(self.graph, self.starter_circuit))
 
     @cached_property
     def leads(self) -> tuple[Lead, ...]:

@@ -22,7 +22,7 @@ CASED = ("inverter", "inverter_charger", "shore_charger")
 
 def ground_parts(graph: TerminalGraph) -> tuple[Component, ...]:
     """Return what is ground aboard; a plate that a capacitor parts from the rest is none."""
-    return graph.of_wiring("ground parts", lambda: tuple(
+    return graph.of_devices("ground parts", lambda: tuple(
         part for part in graph.diagram.components.values() if part.kind in GROUND
         and part.parameters.get("capacitor_only") is not True))
 

@@ -1,7 +1,8 @@
 """What a survey takes over from the one before an edit changes no answer.
 
-Two ways: facts of the wiring are the same with every figure of the conductors forgotten; and the
-report after an edit is the one that a fresh survey gives.
+Two ways: facts of the wiring are the same with every figure of conductors and parts forgotten,
+and hold no edge, with which a device's figures would come; and the report after an edit is the one
+that a fresh survey gives.
 """
 
 from __future__ import annotations
@@ -10,8 +11,11 @@ import random
 
 import pytest
 
-from model.diagram import Conductor, Diagram
+from model.diagram import Component, Conductor, Diagram
 from model.edits import apply, changed, setting
+from model.frozen_map import FrozenMap
+from model.graph import Edge
+from model.kinds import kind_of
 from model.storage import load
 from model.survey import Survey
 from rules.engine import check
@@ -29,9 +33,37 @@ def bare(wire: Conductor) -> Conductor:
     return changed(plain, cores=wire.cores, purpose=wire.purpose)
 
 
+def figures(part: Component) -> dict[str, float]:
+    """What a part's parameters measure, but volts."""
+    measures = {field.name for field in kind_of(part).fields
+                if field.type == "number" and field.unit != "V"}
+    return {name: value for name, value in part.parameters.items() if name in measures}
+
+
+def blank(part: Component) -> Component:
+    """The part without figures, words or a place on the sheet."""
+    kept = part.parameters.with_items((name, None) for name in figures(part))
+    return part.replaced(parameters=kept, known=FrozenMap(), extra=FrozenMap(), at=None, turn=0,
+                         mirrored=False, label_at=None, name="", designation="",
+                         position_note="", warning_text="")
+
+
 def forgotten(diagram: Diagram) -> Diagram:
-    return diagram.replaced(conductors={
-        item: bare(wire) for item, wire in diagram.conductors.items()})
+    return diagram.replaced(
+        conductors=FrozenMap({item: bare(wire) for item, wire in diagram.conductors.items()}),
+        components=FrozenMap({item: blank(part) for item, part in diagram.components.items()}))
+
+
+def edges_in(value: object) -> bool:
+    """Whether an edge is kept anywhere in a fact."""
+    if isinstance(value, Edge):
+        return True
+    if isinstance(value, dict):
+        return any(map(edges_in, (*value.keys(), *value.values())))
+    if isinstance(value, list | tuple | set | frozenset):
+        return any(map(edges_in, value))
+    names = getattr(value, "__struct_fields__", None) or getattr(value, "__slots__", ())
+    return any(edges_in(getattr(value, name)) for name in (*names, *getattr(value, "__dict__", ())))
 
 
 def plain(value: object) -> object:
@@ -54,16 +86,17 @@ def diagrams() -> list[Diagram]:
     return [diagram for diagram in found if diagram.conductors]
 
 
-def test_facts_of_the_wiring_need_no_figure_of_a_conductor():
+def test_facts_of_the_wiring_need_no_figure_and_hold_no_edge():
     for diagram in diagrams():
-        known, blank = Survey(diagram), Survey(forgotten(diagram))
+        known, unknown = Survey(diagram), Survey(forgotten(diagram))
         check(known)
-        check(blank)
-        facts, others = known.graph._of_wiring, blank.graph._of_wiring
+        check(unknown)
+        facts, others = known.graph._of_wiring, unknown.graph._of_wiring
         shared = facts.keys() & others.keys()
         assert len(shared) > 20
         for name in shared:
             assert plain(facts[name]) == plain(others[name]), name
+            assert not edges_in(facts[name]), name
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -91,8 +124,21 @@ def edited(diagram: Diagram, rng: random.Random) -> Diagram:
         lambda: changed(wire, purpose=rng.choice(("power", "control", "bonding"))),
         lambda: changed(part, stored=rng.choice((True, None))),
         lambda: changed(part, name="Another"),
+        lambda: changed(part, at=(33.0, 44.0)),
+        lambda: another_figure(part, rng),
+        lambda: another_figure(part, rng),
     )
     return apply(diagram, setting(diagram, "Edit", rng.choice(makers)()))
+
+
+def another_figure(part: Component, rng: random.Random) -> Component:
+    """The part with one of its figures smaller or unknown."""
+    if not figures(part):
+        return part
+    name, value = rng.choice(sorted(figures(part).items()))
+    factor = rng.choice((0.5, 0.9, None))
+    return changed(part, parameters=part.parameters.with_item(
+        name, None if factor is None else value * factor))
 
 
 def test_another_wiring_is_not_taken_over():
@@ -105,6 +151,13 @@ def test_another_wiring_is_not_taken_over():
         **diagram.conductors, wire.id: changed(wire, purpose="bonding")})
     gone = diagram.replaced(conductors={
         item: one for item, one in diagram.conductors.items() if item != wire.id})
-    assert graph.carried(longer) is not None
-    assert graph.carried(other) is None
-    assert graph.carried(gone) is None
+    fuse = diagram.components["F10"]
+    larger = diagram.replaced(components={
+        **diagram.components, "F10": fuse.replaced(
+            parameters=fuse.parameters.with_item("rated_a", 35.0))})
+    assert graph.after(longer)._of_wiring is graph._of_wiring
+    assert graph.after(longer)._of_devices is graph._of_devices
+    assert graph.after(larger)._of_wiring is graph._of_wiring
+    assert graph.after(larger)._of_devices is not graph._of_devices
+    assert graph.after(other)._of_wiring is not graph._of_wiring
+    assert graph.after(gone)._of_wiring is not graph._of_wiring
