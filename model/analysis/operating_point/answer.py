@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from model.analysis.operating_point import elements as laws
 from model.analysis.operating_point.automatic import Automatic
@@ -13,6 +13,9 @@ from model.analysis.operating_point.joined import find_joined
 from model.analysis.operating_point.network import OPEN_S
 from model.analysis.operating_point.state import Problem, State
 from model.graph import TerminalGraph
+
+if TYPE_CHECKING:
+    from model.analysis.operating_point.solver import Solution
 
 MOST_ROUNDS = 12
 NO_SUPPLY_V = 0.5  # less than this across a load is no supply
@@ -42,7 +45,7 @@ class OperatingPoint:
     residual_a: float = 0.0
     element_a: Mapping[int, float] = field(default_factory=dict)
     fault_v: float = 0.0
-    node_v: Any = field(default=None, compare=False, repr=False)
+    solution: Solution | None = field(default=None, compare=False, repr=False)
     collapsed: bool = False
 
 
@@ -53,18 +56,22 @@ def operating_point(
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
     rest the answer says because of what. `near` is the answer of a state much like it, from which
-    few steps lead here, unless its volts had collapsed: then this state's own need not.
+    few steps lead here, none where the network is the same; unless its volts had collapsed: then
+    this state's own need not.
     """
     from model.analysis.operating_point.solver import solve_near
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
-    near_v = near.node_v if near is not None and near.settled and not near.collapsed else None
+    known = near.solution if near is not None and near.settled and not near.collapsed else None
     while True:
         state.automatic = dict(automatic.on)
         built = build(graph, state, start_v)
-        solution = solve_near(built.network, near_v)
-        near_v = solution.volts if solution.settled and not solution.collapsed else None
+        if known is not None and known.elements.network == built.network:
+            solution = known
+        else:
+            solution = solve_near(built.network, None if known is None else known.volts)
+        known = solution if solution.settled and not solution.collapsed else None
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:
@@ -78,7 +85,7 @@ def operating_point(
     return _answer(graph, built, solution)
 
 
-def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint:
+def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:
     volts, elements = solution.volts, solution.elements
     own = _against_datum(graph, volts.tolist(), solution.island.tolist())
     currents = _currents(elements, volts)
@@ -92,7 +99,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Any) -> OperatingPoint
     return OperatingPoint(
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
-        solution.residual_a, element_a, _fault_v(built, volts), volts,
+        solution.residual_a, element_a, _fault_v(built, volts), solution,
         solution.collapsed,
     )
 
