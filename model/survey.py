@@ -141,9 +141,8 @@ class Survey:
         return design_currents(self)
 
     def solved_before(self, case: str) -> OperatingPoint | None:
-        """Return the answer of a duty case before the edit, if all terminals are the same."""
-        point = self._solved_before.get(case)
-        return point if point is not None and list(point.terminals) == self.graph.names else None
+        """Return the answer of a duty case before the edit."""
+        return self._solved_before.get(case)
 
     @cached_property
     def drops(self) -> tuple[Drop, ...]:

@@ -111,6 +111,29 @@ def test_a_report_after_edits_is_the_one_of_a_fresh_survey(seed):
         assert check(survey) == check(Survey(diagram))
 
 
+@pytest.mark.parametrize("seed", range(4))
+def test_a_report_is_a_fresh_one_s_after_conductors_and_parts_went_and_came(seed):
+    rng = random.Random(seed)
+    whole = diagram = rng.choice(diagrams())
+    survey = Survey(diagram)
+    check(survey)
+    for _ in range(5):
+        diagram = rng.choice((lambda: with_fewer(diagram, rng), lambda: whole))()
+        survey = Survey(diagram, survey)
+        assert check(survey) == check(Survey(diagram))
+
+
+def with_fewer(diagram: Diagram, rng: random.Random) -> Diagram:
+    """The diagram without three conductors, and without a part that nothing leads to any more."""
+    gone = set(rng.sample(sorted(diagram.conductors), 3))
+    left = {item: wire for item, wire in diagram.conductors.items() if item not in gone}
+    used = {end.component for wire in left.values() for end in wire.ends()}
+    used |= {part.mounted_on for part in diagram.components.values() if part.mounted_on}
+    loose = next((item for item in diagram.components if item not in used), "")
+    return diagram.replaced(
+        conductors=FrozenMap(left), components=diagram.components.with_item(loose, None))
+
+
 def edited(diagram: Diagram, rng: random.Random) -> Diagram:
     """A length, a size, a purpose, an end or a field of a part changed."""
     wire = diagram.conductors[rng.choice(sorted(diagram.conductors))]

@@ -70,7 +70,7 @@ def operating_point(
         if known is not None and known.elements.network == built.network:
             solution = known
         else:
-            solution = solve_near(built.network, None if known is None else known.volts)
+            solution = solve_near(built.network, _start_v(graph, built, near, known))
         known = solution if solution.settled and not solution.collapsed else None
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
@@ -83,6 +83,20 @@ def operating_point(
     if not solution.settled:
         built.problem("unsettled", "did not settle: the loads ask for more than can be given")
     return _answer(graph, built, solution)
+
+
+def _start_v(
+    graph: TerminalGraph, built: Built, near: OperatingPoint | None, known: Solution | None
+) -> Any:
+    """Return the volts to start from: those known of the same nodes, or of terminals of a name."""
+    if near is None or known is None:
+        return None
+    if known is not near.solution or list(near.terminals) == graph.names:
+        return known.volts
+    by_name = dict(zip(near.terminals, known.volts.tolist(), strict=False))
+    own = built.network.start_v
+    named = [by_name.get(name, volts) for name, volts in zip(graph.names, own, strict=False)]
+    return named + own[len(named):]
 
 
 def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:
