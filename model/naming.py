@@ -9,8 +9,13 @@ from model.diagram import COLLECTIONS, Diagram
 
 
 def taken_ids(diagram: Diagram) -> set[str]:
-    """Return every id of the diagram; one id names one thing, whatever the collection."""
-    return {item for name in COLLECTIONS for item in getattr(diagram, name)}
+    """Return every id of the diagram; one id names one thing, whatever the collection.
+
+    The ways of panels count: F27 on the sheet is to mean one device, loose or in its row.
+    """
+    ways = {str(way["id"]) for part in diagram.components.values()
+            for way in part.parameters.get("ways", ())}
+    return ways | {item for name in COLLECTIONS for item in getattr(diagram, name)}
 
 
 def fresh_id(letter: str, taken: Container[str], known: Iterable[str]) -> str:

@@ -9,7 +9,7 @@ from app.drafting.parts import routed, set_title
 from app.drawing.conductors import is_drawn, routed_anew
 from app.drawing.placing import placed_parts
 from app.drawing.routing import snapped, tidied
-from app.words import _
+from app.words import _, within
 from model.diagram import Conductor, Diagram, End, Known, SheetPath
 from model.edits import Edit, changed, setting
 from model.errors import ModelError
@@ -128,12 +128,16 @@ def reroute_edit(diagram: Diagram, conductor_ids: Sequence[str]) -> Edit:
 
 
 def wire_field_edit(
-    diagram: Diagram, conductor_id: str, field: str, value: Any, how_known: Known | None = None
+    diagram: Diagram, conductor_id: str, field: str, value: Any, how_known: Known | None = None,
+    title: str = "",
 ) -> Edit:
-    """Return the edit that sets one field of a conductor; None makes it unknown again."""
+    """Return the edit that sets one field of a conductor; None makes it unknown again.
+
+    `title` is what the form calls the field; what stands behind a comma there is left out.
+    """
     conductor = diagram.conductors[conductor_id]
     known = conductor.known.with_item(field, how_known if value is not None else None)
     after = changed(conductor, **{field: value, "known": known})
-    title = field.replace("_", " ")
-    return setting(diagram, set_title(title, conductor_id), after,
+    called = within(title or field.replace("_", " ")).partition(",")[0]
+    return setting(diagram, set_title(called, conductor_id), after,
                    merge_key=f"{conductor_id}.{field}")

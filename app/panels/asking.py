@@ -30,10 +30,12 @@ def answer_setter(
     diagram: Diagram, question: Question, do: Callable[[Edit], str | None]
 ) -> Setter:
     """Return what writes an answer down."""
-    make = field_edit if question.item in diagram.components else wire_field_edit
-
     def put(value: Any, known: Known | None) -> str | None:
-        return do(make(diagram, question.item, question.field, value, known))
+        if question.item in diagram.components:
+            return do(field_edit(diagram, question.item, question.field, value, known))
+        field = answer_field(diagram, question)
+        return do(wire_field_edit(diagram, question.item, question.field, value, known,
+                                  field.title if field is not None else ""))
     return put
 
 

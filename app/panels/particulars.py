@@ -321,7 +321,8 @@ class Particulars(QWidget):
                     return problem
             if value is None and field.name in ("designation", "label"):
                 value = ""
-            return self._do(wire_field_edit(self._diagram, wire_id, field.name, value, known))
+            return self._do(wire_field_edit(
+                self._diagram, wire_id, field.name, value, known, field.title))
         return put
 
     def _row(

@@ -165,3 +165,9 @@ def test_a_field_of_a_conductor_is_set_and_made_unknown(small_boat):
     assert (after.conductors["W1"].length_m, after.conductors["W1"].known["length_m"]) == (
         3.5, "measured")
     assert apply(after, wire_field_edit(after, "W1", "length_m", None)) == diagram
+
+
+def test_the_step_that_sets_a_field_is_called_as_the_form_calls_it(small_boat):
+    diagram = apply(small_boat, connect_edit(small_boat, ("F1", "b"), ("Q1", "a")))
+    edit = wire_field_edit(diagram, "W1", "length_m", 3.5, title="Length, one way")
+    assert edit.label == "Set length of W1"
