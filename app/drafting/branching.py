@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from app.drafting.bar_studs import OnBar, with_bar_stud
 from app.drafting.belonging import in_its_place
 from app.drafting.cutting import Cut, Point
 from app.drafting.inserting import CLEAR_MM, NoPole, cut_edit, supply_side
@@ -46,11 +47,12 @@ class OnWire(Struct, frozen=True):
         return (along, ay) if level else (ax, along)
 
 
-Anchor = Terminal | OnWire
+Anchor = Terminal | OnWire | OnBar
 
 
 def join_edit(diagram: Diagram, first: Anchor, second: Anchor) -> Edit:
-    """Return the edit that joins two anchors, with studs where they lie on conductors.
+    """Return the edit that joins two anchors, with studs where they lie on conductors and on bars
+    that have none free.
 
     Raise NotConnectable or NoPole.
     """
@@ -63,12 +65,14 @@ def join_edit(diagram: Diagram, first: Anchor, second: Anchor) -> Edit:
             stud, edit = _with_stud(after, anchor)
             after, done = apply(after, edit), merge(done, edit)
             ends.append((stud, "s"))
+        elif isinstance(anchor, OnBar):
+            terminal, edit = with_bar_stud(after, anchor)
+            after, done = apply(after, edit), merge(done, edit)
+            ends.append(terminal)
         else:
             ends.append(anchor)
     edit = _joined(after, ends[0], ends[1])
-    if not wires:
-        return edit
-    return replace(merge(done, edit), label=_branch_title(wires))
+    return replace(merge(done, edit), label=_branch_title(wires) if wires else edit.label)
 
 
 def _joined(diagram: Diagram, first: Terminal, second: Terminal) -> Edit:
@@ -84,6 +88,7 @@ def lost_edit(diagram: Diagram, start: Anchor, at: Point) -> Edit:
 
     From an untraced end, move the end there. Raise NotConnectable or NoPole.
     """
+    assert not isinstance(start, OnBar)  # a conductor goes to a bar's new stud, never from it
     if not isinstance(start, OnWire) and untraced_wire(diagram, start) is not None:
         x, y = diagram.components[start[0]].at or at
         return move_edit(diagram, [start[0]], at[0] - x, at[1] - y)
@@ -92,7 +97,7 @@ def lost_edit(diagram: Diagram, start: Anchor, at: Point) -> Edit:
     if isinstance(start, OnWire):
         stud, done = _with_stud(diagram, start)
         after, terminal = apply(diagram, done), (stud, "s")
-    assert not isinstance(terminal, OnWire)
+    assert not isinstance(terminal, OnWire | OnBar)
     end = new_untraced_end(after, terminal, at)
     step = setting(after, "", end)
     done, after = merge(done, step), apply(after, step)

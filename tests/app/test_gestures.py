@@ -165,6 +165,36 @@ def test_a_conductor_led_back_to_where_it_began_is_not_drawn_and_said(desk: Plai
     assert desk.said[-1] == "No terminal there; nothing was connected."
 
 
+def with_bar(desk: PlainDesk, *, turn: int, studs: int) -> None:
+    bar = Boat().busbar("X1", at=(200, 150), turn=turn, stud_count=studs).diagram().components["X1"]
+    desk.diagram = desk.diagram.replaced(
+        components=desk.diagram.components.with_item("X1", bar))
+    desk.scene.show(sheet_drawing(desk.diagram))
+
+
+def test_a_conductor_let_go_on_a_bar_takes_the_nearest_free_stud(desk: PlainDesk):
+    with_bar(desk, turn=0, studs=3)
+    Connect(desk, desk.port("E1", "+"), ("E1", "+")).end(Pointer(207, 150))
+    assert desk.diagram.conductors["W2"].finish.terminal == "s2"
+    Connect(desk, desk.port("F1", "a"), ("F1", "a")).end(Pointer(214, 150))
+    assert desk.diagram.conductors["W3"].finish.terminal == "s3"
+    assert desk.diagram.components["X1"].parameters["stud_count"] == 3
+
+
+@pytest.mark.parametrize(("turn", "let_go"), [(0, (203, 150)), (90, (200, 153))])
+def test_a_full_bar_gets_one_more_stud_where_the_conductor_is_let_go(
+    desk: PlainDesk, turn: int, let_go: tuple[float, float],
+):
+    with_bar(desk, turn=turn, studs=1)
+    Connect(desk, desk.port("F1", "a"), ("F1", "a")).end(desk.port("X1", "s1"))
+    Connect(desk, desk.port("E1", "+"), ("E1", "+")).end(Pointer(*let_go))
+    assert desk.done[-1] == "Connect E1 to X1"
+    assert desk.diagram.components["X1"].parameters["stud_count"] == 2
+    assert desk.diagram.conductors["W3"].finish.terminal == "s2"
+    stud = desk.port("X1", "s2")
+    assert max(abs(stud.x - let_go[0]), abs(stud.y - let_go[1])) < 1.25
+
+
 def test_a_moved_part_takes_its_conductor_along(desk: PlainDesk):
     MoveParts(desk, Pointer(120, 60), "F1").end(Pointer(131, 79))
     assert desk.diagram.components["F1"].at == (130.0, 80.0)

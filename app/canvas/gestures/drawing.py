@@ -6,6 +6,7 @@ from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
 from app.canvas.gestures.fitting import Fitting
 from app.canvas.scene import SheetScene
+from app.drafting.bar_studs import OnBar, bar_anchor
 from app.drafting.branching import Anchor, OnWire, join_edit, lost_edit, new_wire
 from app.drafting.inserting import insert_edit, pieces_beside
 from app.drafting.parts import new_component, place_edit
@@ -61,7 +62,8 @@ class PlacePart(Gesture):
 class Connect(Gesture):
     """Draw a conductor: press on a terminal and let go on another, or click both.
 
-    Let go on a conductor it branches off there; it may begin on one too. Let go on empty sheet it
+    Let go on a conductor it branches off there; it may begin on one too. Let go anywhere on a bar
+    it takes the nearest free stud, or one more. Let go on empty sheet it
     ends there, untraced; drawn on from such an end it goes where it was traced to.
     """
 
@@ -70,7 +72,7 @@ class Connect(Gesture):
         self.anchor = anchor
         self.target: Anchor | None = None
         self.last: Point | None = None
-        if not isinstance(anchor, OnWire):
+        if not isinstance(anchor, OnWire | OnBar):
             desk.choose({anchor[0]})  # a stud is all terminal: this is how one is chosen
         desk.say(_("Connect {anchor}: go to another terminal, or onto a conductor").format(
             anchor=_words(anchor)))
@@ -87,7 +89,7 @@ class Connect(Gesture):
             finish = self._route_end(self.target)
         marks: list[Mark] = [Path(route(start, finish), "selection", 0.6)]
         for anchor in (self.anchor, self.target):
-            if isinstance(anchor, OnWire):
+            if isinstance(anchor, OnWire | OnBar):
                 marks.append(Circle(*anchor.at(), STUD_R_MM, None, fill="selection"))
             elif anchor is not None:
                 marks.append(Circle(*self._route_end(anchor).at, RING_R_MM, "selection", 0.4))
@@ -104,19 +106,23 @@ class Connect(Gesture):
             abs(at[0] - self.start.x), abs(at[1] - self.start.y)) >= LOST_FROM_MM
 
     def _anchor_at(self, at: Point) -> Anchor | None:
-        """Return the terminal under a point, else the place on a conductor, else None."""
+        """Return the terminal under a point, else the place on a bar or conductor, else None."""
         scene = self.desk.scene
         port = scene.port_at(at)
         if port is not None:
             return None if port == self.anchor else port
+        part = scene.part_at(at)
+        if part is not None:
+            return bar_anchor(self.desk.diagram, part, at) if part != self._own_part() else None
         found = on_wire_at(scene, at)
         own = self.anchor.conductor if isinstance(self.anchor, OnWire) else None
-        if found is None or found.conductor == own or scene.part_at(at) is not None:
-            return None
-        return found
+        return None if found is None or found.conductor == own else found
+
+    def _own_part(self) -> str:
+        return self.anchor[0] if isinstance(self.anchor, tuple) else ""
 
     def _route_end(self, anchor: Anchor) -> RouteEnd:
-        if isinstance(anchor, OnWire):
+        if isinstance(anchor, OnWire | OnBar):
             return RouteEnd(anchor.at())
         return self.desk.scene.drawing.parts[anchor[0]].port(anchor[1])
 
@@ -168,4 +174,6 @@ def say_lengths(desk: Desk, part: str) -> None:
 
 
 def _words(anchor: Anchor) -> str:
+    if isinstance(anchor, OnBar):
+        return anchor.component
     return anchor.conductor if isinstance(anchor, OnWire) else f"{anchor[0]}, {anchor[1]}"
