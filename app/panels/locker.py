@@ -41,6 +41,7 @@ TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
 LOW_ICON_H, TEXT_PX = 25, 12  # as large as lettering on tiles ever is
 COLUMNS = 3
 FOLDED_W = 116
+STANDS_FOR_ANYTHING = ("load", "box")  # offered where no part has the name
 
 
 @cache
@@ -173,12 +174,13 @@ class Locker(QWidget):
         self.tiles: dict[str, Tile] = {}
         self._families: list[tuple[QToolButton, QWidget, list[Tile]]] = []
         self._grids: list[QGridLayout] = []
+        self._were_open: list[bool] = []  # families, while a search opens and closes them
         self.search = QLineEdit()
         self.search.setAccessibleName(_("Search parts"))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._filter)
         self.search.returnPressed.connect(self._choose_first)
-        self._nothing = QLabel(_("No part of that name. A plain box stands for anything."))
+        self._nothing = QLabel(_("No part of that name. One of these can stand for it:"))
         self._nothing.setWordWrap(True)
         self._nothing.setObjectName("plainWord")
         column = QVBoxLayout(self)
@@ -201,10 +203,7 @@ class Locker(QWidget):
         if is_folded == self.is_folded:
             return
         self.is_folded = is_folded
-        for (head, _holder, tiles), grid in zip(self._families, self._grids, strict=True):
-            title, count = head.property("title"), len(tiles)
-            head.setText(title.split()[0] if is_folded else f"{title}   {count}")
-            self._set_tiles(grid, tiles)
+        self._filter(self.search.text())
         self._show_width()
 
     def _show_width(self) -> None:
@@ -214,7 +213,10 @@ class Locker(QWidget):
             _("Search") if self.is_folded
             else _("Search {count} parts").format(count=len(catalogue())))
 
-    def _set_tiles(self, grid: QGridLayout, tiles: list[Tile]) -> None:
+    def _set_tiles(self, head: QToolButton, grid: QGridLayout, tiles: list[Tile]) -> None:
+        """Put some tiles of a family in rows, and say how many they are."""
+        title = head.property("title")
+        head.setText(title.split()[0] if self.is_folded else f"{title}   {len(tiles)}")
         columns = 1 if self.is_folded else COLUMNS
         for number, tile in enumerate(tiles):
             grid.addWidget(tile, number // columns, number % columns, Qt.AlignmentFlag.AlignLeft)
@@ -247,7 +249,6 @@ class Locker(QWidget):
         holder, grid_holder = QWidget(), QWidget()
         head = QToolButton()
         head.setObjectName("family")
-        head.setText(f"{title}   {len(kinds)}")
         head.setProperty("title", title)
         head.setAccessibleName(_("{title}, {count} parts").format(title=title, count=len(kinds)))
         head.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -261,7 +262,7 @@ class Locker(QWidget):
             tile.clicked.connect(lambda _=False, slug=kind.slug: self.chosen.emit(slug))
             self.tiles[kind.slug] = tile
             tiles.append(tile)
-        self._set_tiles(grid, tiles)
+        self._set_tiles(head, grid, tiles)
         self._grids.append(grid)
         grid.setColumnStretch(COLUMNS, 1)
         head.toggled.connect(grid_holder.setVisible)
@@ -281,16 +282,23 @@ class Locker(QWidget):
     def _filter(self, text: str) -> None:
         """Show the parts whose name or purpose has the text; all when it is empty."""
         wanted = text.strip().lower()
-        hits = 0
-        for head, holder, tiles in self._families:
-            shown = [tile for tile in tiles if _matches(tile.kind, wanted)]
+        found = {slug for slug, tile in self.tiles.items() if _matches(tile.kind, wanted)}
+        self._nothing.setVisible(not found)
+        shown = found or set(STANDS_FOR_ANYTHING)
+        if wanted and not self._were_open:
+            self._were_open = [head.isChecked() for head, _holder, _tiles in self._families]
+        for (head, holder, tiles), grid in zip(self._families, self._grids, strict=True):
+            of_family = [tile for tile in tiles if tile.kind.slug in shown]
+            self._set_tiles(head, grid, of_family)
             for tile in tiles:
-                tile.setVisible(tile in shown)
-            holder.setVisible(bool(shown))
+                tile.setVisible(tile.kind.slug in shown)
+            holder.setVisible(bool(of_family))
             if wanted:
-                head.setChecked(bool(shown))
-            hits += len(shown)
-        self._nothing.setVisible(hits == 0)
+                head.setChecked(bool(of_family))
+        if not wanted and self._were_open:
+            for (head, _holder, _tiles), was in zip(self._families, self._were_open, strict=True):
+                head.setChecked(was)
+            self._were_open = []
 
     def _choose_first(self) -> None:
         """Take the first part found in hand."""

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from msgspec.structs import replace
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
+    QApplication,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -58,6 +59,7 @@ if TYPE_CHECKING:
     from rules.rule import Finding
 
 AFTER_THE_SHEET_MS = 100
+LIST_OPEN_MS = 100  # until it is looked at again whether a list was closed
 WIDTH = 324
 FIRST_WIRE_FIELDS = 6
 DO = Callable[[Edit], str | None]
@@ -87,7 +89,7 @@ class Particulars(QWidget):
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.setInterval(0)
-        self._soon.timeout.connect(self._rebuild)
+        self._soon.timeout.connect(self._rebuild_when_no_list_is_open)
         self.rows: dict[str, FieldRow] = {}
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -146,6 +148,14 @@ class Particulars(QWidget):
             getattr(diagram, name).get(item) is getattr(self._diagram, name).get(item)
             for item in chosen for name in ("components", "conductors", "places")
         )
+
+    def _rebuild_when_no_list_is_open(self) -> None:
+        """Make the form anew, but never take an open list from under the hand."""
+        opened = QApplication.activePopupWidget()
+        if opened is not None and self.isAncestorOf(opened.parentWidget()):
+            self._soon.start(LIST_OPEN_MS)
+        else:
+            self._rebuild()
 
     def _rebuild(self) -> None:
         is_same = self._built_for == self._selection

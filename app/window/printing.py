@@ -31,13 +31,13 @@ SHEET_WORDS = {
     "diagram": N_("Diagram and legend"),
     "conductors": N_("Conductor schedule"),
     "protection": N_("Protection schedule"),
-    "isolation": N_("Isolation card: what to open"),
+    "isolation": N_("Isolation card: what stays live"),
     "alternating": N_("AC side"),
     "lithium": N_("Lithium bank"),
     "findings": N_("Findings and accepted compromises"),
     "walk": N_("Walk list: what to trace and measure"),
     "looking": N_("What to look at aboard"),
-    "checks": N_("Which checks ran"),
+    "checks": N_("What the checks say"),
 }
 MARGIN_PX = 16
 RENEW_MS = 30
