@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from model.analysis.ampacity_range import ampacity_range
+from model.analysis.taps import Guard
 from model.analysis.voltage_drop import Drop
 from model.diagram import Conductor, Size
 from model.edits import apply as applied
@@ -30,7 +31,8 @@ class SizeChoice:
     `carries_a` and `device_a` are None where the ampacity cannot be told [A]; `drop_percent` of
     the nominal volts is that of the consumer `item` that would come worst off against its own
     `limit_percent` [%], None where length or load are not known. `needs_a` is the largest current
-    that is asked of it, `guard_a` the largest device before it, None where unknown or none [A].
+    that is asked of it, `guard_a` the largest device before it, None where unknown or none [A];
+    `unrated` are nearer devices that would count if their rating were known.
     """
 
     size: Size
@@ -41,6 +43,7 @@ class SizeChoice:
     limit_percent: float | None = None
     needs_a: float | None = None
     guard_a: float | None = None
+    unrated: tuple[str, ...] = ()
 
     @property
     def suits(self) -> bool:
@@ -64,17 +67,18 @@ def size_choices(survey: Survey, wire_id: str, profile: Profile) -> tuple[SizeCh
         survey.diagram, with_fields(survey.diagram, "", wire_id, size=sizes[len(sizes) // 2])))
     duty = known.duty.conductors.get(wire_id)
     needs_a = None if duty is None or duty.current_a == 0.0 else duty.current_a
-    guard_a = _guard_a(known, wire_id)
-    return tuple(replace(_choice(known, wire, size, profile), needs_a=needs_a, guard_a=guard_a)
-                 for size in sizes)
+    guards = _guards(known, wire_id)
+    guard_a = max((guard.rated_a for guard in guards if guard.rated_a is not None), default=None)
+    unrated = tuple(sorted({device for guard in guards for device in guard.unknown}))
+    return tuple(replace(_choice(known, wire, size, profile), needs_a=needs_a, guard_a=guard_a,
+                         unrated=unrated) for size in sizes)
 
 
-def _guard_a(known: Survey, wire_id: str) -> float | None:
-    """Return the rating of the worst device before a conductor; None without a known one. [A]."""
+def _guards(known: Survey, wire_id: str) -> list[Guard]:
+    """Return the worst device before each end of a conductor."""
     guards = [known.guard(edge, node) for edge in known.graph.edges_of.get(wire_id, ())
               if known.is_ungrounded(edge) for node in (edge.a, edge.b)]
-    rated = [guard.rated_a for guard in guards if guard is not None and guard.rated_a is not None]
-    return max(rated, default=None)
+    return [guard for guard in guards if guard is not None]
 
 
 def _choice(

@@ -81,6 +81,9 @@ def asked(choices: tuple[SizeChoice, ...]) -> str:
              else _("What runs through it is not known")]
     if first.guard_a is not None:
         parts.append(_("behind {amperes} A").format(amperes=_figure(first.guard_a)))
+    if first.unrated:
+        parts.append(_("as the rating of {devices} is not known").format(
+            devices=", ".join(first.unrated)))
     return ", ".join(parts)
 
 

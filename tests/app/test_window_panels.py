@@ -146,6 +146,43 @@ def test_a_part_dragged_from_the_locker_is_placed(hand: Hand):
     assert hand.window.workspace.diagram.components["F1"].at == pytest.approx((150, 100), abs=2.5)
 
 
+def test_a_search_shows_its_parts_side_by_side_and_leaves_the_families_as_they_were(hand: Hand):
+    locker = hand.window.locker
+    heads = [head for head, _, _ in locker._families]
+    were = [head.isChecked() for head in heads]
+    hand.type_over(locker.search, "heat")
+    hand.view.setFocus()
+    shown = [tile for tile in locker.tiles.values() if tile.isVisible()]
+    assert len(shown) > 1 and all(
+        head.text().endswith(f"   {sum(tile in shown for tile in tiles)}")
+        for head, _, tiles in locker._families if head.isVisible())
+    locker.search.clear()
+    assert [head.isChecked() for head in heads] == were
+
+
+def test_a_name_no_part_has_is_answered_with_what_can_stand_for_it(hand: Hand):
+    locker = hand.window.locker
+    locker.search.setText("watermaker")
+    assert {slug for slug, tile in locker.tiles.items() if tile.isVisible()} == {"load", "box"}
+    hand.qtbot.mouseClick(locker.tiles["load"], Qt.MouseButton.LeftButton)
+    hand.click(150, 100)
+    assert hand.window.workspace.diagram.components["E1"].kind == "load"
+
+
+def test_a_list_that_is_open_is_not_taken_from_under_the_hand(hand: Hand):
+    drop(hand, b"load")
+    form = hand.window.particulars
+    hand.qtbot.waitUntil(lambda: "role" in form.rows)
+    box = form.rows["role"].editor
+    box.showPopup()
+    hand.qtbot.waitUntil(lambda: box.view().isVisible())
+    form.set_palette("dusk")
+    hand.qtbot.wait(150)
+    assert form.rows["role"].editor is box and box.view().isVisible()
+    box.hidePopup()
+    hand.qtbot.waitUntil(lambda: form.rows["role"].editor is not box)
+
+
 @pytest.mark.parametrize("kind", [b"", b"\xff\xfe", b"no such kind"])
 def test_what_is_no_part_is_not_placed(hand: Hand, kind):
     drop(hand, kind)

@@ -87,3 +87,14 @@ def test_what_is_not_known_suits_nothing():
     assert not SizeChoice(size, 20.0, 20.0).suits
     assert SizeChoice(size, 20.0, 20.0, needs_a=20.0).suits
     assert not SizeChoice(size, 20.0, 20.0, needs_a=20.1).suits
+
+
+def test_a_nearer_device_of_unknown_rating_is_named():
+    diagram = (Boat("iso").battery("G1", capacity_ah=200, chemistry="flooded")
+               .fuse("F1", rated_a=100).fuse("F2").load("E1", current_a=10)
+               .wire("W1", "G1.+", "F1.a", "16 mm2", length_m=0.2)
+               .wire("W3", "F1.b", "F2.a", "16 mm2", length_m=0.2)
+               .wire("W2", "F2.b", "E1.+", "4 mm2", length_m=5.0).diagram())
+    first = choices(diagram)["4"]
+    assert (first.guard_a, first.unrated) == (100, ("F2",))
+    assert choices(boat())["4"].unrated == ()
