@@ -107,6 +107,8 @@ def lost_edit(diagram: Diagram, start: Anchor, at: Point) -> Edit:
 
 
 def _called(start: Anchor) -> str:
+    if isinstance(start, OnBar):
+        return start.component
     return start.conductor if isinstance(start, OnWire) else start[0]
 
 

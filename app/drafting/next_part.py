@@ -23,7 +23,7 @@ from app.words import _, within
 from model.diagram import Component, Diagram, Size
 from model.edits import Edit, apply, changed, merge, setting
 from model.kinds import Kind, Port, catalogue, kind_of, port_of
-from model.kinds.distribution import panel_ways
+from model.kinds.distribution import panel_ways, plain_way
 from model.units import QuantityError, parse_size
 
 Terminal = tuple[str, str]
@@ -113,7 +113,8 @@ def with_a_free_way(diagram: Diagram, part: str) -> Component:
     if not ways or not set(ways) <= taken:
         return component
     number = next(n for n in range(1, len(ways) + 2) if f"w{n}" not in ways)
-    rows = (*panel_ways(component.parameters), {"id": f"w{number}", "device": "breaker"})
+    rows = (*panel_ways(component.parameters, component.kind),
+            plain_way(number, component.kind))
     made: Component = changed(component, parameters={**component.parameters, "ways": rows})
     return made
 

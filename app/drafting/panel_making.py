@@ -221,7 +221,7 @@ class _Apart:
     def __init__(self, diagram: Diagram, panel: Component) -> None:
         self.diagram, self.panel = diagram, panel
         main = panel.parameters.get("main") or ()
-        self.ways = {way["id"]: way for way in panel_ways(panel.parameters)}
+        self.ways = {way["id"]: way for way in panel_ways(panel.parameters, panel.kind)}
         self.ends = [(wire, side, end) for wire in diagram.conductors.values()
                      for side, end in (("start", wire.start), ("finish", wire.finish))
                      if end.component == panel.id]

@@ -152,7 +152,8 @@ class Particulars(QWidget):
     def _rebuild_when_no_list_is_open(self) -> None:
         """Make the form anew, but never take an open list from under the hand."""
         opened = QApplication.activePopupWidget()
-        if opened is not None and self.isAncestorOf(opened.parentWidget()):
+        owner = opened.parentWidget() if opened is not None else None
+        if owner is not None and self.isAncestorOf(owner):
             self._soon.start(LIST_OPEN_MS)
         else:
             self._rebuild()

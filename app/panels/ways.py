@@ -22,7 +22,7 @@ from app.words import N_, _, decimal
 from model.diagram import Component, Diagram
 from model.edits import Edit
 from model.frozen_map import thaw
-from model.kinds.distribution import panel_ways
+from model.kinds.distribution import panel_ways, plain_way
 from model.units import QuantityError
 
 COLUMNS = (("label", N_("Circuit")), ("rated_a", "A"))
@@ -36,7 +36,8 @@ class WayTable(QWidget):
     ) -> None:
         super().__init__()
         self._diagram, self._component, self._do = diagram, component, do
-        self._ways: list[dict[str, Any]] = [thaw(way) for way in panel_ways(component.parameters)]
+        self._ways: list[dict[str, Any]] = [thaw(way) for way in panel_ways(
+            component.parameters, component.kind)]
         self.table = QTableWidget(len(self._ways), len(COLUMNS))
         self.table.setAccessibleName(_("Ways of the panel"))
         self.table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
@@ -92,7 +93,7 @@ class WayTable(QWidget):
     def _add(self) -> None:
         used = {way["id"] for way in self._ways}
         number = next(i for i in range(1, len(used) + 2) if f"w{i}" not in used)
-        self._put([*self._ways, {"id": f"w{number}", "device": "breaker"}])
+        self._put([*self._ways, plain_way(number, self._component.kind)])
 
     def _remove(self) -> None:
         if len(self._ways) > 1:

@@ -55,7 +55,7 @@ def panel_feeds(survey: Survey) -> tuple[PanelFeed, ...]:
 def _feed(survey: Survey, part: Component, edge: Edge, guard: Guard) -> PanelFeed:
     chain = next((c.chain for c in (*survey.circuits, *survey.taps) if edge.owner in c.chain),
                  (edge.owner,))
-    ways = [way for way in panel_ways(part.parameters) if way.get("device") != "none"]
+    ways = [way for way in panel_ways(part.parameters, part.kind) if way.get("device") != "none"]
     main: Mapping[str, Any] = (part.parameters.get("main") or ({},))[0]
     return PanelFeed(
         part.id, edge.owner, guard.unknown[0] if guard.unknown else guard.device, chain,

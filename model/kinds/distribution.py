@@ -98,14 +98,15 @@ WAY_COLUMNS = (
 MAIN_COLUMNS = tuple(c for c in WAY_COLUMNS if c.name not in ("note", "spare"))
 
 
-def default_ways(how_many: int) -> tuple[Mapping[str, Any], ...]:
-    """Return plain ways w1 to wn, each with a breaker of unknown rating."""
-    return tuple({"id": f"w{i + 1}", "device": "breaker"} for i in range(how_many))
+def plain_way(number: int, kind: str) -> dict[str, Any]:
+    """Return a way w1 to wn with a device of unknown rating: in a fuse block it is a fuse."""
+    return {"id": f"w{number}", "device": "fuse" if kind == "fuse_block" else "breaker"}
 
 
-def panel_ways(parameters: Parameters) -> tuple[Mapping[str, Any], ...]:
+def panel_ways(parameters: Parameters, kind: str = "panel") -> tuple[Mapping[str, Any], ...]:
     """Return the ways of a panel; one without a list has six plain ones."""
-    return tuple(parameters.get("ways") or default_ways(6))
+    return tuple(parameters.get("ways") or (
+        plain_way(number, kind) for number in range(1, 7)))
 
 
 def _way_positions(way: Mapping[str, Any]) -> tuple[str, ...]:
@@ -172,9 +173,15 @@ PANEL = Kind(
     PANEL_FIELDS, _panel_ports, _panel_links, _panel_handles, role="distribution",
 )
 
+
+def _of_fuses(parameters: Parameters) -> Parameters:
+    return {**parameters, "ways": panel_ways(parameters, "fuse_block")}
+
+
 FUSE_BLOCK = Kind(
     "fuse_block", "Fuse block", "P", "distribution", "A block of fuses with a common feed.",
-    PANEL_FIELDS, _panel_ports, _panel_links, _panel_handles, role="distribution",
+    PANEL_FIELDS, _panel_ports, lambda p: _panel_links(_of_fuses(p)),
+    lambda p: _panel_handles(_of_fuses(p)), role="distribution",
 )
 
 

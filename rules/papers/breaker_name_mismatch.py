@@ -57,7 +57,8 @@ class LabelledWay:
 def _labelled_ways(survey: Survey) -> Iterator[LabelledWay]:
     graph = survey.graph
     for part in survey.diagram.components.values():
-        ways = panel_ways(part.parameters) if kind_of(part).field("ways") is not None else ()
+        is_panel = kind_of(part).field("ways") is not None
+        ways = panel_ways(part.parameters, part.kind) if is_panel else ()
         otherwise = _fed_past(graph, part.id) if ways else set()
         for way in ways:
             starts = [graph.number[name] for pole in ("+", "L")

@@ -57,7 +57,7 @@ def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
 def _nameless(part: Component) -> Iterator[str]:
     kind = kind_of(part)
     if kind.field("ways") is not None:
-        for way in panel_ways(part.parameters):
+        for way in panel_ways(part.parameters, part.kind):
             if not way.get("label") and way.get("spare") is not True:
                 yield f"{part.id}.{way['id']}"
     elif kind.role == "switch" and any(h.manual for h in kind.handles(part.parameters)):

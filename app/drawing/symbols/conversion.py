@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from app.drawing.marks import Circle, Mark, Text, centred, line
 from app.drawing.symbols.record import (
     Draw,
@@ -86,8 +88,20 @@ def shore_charger(parameters: Parameters, _positions: Positions) -> Symbol:
 
 def dc_dc(parameters: Parameters, _positions: Positions) -> Symbol:
     """Draw one direct voltage turned into another, both in figures where they are known."""
+    return _dc_dc(parameters, dc_sign(3.4, 2.4))
+
+
+def dc_dc_charger(parameters: Parameters, _positions: Positions) -> Symbol:
+    """Draw direct voltage turned into what a battery is charged with: its plates."""
+    plates = [line(3.6 - half, y, 3.6 + half, y, width)
+              for half, width, y in ((2.2, INNER_MM, 0.6), (1.2, 0.6, 1.7),
+                                     (2.2, INNER_MM, 2.8), (1.2, 0.6, 3.9))]
+    return _dc_dc(parameters, plates)
+
+
+def _dc_dc(parameters: Parameters, result: Iterable[Mark]) -> Symbol:
     marks = list(joined(
-        _cut(-7.5, -7.5, 7.5, 7.5), dc_sign(-3.4, -2.4), dc_sign(3.4, 2.4), minus(6.2, -1.2),
+        _cut(-7.5, -7.5, 7.5, 7.5), dc_sign(-3.4, -2.4), result, minus(6.2, -1.2),
     ))
     volts_in, volts_out = parameters.get("input_v"), parameters.get("output_v")
     if volts_in is not None:
@@ -181,7 +195,7 @@ SYMBOLS: dict[str, Draw] = {
     "wind_controller": wind_controller,
     "shore_charger": shore_charger,
     "dc_dc_converter": dc_dc,
-    "dc_dc_charger": dc_dc,
+    "dc_dc_charger": dc_dc_charger,
     "diode_isolator": diode_isolator,
     "inverter": inverter,
     "inverter_charger": inverter_charger,

@@ -1,6 +1,6 @@
 """Small signs of what a load is for: light, pump, fan, motor, cooling, heating, outlet, radio,
-electronics, or any appliance for alternating current. They stand in the rows of panels and,
-larger, in the box of a plain load.
+electronics, any appliance for alternating current, or anything else. They stand in the rows of
+panels and, larger, in the box of a plain load.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ _FAMILY_OF_ROLE = {
     "socket": "outlet", "ac_socket": "outlet", "radio": "radio", "tracker": "radio",
     "entertainment": "radio", "instrument": "electronics", "monitor": "electronics",
     "water_alarm": "alarm", "gas_alarm": "alarm", "smoke_alarm": "alarm", "co_alarm": "alarm",
-    "alarm": "alarm", "ac_load": "appliance",
+    "alarm": "alarm", "ac_load": "appliance", "generic": "general",
 }
 
 
-FRAMED = ("cooling", "electronics", "alarm", "appliance")
+FRAMED = ("cooling", "electronics", "alarm", "appliance", "general")
 
 
 def family_of(role: str) -> str:
@@ -123,6 +123,12 @@ def electronics(x: float, y: float, r: float) -> list[Mark]:
     return [_square(x, y, r), Path(trace, "ink", INNER_MM)]
 
 
+def general(x: float, y: float, r: float) -> list[Mark]:
+    """Return whatever takes current: an arrow into a square."""
+    return [_square(x, y, r), line(x, y - 0.6 * r, x, y + 0.1 * r, INNER_MM),
+            polygon([(x - 0.4 * r, y), (x + 0.4 * r, y), (x, y + 0.65 * r)])]
+
+
 def appliance(x: float, y: float, r: float) -> list[Mark]:
     """Return an appliance for alternating current: its wave in a square."""
     return [_square(x, y, r), sine(x, y, 1.3 * r, 0.8 * r)]
@@ -141,6 +147,6 @@ def alarm(x: float, y: float, r: float) -> list[Mark]:
 _DRAWN: dict[str, Callable[[float, float, float], list[Mark]]] = {
     "light": light, "pump": pump, "fan": fan, "motor": motor, "cooling": cooling,
     "heating": heating, "outlet": outlet, "radio": radio, "electronics": electronics,
-    "alarm": alarm, "appliance": appliance,
+    "alarm": alarm, "appliance": appliance, "general": general,
 }
 FAMILIES = tuple(_DRAWN)

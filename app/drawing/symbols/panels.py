@@ -248,9 +248,14 @@ def dc_panel(parameters: Parameters, positions: Positions) -> Symbol:
     return _panel(parameters, positions, DC)
 
 
+def fuse_block(parameters: Parameters, positions: Positions) -> Symbol:
+    """Draw a block of fuses; one without a list of ways has plain fuses."""
+    return _panel({**parameters, "ways": panel_ways(parameters, "fuse_block")}, positions, DC)
+
+
 def ac_panel(parameters: Parameters, positions: Positions) -> Symbol:
     """Draw a panel for alternating current."""
     return _panel(parameters, positions, AC)
 
 
-SYMBOLS: dict[str, Draw] = {"panel": dc_panel, "fuse_block": dc_panel, "ac_panel": ac_panel}
+SYMBOLS: dict[str, Draw] = {"panel": dc_panel, "fuse_block": fuse_block, "ac_panel": ac_panel}
