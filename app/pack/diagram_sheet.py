@@ -78,7 +78,8 @@ def _tile_page(
         words = f"Diagram, part {number + 1} of {plan.count}"
         boat = boat.replaced(title=f"{boat.title}, part {number + 1} of {plan.count}")
     frame = framed_tile(plan.size, boat, counts, diagram.sheet.legend)
-    covered = (*own, *(covers(plan) if plan.count > 1 else ()), *frame, *match_marks(plan, number))
+    covered = (*own, *(covers(plan) if plan.count > 1 else ()), *frame,
+               *match_marks(plan, number, own))
     return Page(sheet_size_mm(plan.size), covered, words, 0 if number == 0 else 1)
 
 

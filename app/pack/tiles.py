@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import product
 
 from msgspec import Struct
@@ -14,8 +14,10 @@ from app.drawing.marks import Anchor, Box, Mark, Rect, Target, Text, bounds, fla
 READABLE_SCALE = 0.8  # below it lettering falls under 5 pt
 OVERLAP_MM = 20.0  # wider than a symbol: each stands whole on one of two neighbours
 MARGIN_MM = 2.0
+MATCH_DASH = (5, 1, 0.8, 1)
 MOST_EACH_WAY = 3
 ARROW_MM = 2.6
+CLEAR_MM = 0.8  # between lettering and a match line that stops for it
 
 
 class Tiling(Struct, frozen=True):
@@ -112,25 +114,47 @@ def covers(plan: Tiling) -> list[Mark]:
     return [Rect(b.x0, b.y0, b.w, b.h, 0, None, 0, "white") for b in boxes]
 
 
-def match_marks(plan: Tiling, number: int) -> list[Mark]:
-    """Return the lines at which neighbouring sheets join, with the sheet that goes on there."""
+def match_marks(plan: Tiling, number: int, drawn: Iterable[Mark] = ()) -> list[Mark]:
+    """Return the lines at which neighbouring sheets join, with the sheet that goes on there.
+
+    They stop for the lettering of what is drawn.
+    """
+    words = [text_box(mark) for mark in flat(list(drawn)) if isinstance(mark, Text)]
     row, column = divmod(number, plan.columns)
     g, half = plan.ground, OVERLAP_MM / 2
     marks: list[Mark] = []
     for step, x in ((-1, g.x0 + half), (1, g.x1 - half)):
         if 0 <= column + step < plan.columns:
-            marks += _match_line(x, g, step, number + step + 1)
+            across = [(box.y0, box.y1) for box in words if box.grown(CLEAR_MM).x0 < x
+                      < box.grown(CLEAR_MM).x1]
+            marks += [line(x, low, x, high, 0.25, "violet", MATCH_DASH)
+                      for low, high in _free(g.y0, g.y1, across)]
+            marks += _match_ends(x, g, step, number + step + 1)
     for step, y in ((-1, g.y0 + half), (1, g.y1 - half)):
         if 0 <= row + step < plan.rows:
-            marks.append(line(g.x0, y, g.x1, y, 0.25, "violet", (5, 1, 0.8, 1)))
-            words = f"joins sheet {number + 1 + step * plan.columns} here"
-            marks.append(Text(g.x0 + 2, y - 0.8, words, 2.1, "violet", "oblique"))
+            across = [(box.x0, box.x1) for box in words if box.grown(CLEAR_MM).y0 < y
+                      < box.grown(CLEAR_MM).y1]
+            marks += [line(low, y, high, y, 0.25, "violet", MATCH_DASH)
+                      for low, high in _free(g.x0, g.x1, across)]
+            said = f"joins sheet {number + 1 + step * plan.columns} here"
+            marks.append(Text(g.x0 + 2, y - 0.8, said, 2.1, "violet", "oblique"))
     return marks
 
 
-def _match_line(x: float, ground: Box, step: int, sheet: int) -> list[Mark]:
-    """Return an upright match line: arrow heads at both ends, and the sheet it leads to."""
-    marks: list[Mark] = [line(x, ground.y0, x, ground.y1, 0.25, "violet", (5, 1, 0.8, 1))]
+def _free(low: float, high: float, taken: Iterable[tuple[float, float]]) -> Iterator[
+        tuple[float, float]]:
+    """Yield what is left of a line between what lies across it. [mm]."""
+    for start, finish in sorted(taken):
+        if low < min(start - CLEAR_MM, high):
+            yield low, min(start - CLEAR_MM, high)
+        low = max(low, finish + CLEAR_MM)
+    if low < high:
+        yield low, high
+
+
+def _match_ends(x: float, ground: Box, step: int, sheet: int) -> list[Mark]:
+    """Return an upright match line's arrow heads at both ends, and the sheet it leads to."""
+    marks: list[Mark] = []
     for y, down in ((ground.y0, 1), (ground.y1, -1)):
         marks.append(polygon(((x - ARROW_MM / 2, y), (x + ARROW_MM / 2, y),
                               (x, y + down * ARROW_MM)), "violet"))

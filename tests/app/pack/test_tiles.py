@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from app.drawing.marks import Box, Text
-from app.pack.tiles import OVERLAP_MM, READABLE_SCALE, on_tile, tiling
+from app.drawing.fonts import text_box
+from app.drawing.marks import Box, Path, Text
+from app.pack.tiles import OVERLAP_MM, READABLE_SCALE, match_marks, on_tile, tiling
 
 A3_GROUND = Box(22, 12, 408, 248)
 
@@ -43,3 +44,16 @@ def test_short_lettering_is_never_cut_at_the_edge():
     ground = Box(0, 0, 100, 100)
     cut, whole = Text(97, 50, "F20 10 A"), Text(50, 50, "F20 10 A")
     assert on_tile([cut, whole], ground) == [whole]
+
+
+def test_a_match_line_stops_for_lettering():
+    plan = tiling(A3_GROUND, "A4")
+    x = plan.ground.x1 - OVERLAP_MM / 2
+    word = Text(x - 3, plan.ground.y0 + 50, "F20 10 A")
+    box = text_box(word)
+    assert len([m for m in match_marks(plan, 0) if isinstance(m, Path) and not m.fill]) == 1
+    lines = [m for m in match_marks(plan, 0, [word]) if isinstance(m, Path) and not m.fill]
+    assert len(lines) == 2
+    for upright in lines:
+        ys = [y for _, y in upright.points]
+        assert max(ys) < box.y0 or min(ys) > box.y1
