@@ -60,6 +60,8 @@ def _badge(badge: Badge, x: float, y: float) -> list[Mark]:
         return [Rect(x - 2.5, y - 2.5, 5, 5, 0, "paper", 1.2, "paper"),
                 Rect(x - 2.5, y - 2.5, 5, 5, 0, "magenta", 0.4, "body", (1.0, 0.7)),
                 centred(x, y, "?", 2.6, "magenta")]
+    if badge.severity == "note":  # stands in lists alone, and is no caution: it has no ring
+        return [centred(x, y, number or "i", 2.6, "magenta")]
     marks: list[Mark] = [Circle(x, y, 2.6, "paper", 1.2, "paper"),
                          Circle(x, y, 2.6, "magenta", 0.4, "body")]
     if badge.severity == "accepted":

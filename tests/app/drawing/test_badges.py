@@ -66,3 +66,8 @@ def test_badges_may_stand_at_the_sides_where_every_corner_is_taken():
     places = badge_places(BODY, 1)
     assert len(places) == 6
     assert all(not place.meets(BODY) for place in places[4:])
+
+
+def test_a_note_is_told_from_a_caution_by_having_no_ring():
+    (mark,) = badge_marks([Badge("note", 4)], BODY)
+    assert mark.text == "4"
