@@ -41,7 +41,7 @@ TIER_MM = 155.0
 UPWARD = frozenset({"fuse", "post", "switch"})  # rows whose devices are fed from below
 FEED_MM, ENGINE_MM, MOTOR_MM = 17.5, 117.5, 45.0
 OUTLINED = frozenset({"solar_array", "wind_generator", "shore_inlet", "windlass", "thruster"})
-# Where lettering stands by hand, as the second tier leaves no room beside.
+# Where lettering stands by hand, as a second tier or a full sheet leaves no room beside.
 LABEL_AT = {("battery_bank", "bank"): (-30.5, 12.5)}
 STUD_MM, LINK_AT_MM, BESIDE_MM = 5.0, 102.5, 22.5
 BLOCK_MM, RESERVE_MM, BLOCK_WIDE_MM = 105.0, 47.5, 77.5
@@ -65,8 +65,8 @@ AIRY = Air({"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 
             "shore_charger": 57.5}, panel_mm=77.5, engines_mm=10.0)
 TIGHT = Air({"dc_dc_charger": 32.5, "solar_controller": 42.5, "wind_controller": 55.0,
              "shore_charger": 47.5}, panel_mm=60.0)
-TIGHTEST = replace(TIGHT, margin_mm=10.0, earth_mm=0.0, heavy_mm=17.5, inverter_mm=32.5,
-                   to_panel_mm=22.5, bow_mm=5.0)
+TIGHTER = replace(TIGHT, inverter_mm=32.5, bow_mm=5.0)
+TIGHTEST = replace(TIGHTER, margin_mm=7.5, earth_mm=2.5, heavy_mm=17.5, to_panel_mm=22.5)
 
 
 class Columns:
@@ -153,10 +153,11 @@ def on_sheet(plan: Plan) -> str:
         {**block.parameters, "width_mm": BLOCK_WIDE_MM}))
     for item, (zone, column, row) in plan.slots.items():
         x, y, turn = _place(columns, plan.parts[item], zone, column, row)
-        beside = LABEL_AT.get((plan.parts[item].kind, row)) if len(plan.engines) > 1 else None
+        has_no_room = (len(plan.engines) > 1 if zone.startswith("engine")
+                       else zone == "store" and columns.air is TIGHTEST)
         plan.parts[item] = plan.parts[item].replaced(
             at=(_grid(x), _grid(y)), turn=turn,
-            label_at=beside if zone.startswith("engine") else None)
+            label_at=LABEL_AT.get((plan.parts[item].kind, row)) if has_no_room else None)
     plan.places = {item: _outlined(columns, place) for item, place in plan.places.items()}
     for bar in [part for part in plan.parts.values() if part.kind == "busbar"]:
         _spread_studs(plan, bar, _limits(columns, bar, plan.slots[bar.id]))
@@ -166,7 +167,7 @@ def on_sheet(plan: Plan) -> str:
 def _columns(plan: Plan) -> Columns:
     """Return the columns on the smallest paper, and as wide as there is room."""
     tries = [Columns(plan, "A3", TIGHT), *(
-        Columns(plan, "A2", air) for air in (AIRY, TIGHT, TIGHTEST))]
+        Columns(plan, "A2", air) for air in (AIRY, TIGHT, TIGHTER, TIGHTEST))]
     if plan.answers.negatives or plan.answers.engines > 1:
         del tries[0]
     return next((columns for columns in tries if columns.fits), tries[-1])
@@ -340,15 +341,24 @@ def _spread_studs(plan: Plan, bar: Component, limits: tuple[float, float]) -> No
                 assert at is not None
                 wanted[own.terminal] = _grid(min(max(at[axis], limits[0]), limits[1]))
                 apart[own.terminal] = abs(at[0] - bar.at[0]) if axis else 0.0
-    places: dict[str, float] = {}
-    least = min(wanted.values())
-    for stud, mm in sorted(wanted.items(), key=lambda one: (one[1], apart[one[0]])):
-        places[stud] = least = max(mm, least)
-        least += STUD_MM
-    over = max(0.0, max(places.values()) - limits[1])
-    places = {stud: mm - over for stud, mm in places.items()}
-    first = min(places.values())
-    studs = sorted(places, key=lambda stud: int(stud[1:]))
+    order = sorted(wanted, key=lambda stud: (wanted[stud], apart[stud]))
+    places = _kept_apart([wanted[stud] for stud in order], limits[1])
+    first = min(places)
+    at_mm = dict(zip(order, places, strict=True))
+    studs = sorted(order, key=lambda stud: int(stud[1:]))
     at = (bar.at[0], first) if axis else (first, bar.at[1])
     plan.parts[bar.id] = bar.replaced(at=at, parameters=FrozenMap({
-        **bar.parameters, "stud_at_mm": tuple(places[stud] - first for stud in studs)}))
+        **bar.parameters, "stud_at_mm": tuple(at_mm[stud] - first for stud in studs)}))
+
+
+def _kept_apart(wanted: list[float], most: float) -> list[float]:
+    """Return places from the least to the largest, 5 mm apart at least: those too near one another
+    move on, those beyond `most` back. [mm]
+    """
+    places: list[float] = []
+    for mm in wanted:
+        places.append(max(mm, places[-1] + STUD_MM) if places else mm)
+    for number in reversed(range(len(places))):
+        places[number] = min(places[number], most)
+        most = places[number] - STUD_MM
+    return places

@@ -1,4 +1,4 @@
-"""Judge every boat the questions allow, over two processes: `python -m` this module.
+"""Judge every boat the questions allow and its sheet, over two processes: `python -m` this module.
 
     --share 0.01   a hundredth of them, evenly spread
     --strength 4   few of them, in which any four answers come together
@@ -17,7 +17,7 @@ from concurrent.futures import ProcessPoolExecutor
 from app.new_boat.answers import Answers
 from tests.app.new_boat.combinations import every_boat
 from tests.app.new_boat.covering import covering_boats
-from tests.app.new_boat.judged import complaints
+from tests.app.new_boat.judged import clashes, complaints
 
 PROCESSES, CHUNK, TOLD_EVERY = 2, 50, 500
 
@@ -34,7 +34,8 @@ def share_of(share: float) -> Iterator[Answers]:
 
 def judge(boats: tuple[Answers, ...]) -> tuple[int, list[str]]:
     """Return how many boats were judged, and the complaints."""
-    return len(boats), [line for answers in boats for line in complaints(answers)]
+    return len(boats), [
+        line for answers in boats for line in (*complaints(answers), *clashes(answers))]
 
 
 def main() -> int:

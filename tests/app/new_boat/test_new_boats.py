@@ -26,7 +26,7 @@ from tests.app.new_boat.covering import covering_boats
 from tests.app.new_boat.judged import complaints
 
 STRENGTH = 3  # seconds; 4 takes some twenty, by hand
-RANDOM, SEED = 110, 20
+RANDOM, SEED = 60, 20
 SMALLEST = Answers(engines=0, solar=False, wind=False, shore_v=0, windlass=False, fridge=False)
 
 
