@@ -57,7 +57,6 @@ class Air(Struct, frozen=True):
     earth_mm: float = 12.5  # for the earth of the AC side, beside the store
     heavy_mm: float = 22.5  # from the store to the first of the heavy loads
     inverter_mm: float = MOTOR_MM
-    to_panel_mm: float = 25.0
     bow_mm: float = 25.0  # from the last motor of the bow to its bank
 
 
@@ -66,7 +65,7 @@ AIRY = Air({"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 
 TIGHT = Air({"dc_dc_charger": 32.5, "solar_controller": 42.5, "wind_controller": 55.0,
              "shore_charger": 47.5}, panel_mm=60.0)
 TIGHTER = replace(TIGHT, inverter_mm=32.5, bow_mm=5.0)
-TIGHTEST = replace(TIGHTER, margin_mm=7.5, earth_mm=2.5, heavy_mm=17.5, to_panel_mm=22.5)
+TIGHTEST = replace(TIGHTER, margin_mm=7.5, earth_mm=2.5, heavy_mm=17.5)
 
 
 class Columns:
@@ -95,7 +94,7 @@ class Columns:
     def _rightmost(self) -> None:
         """Note where panel and bow stand, and where all ends."""
         answers, air = self.plan.answers, self.air
-        self.panel = self.store + air.to_panel_mm
+        self.panel = self.store + 25
         self.bow_bus = max(self.panel + 20, self._heavy_end())
         motors = answers.windlass + answers.thruster
         self.bow = max(self.panel + air.panel_mm + 17.5,
