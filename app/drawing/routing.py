@@ -15,6 +15,7 @@ from msgspec import Struct
 from app.drawing.route_prices import (
     BEND_COST_MM,
     CROSSING_COST_MM,
+    NEAR_MM,
     Box,
     Point,
     Segment,
@@ -147,15 +148,17 @@ def with_ends_moved(
 
 def crossing(one: Segment, two: Segment) -> Point | None:
     """Return where two legs cross inside both, or None."""
-    if _is_horizontal(one) == _is_horizontal(two):
+    (ax, ay), (bx, by) = one
+    (cx, cy), (dx, dy) = two
+    if abs(ay - by) >= 1e-9:  # then the other must be the level one
+        ax, ay, bx, by, cx, cy, dx, dy = cx, cy, dx, dy, ax, ay, bx, by
+        if abs(ay - by) >= 1e-9:
+            return None
+    elif abs(cy - dy) < 1e-9:
         return None
-    flat, upright = (one, two) if _is_horizontal(one) else (two, one)
-    y, x = flat[0][1], upright[0][0]
-    if not _strictly_between(flat[0][0], x, flat[1][0]):
-        return None
-    if not _strictly_between(upright[0][1], y, upright[1][1]):
-        return None
-    return (x, y)
+    if _strictly_between(ax, cx, bx) and _strictly_between(cy, ay, dy):
+        return (cx, ay)
+    return None
 
 
 def _same(a: Point, b: Point) -> bool:
@@ -173,12 +176,8 @@ def _slid(old_end: Point, corner: Point, new_end: Point) -> Point:
     return (corner[0], new_end[1])
 
 
-def _is_horizontal(leg: Segment) -> bool:
-    return abs(leg[0][1] - leg[1][1]) < 1e-9
-
-
 def _strictly_between(a: float, x: float, b: float) -> bool:
-    return min(a, b) + 1e-6 < x < max(a, b) - 1e-6
+    return a + 1e-6 < x < b - 1e-6 or b + 1e-6 < x < a - 1e-6
 
 
 def _grown(box: Box, by: float) -> Box:
@@ -235,8 +234,12 @@ def _leg_cost(leg: Segment, walls: Sequence[Box], others: Sequence[Segment]) -> 
             return float("inf")
     total = 0.0
     flat = high_x - low_x >= high_y - low_y
+    left, right, top, foot = low_x - NEAR_MM, high_x + NEAR_MM, low_y - NEAR_MM, high_y + NEAR_MM
     for other in others:
         (u0, v0), (u1, v1) = other
+        if ((u0 < left and u1 < left) or (u0 > right and u1 > right)
+                or (v0 < top and v1 < top) or (v0 > foot and v1 > foot)):
+            continue  # most are far away
         if flat == (abs(u1 - u0) >= abs(v1 - v0)):
             total += _shared(leg, other, flat)
         elif crossing(leg, other) is not None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
+from app.drawing.conductors import is_drawn, routed_anew
+from app.drawing.placing import placed_parts
 from app.new_boat.always_on import always_on
 from app.new_boat.answers import Answers
 from app.new_boat.bank import bow_bank, house_bank, reserve_bank
@@ -15,7 +17,12 @@ from app.new_boat.panel import panel
 from app.new_boat.plan import Plan
 from app.new_boat.shore import shore
 from app.new_boat.sources import solar, wind
-from model.diagram import DcSystem, Diagram, Mode, Place
+from model.diagram import DcSystem, Diagram, Mode, Place, SheetPath
+from model.edits import changed
+
+# How often each conductor is routed again when the others have their paths: once parts what lay
+# on one another.
+ROUNDS = 1
 
 PLACES: Mapping[str, tuple[str, str]] = {
     "engine0": ("Engine space", "engine_space"),
@@ -25,9 +32,18 @@ PLACES: Mapping[str, tuple[str, str]] = {
 
 
 def boat_of(answers: Answers) -> Diagram:
-    """Return the diagram of a boat as it was answered."""
+    """Return the diagram of a boat as it was answered, its conductors routed."""
     plan = plan_of(answers)
-    return plan.diagram(on_sheet(plan))
+    return _routed(plan.diagram(on_sheet(plan)))
+
+
+def _routed(diagram: Diagram) -> Diagram:
+    """Return the diagram with the path of each drawn conductor, so that no edit looks for it."""
+    parts = placed_parts(diagram)
+    wires = [wire for wire in diagram.conductors.values() if is_drawn(wire, parts)]
+    paths = routed_anew(diagram, parts, wires, {}, ROUNDS)
+    return diagram.replaced(conductors=diagram.conductors.with_items(
+        (wire.id, changed(wire, path=SheetPath(points=paths[wire.id]))) for wire in wires))
 
 
 def plan_of(answers: Answers) -> Plan:

@@ -10,6 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from msgspec import Struct
+from msgspec.structs import replace
+
 from app.drawing.frame import ground_box
 from app.drawing.marks import Box
 from app.drawing.placing import placed_part
@@ -31,57 +34,75 @@ ROW_MM = {
 # How much lower the rows are on A2: those that are fed from the sources, by whether much is drawn
 # between the devices and the fuses, and the upper ones. [mm]
 LOWER_MM = {False: 80.0, True: 107.5}
-HIGH_LOWER_MM = {"source": 7.5, "stop": 20.0, "indicator": 22.5, "earth": 32.5, "device": 32.5,
+HIGH_LOWER_MM = {"source": 7.5, "stop": 20.0, "indicator": 22.5, "earth": 12.5, "device": 32.5,
                  "side": 32.5, "trip": 7.5, "top panel": 7.5}
 HIGH_ROWS = frozenset(HIGH_LOWER_MM)
 TIER_MM = 155.0
 UPWARD = frozenset({"fuse", "post", "switch"})  # rows whose devices are fed from below
-WIDE_MM: Mapping[bool, Mapping[str, float]] = {
-    True: {"dc_dc_charger": 32.5, "solar_controller": 42.5, "wind_controller": 55.0,
-           "shore_charger": 47.5},
-    False: {"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 62.5,
-           "shore_charger": 57.5},
-}
 FEED_MM, ENGINE_MM, MOTOR_MM = 17.5, 117.5, 45.0
 OUTLINED = frozenset({"solar_array", "wind_generator", "shore_inlet", "windlass", "thruster"})
-# Where lettering stands by hand, as the second tier leaves no room beside.
+# Where lettering stands by hand, as a second tier or a full sheet leaves no room beside.
 LABEL_AT = {("battery_bank", "bank"): (-30.5, 12.5)}
 STUD_MM, LINK_AT_MM, BESIDE_MM = 5.0, 102.5, 22.5
 BLOCK_MM, RESERVE_MM, BLOCK_WIDE_MM = 105.0, 47.5, 77.5
-PANEL_MM = {True: 60.0, False: 77.5}
+
+
+class Air(Struct, frozen=True):
+    """How much room things have beside one another, on a sheet that is more or less full. [mm]"""
+
+    wide: Mapping[str, float]
+    panel_mm: float
+    engines_mm: float = 0.0  # more beside two engines than beside one
+    margin_mm: float = 12.5  # left of an engine whose negatives are drawn
+    earth_mm: float = 12.5  # for the earth of the AC side, beside the store
+    heavy_mm: float = 22.5  # from the store to the first of the heavy loads
+    inverter_mm: float = MOTOR_MM
+    bow_mm: float = 25.0  # from the last motor of the bow to its bank
+
+
+AIRY = Air({"dc_dc_charger": 42.5, "solar_controller": 47.5, "wind_controller": 62.5,
+            "shore_charger": 57.5}, panel_mm=77.5, engines_mm=10.0)
+TIGHT = Air({"dc_dc_charger": 32.5, "solar_controller": 42.5, "wind_controller": 55.0,
+             "shore_charger": 47.5}, panel_mm=60.0)
+TIGHTER = replace(TIGHT, inverter_mm=32.5, bow_mm=5.0)
+TIGHTEST = replace(TIGHTER, margin_mm=7.5, earth_mm=2.5, heavy_mm=17.5)
 
 
 class Columns:
     """The columns of one boat: how far from the left each zone begins. [mm]"""
 
-    def __init__(self, plan: Plan, paper: str, is_tight: bool) -> None:
+    def __init__(self, plan: Plan, paper: str, air: Air) -> None:
         self.ground = ground_box(paper)
-        self.plan, self.paper, answers = plan, paper, plan.answers
-        self.wide = WIDE_MM[is_tight]
-        self.panel_mm = PANEL_MM[is_tight]
+        self.plan, self.paper, self.air, answers = plan, paper, air, plan.answers
         wants_room = answers.negatives or answers.engines > 1
         self.lower_mm = 0.0 if paper == "A3" else LOWER_MM[wants_room]
-        self.engine = self.ground.x0 + (12.5 if wants_room else 0.0)
+        self.engine = self.ground.x0 + (air.margin_mm if wants_room else 0.0)
         left = self.engine + (ENGINE_MM if plan.engines else 0) + (
-            10.0 if answers.engines > 1 and not is_tight else 0.0)
+            air.engines_mm if answers.engines > 1 else 0.0)
         self.charge = dict(self._charging(left))
         self.block = left + BESIDE_MM
         below_mm = BLOCK_MM + (RESERVE_MM if answers.needs_reserve else 0)
         self.bus_end = max(self._charge_end, self.block + below_mm)
         has_unit = any(part.kind == "inverter_charger" for part in plan.parts.values())
         self.unit = self.bus_end + (60.0 if answers.negatives else 47.5)
-        earth_mm = 12.5 * (answers.negatives or (answers.inverter and not answers.shore_v))
+        earth_mm = air.earth_mm * (
+            answers.negatives or (answers.inverter and not answers.shore_v))
         self.store = self.unit + 37.5 if has_unit else self.bus_end + 50 + earth_mm
         self.upper_negative = self.bus_end + (30.0 if has_unit else 17.5)
+        self._rightmost()
+
+    def _rightmost(self) -> None:
+        """Note where panel and bow stand, and where all ends."""
+        answers, air = self.plan.answers, self.air
         self.panel = self.store + 25
         self.bow_bus = max(self.panel + 20, self._heavy_end())
         motors = answers.windlass + answers.thruster
-        self.bow = max(self.panel + self.panel_mm + 17.5,
-                       self.bow_bus + MOTOR_MM * (motors - 1) + 25)
+        self.bow = max(self.panel + air.panel_mm + 17.5,
+                       self.bow_bus + MOTOR_MM * (motors - 1) + air.bow_mm)
         top = 155 if answers.inverter else 90
-        self.end = max(self.panel + self.panel_mm, self._heavy_end(),
+        self.end = max(self.panel + air.panel_mm, self._heavy_end(),
                        self.store + top if answers.shore_v else 0,
-                       self.bow + 42.5 if answers.bow_bank else 0)
+                       self.bow + 45 if answers.bow_bank else 0)
 
     @property
     def fits(self) -> bool:
@@ -93,7 +114,7 @@ class Columns:
         columns: dict[int, float] = {}
         for item, (zone, column, row) in self.plan.slots.items():
             if zone == "charge" and row in ("device", "fuse", "source"):
-                width = self.wide.get(self.plan.parts[item].kind, 0.0)
+                width = self.air.wide.get(self.plan.parts[item].kind, 0.0)
                 columns[column] = max(columns.get(column, 0.0), width)
         for column, width in sorted(columns.items()):
             yield column, left + (BESIDE_MM if width else FEED_MM - STUD_MM)
@@ -103,7 +124,15 @@ class Columns:
     def _heavy_end(self) -> float:
         columns = {slot[1] for slot in self.plan.slots.values()
                    if slot[0] == "heavy" and slot[2] == "device"}
-        return self.store + 22.5 + MOTOR_MM * len(columns)
+        return self.heavy_x(len(columns))
+
+    def heavy_x(self, column: int) -> float:
+        """Return how far from the left a column of heavy loads stands; an inverter is the first.
+        [mm]
+        """
+        first = self.air.inverter_mm if self.plan.answers.inverter else MOTOR_MM
+        return self.store + self.air.heavy_mm + (
+            first + MOTOR_MM * (column - 1) if column else 0.0)
 
     def y(self, row: str) -> float:
         """Return how far down a row is. [mm]"""
@@ -113,37 +142,34 @@ class Columns:
 
 
 def on_sheet(plan: Plan) -> str:
-    """Give every part of a plan its place; return the paper it stands on.
-
-    A boat that is too full for its columns gets no places: the general layout finds them.
-    """
+    """Give every part of a plan its place; return the paper it stands on."""
     columns = _columns(plan)
-    if columns is None:
-        return "A2"
     panel = plan.parts[plan.named["panel"]]
     plan.parts[panel.id] = panel.replaced(parameters=FrozenMap(
-        {**panel.parameters, "width_mm": columns.panel_mm}))
+        {**panel.parameters, "width_mm": columns.air.panel_mm}))
     block = plan.parts[plan.named["block"]]
     plan.parts[block.id] = block.replaced(parameters=FrozenMap(
         {**block.parameters, "width_mm": BLOCK_WIDE_MM}))
     for item, (zone, column, row) in plan.slots.items():
         x, y, turn = _place(columns, plan.parts[item], zone, column, row)
-        beside = LABEL_AT.get((plan.parts[item].kind, row)) if len(plan.engines) > 1 else None
+        has_no_room = (len(plan.engines) > 1 if zone.startswith("engine")
+                       else zone == "store" and columns.air is TIGHTEST)
         plan.parts[item] = plan.parts[item].replaced(
             at=(_grid(x), _grid(y)), turn=turn,
-            label_at=beside if zone.startswith("engine") else None)
+            label_at=LABEL_AT.get((plan.parts[item].kind, row)) if has_no_room else None)
     plan.places = {item: _outlined(columns, place) for item, place in plan.places.items()}
     for bar in [part for part in plan.parts.values() if part.kind == "busbar"]:
         _spread_studs(plan, bar, _limits(columns, bar, plan.slots[bar.id]))
     return columns.paper
 
 
-def _columns(plan: Plan) -> Columns | None:
-    """Return the columns on the smallest paper, and as wide as there is room; None with none."""
-    tries = [Columns(plan, "A3", True), Columns(plan, "A2", False), Columns(plan, "A2", True)]
+def _columns(plan: Plan) -> Columns:
+    """Return the columns on the smallest paper, and as wide as there is room."""
+    tries = [Columns(plan, "A3", TIGHT), *(
+        Columns(plan, "A2", air) for air in (AIRY, TIGHT, TIGHTER, TIGHTEST))]
     if plan.answers.negatives or plan.answers.engines > 1:
         del tries[0]
-    return next((columns for columns in tries if columns.fits), None)
+    return next((columns for columns in tries if columns.fits), tries[-1])
 
 
 def _outlined(columns: Columns, place: Place) -> Place:
@@ -238,7 +264,7 @@ def _store_place(columns: Columns, part: Component, column: int, row: str, turn:
     if row == "upper negative":
         return columns.upper_negative, columns.y(row), 90
     if row == "plate":
-        return columns.store + 10, columns.y(row), 0
+        return columns.panel - 15, columns.y(row), 0
     x = {-1: columns.bus_end, 0: columns.store, 1: columns.unit}[column]
     aside = {"indicator": 17.5, "earth": -17.5}.get(row, 0.0)
     row = "indicator" if row == "earth" else row
@@ -248,7 +274,7 @@ def _store_place(columns: Columns, part: Component, column: int, row: str, turn:
 def _heavy_place(columns: Columns, part: Component, column: int, row: str, turn: int) -> Spot:
     if row == "bus":
         return columns.store, columns.y(row), 0
-    x = columns.store + 22.5 + MOTOR_MM * column
+    x = columns.heavy_x(column)
     if part.kind in ("windlass", "thruster"):
         return x + 15, columns.y(row), 0
     return x, columns.y(row), turn
@@ -297,8 +323,12 @@ def _limits(columns: Columns, bar: Component, slot: tuple[str, int, str]) -> tup
 
 
 def _spread_studs(plan: Plan, bar: Component, limits: tuple[float, float]) -> None:
-    """Place each stud of a bar under or over what it leads to, and not nearer than 5 mm."""
-    wanted = {}
+    """Place each stud of a bar under or over what it leads to, and not nearer than 5 mm.
+
+    At one height beside an upright bar the nearest part comes first: the others' lines pass below.
+    """
+    assert bar.at is not None
+    wanted, apart = {}, {}
     axis = 1 if bar.turn else 0
     for wire in plan.wires.values():
         for own, other in (wire.ends(), wire.ends()[::-1]):
@@ -309,16 +339,25 @@ def _spread_studs(plan: Plan, bar: Component, limits: tuple[float, float]) -> No
                     at = part.port(other.terminal).at
                 assert at is not None
                 wanted[own.terminal] = _grid(min(max(at[axis], limits[0]), limits[1]))
-    places: dict[str, float] = {}
-    least = min(wanted.values())
-    for stud, mm in sorted(wanted.items(), key=lambda one: one[1]):
-        places[stud] = least = max(mm, least)
-        least += STUD_MM
-    over = max(0.0, max(places.values()) - limits[1])
-    places = {stud: mm - over for stud, mm in places.items()}
-    first = min(places.values())
-    studs = sorted(places, key=lambda stud: int(stud[1:]))
-    assert bar.at is not None
+                apart[own.terminal] = abs(at[0] - bar.at[0]) if axis else 0.0
+    order = sorted(wanted, key=lambda stud: (wanted[stud], apart[stud]))
+    places = _kept_apart([wanted[stud] for stud in order], limits[1])
+    first = min(places)
+    at_mm = dict(zip(order, places, strict=True))
+    studs = sorted(order, key=lambda stud: int(stud[1:]))
     at = (bar.at[0], first) if axis else (first, bar.at[1])
     plan.parts[bar.id] = bar.replaced(at=at, parameters=FrozenMap({
-        **bar.parameters, "stud_at_mm": tuple(places[stud] - first for stud in studs)}))
+        **bar.parameters, "stud_at_mm": tuple(at_mm[stud] - first for stud in studs)}))
+
+
+def _kept_apart(wanted: list[float], most: float) -> list[float]:
+    """Return places from the least to the largest, 5 mm apart at least: those too near one another
+    move on, those beyond `most` back. [mm]
+    """
+    places: list[float] = []
+    for mm in wanted:
+        places.append(max(mm, places[-1] + STUD_MM) if places else mm)
+    for number in reversed(range(len(places))):
+        places[number] = min(places[number], most)
+        most = places[number] - STUD_MM
+    return places

@@ -183,9 +183,7 @@ class NewBoatPage(QWidget):
     def _draw(self) -> None:
         diagram = boat_of(self.answers)
         self.sheet.show_boat(diagram)
-        is_placed = all(part.at or part.row_of for part in diagram.components.values())
-        how = _("drawn for {size}").format(size=diagram.sheet.size) if is_placed else (
-            _("too many for a sheet at once: they are laid out when she is drawn"))
+        how = _("drawn for {size}").format(size=diagram.sheet.size)
         self.counts.setText(
             _("{parts} parts, {wires} conductors, {how}").format(
                 parts=len(diagram.components), wires=len(diagram.conductors), how=how))

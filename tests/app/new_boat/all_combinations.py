@@ -1,6 +1,7 @@
-"""Judge every boat the questions allow, over two processes: `python -m` this module.
+"""Judge every boat the questions allow and its sheet, over two processes: `python -m` this module.
 
     --share 0.01   a hundredth of them, evenly spread
+    --strength 4   few of them, in which any four answers come together
 """
 
 from __future__ import annotations
@@ -15,7 +16,8 @@ from concurrent.futures import ProcessPoolExecutor
 
 from app.new_boat.answers import Answers
 from tests.app.new_boat.combinations import every_boat
-from tests.app.new_boat.judged import complaints
+from tests.app.new_boat.covering import covering_boats
+from tests.app.new_boat.judged import clashes, complaints
 
 PROCESSES, CHUNK, TOLD_EVERY = 2, 50, 500
 
@@ -32,18 +34,23 @@ def share_of(share: float) -> Iterator[Answers]:
 
 def judge(boats: tuple[Answers, ...]) -> tuple[int, list[str]]:
     """Return how many boats were judged, and the complaints."""
-    return len(boats), [line for answers in boats for line in complaints(answers)]
+    return len(boats), [
+        line for answers in boats for line in (*complaints(answers), *clashes(answers))]
 
 
 def main() -> int:
     """Judge, print the figure, and return 1 when there was a complaint."""
-    options = argparse.ArgumentParser(description=__doc__)
-    options.add_argument("--share", type=float, default=1.0)
-    share = options.parse_args().share
+    options = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    which = options.add_mutually_exclusive_group()
+    which.add_argument("--share", type=float, default=1.0)
+    which.add_argument("--strength", type=int)
+    asked = options.parse_args()
+    boats = covering_boats(asked.strength) if asked.strength else share_of(asked.share)
     os.nice(10)
     started, judged, wrong = time.monotonic(), 0, 0
     with ProcessPoolExecutor(PROCESSES) as pool:
-        for count, lines in _in_order(pool, _batched(share_of(share))):
+        for count, lines in _in_order(pool, _batched(boats)):
             judged += count
             wrong += len(lines)
             print(*lines, sep="\n", end="\n" if lines else "")

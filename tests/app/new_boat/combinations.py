@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import random
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from msgspec.structs import replace
@@ -20,14 +21,30 @@ AXES: dict[str, tuple[Any, ...]] = {
     **{q.key: tuple(choice.value for choice in q.choices) for q in QUESTIONS if q.choices},
     "length_m": LENGTHS_M,
 }
+# What settles other answers or is settled by them; the other axes are free.
+BOUND = ("engines", "fuel", "start_v", "solar", "wind", "shore_v", "shore_unit", "windlass",
+         "thruster", "bow_bank", "inverter")
+FREE = tuple(name for name in AXES if name not in BOUND)
+
+
+@cache
+def settled_answers() -> tuple[tuple[Any, ...], ...]:
+    """Return every settled way to answer what is bound."""
+    answered = (boat_with(BOUND, values).settled()
+                for values in itertools.product(*(AXES[name] for name in BOUND)))
+    return tuple(dict.fromkeys(tuple(getattr(one, name) for name in BOUND) for one in answered))
+
+
+def boat_with(names: tuple[str, ...], values: tuple[Any, ...]) -> Answers:
+    """Return the usual boat with some questions answered otherwise."""
+    return replace(Answers(), **dict(zip(names, values, strict=True)))
 
 
 def every_boat() -> Iterator[Answers]:
     """Yield each boat the questions allow, once."""
-    for values in itertools.product(*AXES.values()):
-        answers = replace(Answers(), **dict(zip(AXES, values, strict=True)))
-        if answers == answers.settled():
-            yield answers
+    for bound in settled_answers():
+        for free in itertools.product(*(AXES[name] for name in FREE)):
+            yield boat_with(BOUND + FREE, bound + free)
 
 
 def random_boats(count: int, seed: int) -> Iterator[Answers]:
@@ -35,25 +52,3 @@ def random_boats(count: int, seed: int) -> Iterator[Answers]:
     chosen = random.Random(seed)
     for _ in range(count):
         yield replace(Answers(), **{key: chosen.choice(values) for key, values in AXES.items()})
-
-
-def all_pairs(seed: int = 1) -> Iterator[Answers]:
-    """Yield boats in which any two answers to any two questions come together at least once.
-
-    Greedy: of some random boats the one with most new pairs is taken; a boat is made for each pair
-    that is left over.
-    """
-    chosen = random.Random(seed)
-    wanted = {((a, x), (b, y)) for a, b in itertools.combinations(AXES, 2)
-              for x in AXES[a] for y in AXES[b]}
-    while wanted:
-        (a, x), (b, y) = min(wanted, key=repr)
-        tries = [{**{key: chosen.choice(values) for key, values in AXES.items()}, a: x, b: y}
-                 for _ in range(30)]
-        best = max(tries, key=lambda one: len(_pairs(one) & wanted))
-        wanted -= _pairs(best)
-        yield replace(Answers(), **best)
-
-
-def _pairs(values: dict[str, Any]) -> set[tuple[tuple[str, Any], tuple[str, Any]]]:
-    return {((a, values[a]), (b, values[b])) for a, b in itertools.combinations(AXES, 2)}

@@ -1,15 +1,17 @@
-"""What must be true of every boat the questions draw."""
+"""What must be true of every boat the questions draw, and of its sheet."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from app.drawing.sheet import sheet_drawing
 from app.new_boat.answers import Answers
 from app.new_boat.boat import boat_of
 from model.storage.load import loads
 from model.storage.save import dumps
 from rules.engine import check
 from rules.rule import SEVERITIES
+from tests.overlaps import overlaps
 
 COUNTED = SEVERITIES[: SEVERITIES.index("note")]
 # By the number of the check: what only the owner can measure or read, and why. The figures that
@@ -28,4 +30,13 @@ def complaints(answers: Answers) -> list[str]:
     found += [f"{one.number} {one.severity} {one.where[0]}: {one.message}"
               for one in report.findings
               if one.severity in COUNTED and one.number not in LEFT_TO_OWNER]
+    return [f"{line}   {answers}" for line in found]
+
+
+def clashes(answers: Answers) -> list[str]:
+    """Return what lies on what on the sheet of the boat, or has no place there."""
+    diagram = boat_of(answers)
+    found = [f"{part.id} has no place" for part in diagram.components.values()
+             if part.at is None and part.row_of is None]
+    found += [f"{a} lies on {b}" for a, b in overlaps(diagram, sheet_drawing(diagram))]
     return [f"{line}   {answers}" for line in found]

@@ -11,6 +11,8 @@ from app.drawing.sheet import SheetDrawing, sheet_drawing
 from app.new_boat.answers import Answers
 from app.new_boat.boat import boat_of
 from model.diagram import Diagram
+from tests.app.new_boat.covering import covering_boats
+from tests.app.new_boat.judged import clashes
 from tests.overlaps import overlaps
 
 BOATS = {
@@ -66,8 +68,24 @@ def test_the_usual_boat_stands_on_a3_and_a_fuller_one_on_a2():
     assert boat_of(replace(Answers(), engines=2)).sheet.size == "A2"
 
 
-def test_a_boat_too_full_for_columns_is_left_to_the_layout():
-    full = Answers(engines=2, wind=True, thruster=True, bow_bank=True, inverter=True,
-                   negatives=True)
-    diagram = boat_of(full)
-    assert all(part.at is None for part in diagram.components.values())
+def test_nothing_lies_on_anything_where_any_two_answers_come_together():
+    assert [line for answers in covering_boats(2) for line in clashes(answers)] == []
+
+
+@pytest.mark.parametrize("engines", [1, 2])
+@pytest.mark.parametrize("shore_unit", ["charger", "inverter_charger"])
+@pytest.mark.parametrize(("chemistry", "house_v"), [("agm", 12), ("lfp", 24)])
+def test_the_fullest_boats_stand_on_a2(engines, shore_unit, chemistry, house_v):
+    full = Answers(engines=engines, shore_unit=shore_unit, chemistry=chemistry, house_v=house_v,
+                   capacity_ah=600, wind=True, thruster=True, bow_bank=True, inverter=True,
+                   heater=True, negatives=True)
+    assert boat_of(full).sheet.size == "A2"
+    assert clashes(full) == []
+
+
+def test_every_conductor_has_its_path_and_no_edit_looks_for_one():
+    diagram = boat_of(Answers(negatives=True))
+    drawn = sheet_drawing(diagram).paths
+    for wire in diagram.conductors.values():
+        assert (wire.path is not None) == (wire.id in drawn)
+        assert wire.path is None or wire.path.points == drawn[wire.id]
