@@ -114,6 +114,7 @@ class HelpWindow(QDialog):
         for page in found:
             item = QListWidgetItem(page.title)
             item.setData(KEY_ROLE, page.key)
+            item.setToolTip(page.title)
             self.list.addItem(item)
         self.count.setText(_("{found} of {all} pages").format(
             found=len(found), all=len(self.pages)))
