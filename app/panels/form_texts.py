@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QVBoxLayout
+import re
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.drawing.symbols import symbol
 from app.drawing.theme import Palette
 from app.panels.heading import GraduatedRule
+from app.panels.lettering import scaled
 from app.panels.locker import picture_of
 from model.diagram import Component
 
+ZERO_WIDTH_SPACE = "\u200b"
 TITLE_PX = 112  # of a field's title, before its editor
+MOST_WIDENED = 1.25  # however large the lettering, for the sheet needs the room too
+
+
+class FormColumn(QWidget):
+    """What a form stands in: as wide as its panel, whatever a name or a choice would ask for."""
+
+    def minimumSizeHint(self) -> QSize:
+        """Return that no width is asked for."""
+        return QSize(0, super().minimumSizeHint().height())
 
 
 def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
     """Add the name of what a form shows, and up to two lines about it."""
-    name = QLabel(big)
+    name = QLabel(parted(big))
     name.setObjectName("designation")
     name.setWordWrap(True)
     column.addWidget(name)
@@ -26,6 +39,11 @@ def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
             label.setObjectName(object_name)
             label.setWordWrap(True)
             column.addWidget(label)
+
+
+def parted(text: str) -> str:
+    """Return a text of which a long designation may be parted at its dots and dashes."""
+    return re.sub(r"(?<=\w[-._/])(?=\w)", ZERO_WIDTH_SPACE, text)
 
 
 def part_picture(component: Component, palette: Palette) -> QLabel:
@@ -49,7 +67,7 @@ def plain(text: str) -> QLabel:
 def beside_field(text: str) -> QLabel:
     """Return a line about the field above it, under its editor."""
     label = plain(text)
-    label.setContentsMargins(TITLE_PX + 8, 0, 0, 4)
+    label.setContentsMargins(scaled(TITLE_PX, MOST_WIDENED) + 8, 0, 0, 4)
     return label
 
 

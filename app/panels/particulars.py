@@ -42,9 +42,18 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import beside_field, part_picture, plain, section, titled
+from app.panels.form_texts import (
+    MOST_WIDENED,
+    FormColumn,
+    beside_field,
+    part_picture,
+    plain,
+    section,
+    titled,
+)
 from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
+from app.panels.lettering import scaled
 from app.panels.settling import Settling, rest_words, words
 from app.panels.size_list import sizes_button
 from app.words import _, capital, decimal, in_words
@@ -74,7 +83,7 @@ class Particulars(QWidget):
     def __init__(self, do: DO) -> None:
         super().__init__()
         self.setObjectName("side")
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(scaled(WIDTH, MOST_WIDENED))
         self._do = do
         self._palette: Palette = "day"
         self._diagram = Diagram()
@@ -105,6 +114,7 @@ class Particulars(QWidget):
     def set_palette(self, palette: Palette) -> None:
         """Show symbols and links in a palette's colours."""
         self._palette = palette
+        self.setFixedWidth(scaled(WIDTH, MOST_WIDENED))
         self._soon.start(0)
 
     def show_selection(self, diagram: Diagram, selection: frozenset[str]) -> None:
@@ -166,7 +176,7 @@ class Particulars(QWidget):
             row.editor.blockSignals(True)
         self._built_for = self._selection
         self.rows = {}
-        inside = QWidget()
+        inside = FormColumn()
         column = QVBoxLayout(inside)
         column.setContentsMargins(14, 12, 12, 12)
         column.setSpacing(7)
