@@ -53,14 +53,16 @@ QLineEdit, QSpinBox, QPlainTextEdit, QTextEdit {
   selection-background-color: $selection; selection-color: $white; }
 QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QPlainTextEdit:focus, QTextEdit:focus {
   border: 2px solid $selection; padding: 2px 5px; }
+QComboBox { combobox-popup: 0; }  /* a list, of which the chosen line can be seen */
 QComboBox::drop-down { border: none; width: 18px; }
 QComboBox::down-arrow { width: 0; height: 0; border-left: 4px solid $field;
   border-right: 4px solid $field; border-top: 5px solid $ink2; margin-right: 6px; }
 QComboBox QAbstractItemView, #finderList { background: $field; border: 1px solid $rule;
   selection-background-color: $selection_tint; selection-color: $ink; outline: none; }
-QComboBox QAbstractItemView::item { min-height: 22px; }
-#finderList { padding: 3px; }
+QComboBox QAbstractItemView::item { min-height: 22px; padding: 0 4px; }
 #finderList::item { padding: 3px 6px; }
+QComboBox QAbstractItemView::item:selected, #finderList::item:selected {
+  background: $selection_tint; color: $ink; }
 QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
   padding: 4px 12px; min-height: 20px; }
 QPushButton:hover { border-color: $ink2; }

@@ -14,7 +14,7 @@ NIGHTS: tuple[Palette, ...] = ("night", *DIMMED)
 # role: day, dusk, night, grey print
 _TABLE = """
 paper             FCF9F1 1B2730 120505 FFFFFF
-desk              CFD3CF 101920 070202 FFFFFF
+desk              CFD3CF 101920 070202 EDEDED
 body              FFFFFF 15202A 0C0303 FFFFFF
 ink               14212B E6DECB E4634B 000000
 ink2              4A5860 A9B2B2 D25640 3A3A3A
