@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 from app.panels.lettering import scaled
 
 STRETCHED = 0  # the width of the column that takes the room the others leave
-MOST_TAKEN = 0.65  # by those others
+MOST_TAKEN = 0.55  # by those others
 
 
 class Listing(QTableWidget):

@@ -26,6 +26,7 @@ from model.frozen_map import thaw
 from model.kinds.distribution import panel_ways, plain_way
 from model.units import QuantityError
 
+ROW_PX = 30
 COLUMNS = (("label", N_("Circuit")), ("rated_a", "A"))
 
 
@@ -46,6 +47,7 @@ class WayTable(QWidget):
         self.table.setVerticalHeaderLabels([way["id"] for way in self._ways])
         self.table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         self.table.setColumnWidth(1, scaled(60))
+        self.table.verticalHeader().setDefaultSectionSize(scaled(ROW_PX))
         for row, way in enumerate(self._ways):
             for column, (name, _title) in enumerate(COLUMNS):
                 self.table.setItem(row, column, _cell(way.get(name)))
