@@ -15,6 +15,8 @@ from app.panels.locker import picture_of
 from model.diagram import Component
 
 ZERO_WIDTH_SPACE = "\u200b"
+LONG_WORD = re.compile(r"\S{17,}")
+PART = re.compile(r"(?:\w[-._/]|\w{16})(?=\w)")
 TITLE_PX = 112  # of a field's title, before its editor
 MOST_WIDENED = 1.25  # however large the lettering, for the sheet needs the room too
 
@@ -35,15 +37,15 @@ def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
     column.addWidget(name)
     for text, object_name in ((second, ""), (third, "plainWord")):
         if text:
-            label = QLabel(text)
+            label = QLabel(parted(text))
             label.setObjectName(object_name)
             label.setWordWrap(True)
             column.addWidget(label)
 
 
 def parted(text: str) -> str:
-    """Return a text of which a long designation may be parted at its dots and dashes."""
-    return re.sub(r"(?<=\w[-._/])(?=\w)", ZERO_WIDTH_SPACE, text)
+    """Return a text of which long words may be parted: at dots and dashes, or anywhere."""
+    return LONG_WORD.sub(lambda word: PART.sub(rf"\g<0>{ZERO_WIDTH_SPACE}", word[0]), text)
 
 
 def part_picture(component: Component, palette: Palette) -> QLabel:
@@ -58,7 +60,7 @@ def part_picture(component: Component, palette: Palette) -> QLabel:
 
 def plain(text: str) -> QLabel:
     """Return a line of plain words."""
-    label = QLabel(text)
+    label = QLabel(parted(text))
     label.setObjectName("plainWord")
     label.setWordWrap(True)
     return label
@@ -75,7 +77,7 @@ def section(column: QVBoxLayout, title: str) -> None:
     """Begin a section under a rule and its name."""
     column.addSpacing(6)
     column.addWidget(GraduatedRule())
-    label = QLabel(title)
+    label = QLabel(parted(title))
     label.setObjectName("sectionName")
     label.setWordWrap(True)
     column.addWidget(label)

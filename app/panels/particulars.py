@@ -47,6 +47,7 @@ from app.panels.form_texts import (
     FormColumn,
     beside_field,
     part_picture,
+    parted,
     plain,
     section,
     titled,
@@ -394,7 +395,7 @@ class Particulars(QWidget):
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:
             section(column, f"{capital(in_words(finding.severity))}: {_(finding.title)}")
-            message = QLabel(finding.message)
+            message = QLabel(parted(finding.message))
             message.setWordWrap(True)
             column.addWidget(message)
             button = QPushButton(_("What can be done"))

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtGui import QGuiApplication, QPalette
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLabel
+from PySide6.QtWidgets import QApplication, QComboBox
 
 from app.drawing.theme import PALETTES, colour
 from app.panels.lettering import Elided, set_lettering
@@ -140,11 +140,11 @@ def test_no_message_glares_at_night(window, sign):
     window.run("view.day")
 
 
-def test_a_title_is_parted_only_where_it_has_dots_or_dashes(qtbot):
+def test_only_long_words_are_parted():
     from app.panels.form_texts import parted
 
-    assert parted("-Q1.MAIN") == "-Q1.\u200bMAIN"
-    assert parted("Engine space") == "Engine space"
-    label = QLabel(parted("A.B.C"))
-    qtbot.addWidget(label)
-    assert label.text().replace("\u200b", "") == "A.B.C"
+    assert parted("-Q1.MAIN.BATTERY.SWITCH") == "-Q1.\u200bMAIN.\u200bBATTERY.\u200bSWITCH"
+    assert parted("An inverter-charger of the engine space") == (
+        "An inverter-charger of the engine space")
+    longest = max(parted("Vorschiffsbilgenpumpenschalter").split("\u200b"), key=len)
+    assert len(longest) <= 16
