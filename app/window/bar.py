@@ -168,7 +168,7 @@ class Bar(QWidget):
         self.print.setCheckable(False)
         self.draw.setChecked(True)
         row.addStretch(1)
-        row.addWidget(self.finder)
+        row.addWidget(self.finder, 8)  # as wide as it may be, before the gaps
         for action_id, name in PALETTE_ACTIONS.items():
             button = self._icon_button(actions[action_id], name)
             button.setCheckable(True)
@@ -179,7 +179,7 @@ class Bar(QWidget):
     def set_palette(self, palette: Palette) -> None:
         """Draw the icons in a palette's colours; mark the palette's own button."""
         self.setFixedHeight(scaled(HEIGHT, MOST_HEIGHTENED))
-        self.finder.setFixedWidth(scaled(FINDER_PX, MOST_HEIGHTENED))
+        self.finder.setMaximumWidth(scaled(FINDER_PX, MOST_HEIGHTENED))
         text, second, ground = (colour(role, palette) for role in ("bar_text", "bar_dim", "bar"))
         if self.finder.hasFocus():
             self.finder.dress_list()

@@ -89,7 +89,7 @@ class ShortcutSheet(QDialog):
             columns.invalidate()  # they were measured with smaller labels
             columns.activate()
         wanted = inside.minimumSizeHint() + QSize(AROUND_PX, AROUND_PX + scaled(CLOSING_PX))
-        self.resize(wanted.boundedTo(room - QSize(AROUND_PX, AROUND_PX)))
+        self.resize(wanted.boundedTo(room - QSize(AROUND_PX // 4, AROUND_PX)))
 
 
 def _is_roomy(width_px: int) -> bool:
