@@ -7,7 +7,7 @@ from pathlib import Path
 
 from msgspec import Struct
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QColor, QTextCursor, QTextDocument, QTextTable
+from PySide6.QtGui import QColor, QTextCursor, QTextDocument, QTextFrameFormat, QTextTable
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -154,7 +154,8 @@ class HelpWindow(QDialog):
         for frame in document.rootFrame().childFrames():
             if isinstance(frame, QTextTable):
                 table = frame.format()
-                table.setBorderBrush(QColor(colour("ink2", self._palette)))
+                table.setBorderStyle(QTextFrameFormat.BorderStyle.BorderStyle_Solid)
+                table.setBorderBrush(QColor(colour("rule", self._palette)))
                 frame.setFormat(table)
         cursor = QTextCursor(document)
         block = document.begin()
