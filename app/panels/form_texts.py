@@ -8,7 +8,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.drawing.symbols import symbol
-from app.drawing.theme import Palette
+from app.drawing.theme import Palette, colour
 from app.panels.heading import GraduatedRule
 from app.panels.lettering import scaled
 from app.panels.locker import picture_of
@@ -18,6 +18,7 @@ ZERO_WIDTH_SPACE = "\u200b"
 LONG_WORD = re.compile(r"\S{17,}")
 PART = re.compile(r"(?:\w[-._/]|\w{16})(?=\w)")
 TITLE_PX = 112  # of a field's title, before its editor
+WIDTH_PX = 324
 MOST_WIDENED = 1.25  # however large the lettering, for the sheet needs the room too
 
 
@@ -46,6 +47,29 @@ def titled(column: QVBoxLayout, big: str, second: str, third: str) -> None:
 def parted(text: str) -> str:
     """Return a text of which long words may be parted: at dots and dashes, or anywhere."""
     return LONG_WORD.sub(lambda word: PART.sub(rf"\g<0>{ZERO_WIDTH_SPACE}", word[0]), text)
+
+
+def form_width() -> int:
+    """Return how wide the panel of forms is. [px]"""
+    return scaled(WIDTH_PX, MOST_WIDENED)
+
+
+def wrapped(text: str) -> QLabel:
+    """Return a text in as many lines as it takes."""
+    label = QLabel(parted(text))
+    label.setWordWrap(True)
+    return label
+
+
+def links(text: str, palette: Palette) -> QLabel:
+    """Return a rich text whose links are in a palette's colours and can be gone to by Tab."""
+    style = f"color: {colour('selection', palette)}"
+    label = QLabel(text.replace("<a ", f'<a style="{style}" '))
+    label.setTextFormat(Qt.TextFormat.RichText)
+    label.setWordWrap(True)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.LinksAccessibleByMouse
+                                  | Qt.TextInteractionFlag.LinksAccessibleByKeyboard)
+    return label
 
 
 def part_picture(component: Component, palette: Palette) -> QLabel:
