@@ -7,7 +7,7 @@ from string import Template
 
 from app.drawing.theme import Palette, colour, roles
 
-TILE_PX, TILE_SCALE = 11, 1.1
+TILE_PX, TILE_SCALE = 11, 1.25  # tiles have little room to grow
 _SHEET = Template("""
 * { font-family: "DejaVu Sans Condensed"; font-size: 13px; color: $ink; }
 QMainWindow, QDialog, QMessageBox { background: $panel; }
@@ -48,24 +48,30 @@ GraduatedRule { color: $rule; background: $panel; }
 #quickMeaning { font-style: italic; color: $ink2; font-size: 12px; background: transparent; }
 QLineEdit, QComboBox, QSpinBox, QPlainTextEdit, QTextEdit {
   background: $field; border: 1px solid $rule; border-radius: 3px; padding: 3px 6px;
-  selection-background-color: $selection; selection-color: $white; min-height: 20px;
-  placeholder-text-color: $hint; }
+  min-height: 20px; placeholder-text-color: $hint; }
+QLineEdit, QSpinBox, QPlainTextEdit, QTextEdit {
+  selection-background-color: $selection; selection-color: $white; }
 QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QPlainTextEdit:focus, QTextEdit:focus {
   border: 2px solid $selection; padding: 2px 5px; }
+QComboBox { combobox-popup: 0; }  /* a list, of which the chosen line can be seen */
 QComboBox::drop-down { border: none; width: 18px; }
 QComboBox::down-arrow { width: 0; height: 0; border-left: 4px solid $field;
   border-right: 4px solid $field; border-top: 5px solid $ink2; margin-right: 6px; }
-QComboBox QAbstractItemView { background: $field; selection-background-color: $selection_tint;
-  selection-color: $ink; }
+QComboBox QAbstractItemView, #finderList { background: $field; border: 1px solid $rule;
+  selection-background-color: $selection_tint; selection-color: $ink; outline: none; }
+QComboBox QAbstractItemView::item { min-height: 22px; padding: 0 4px; }
+#finderList::item { padding: 3px 6px; }
+QComboBox QAbstractItemView::item:selected, #finderList::item:selected {
+  background: $selection_tint; color: $ink; }
 QPushButton { background: $button; border: 1px solid $rule; border-radius: 4px;
   padding: 4px 12px; min-height: 20px; }
 QPushButton:hover { border-color: $ink2; }
 QPushButton:focus { border: 2px solid $selection; padding: 3px 11px; }
-QPushButton:default, QPushButton#primary { background: $bar; color: $bar_text; }
-QPushButton:default:focus, QPushButton#primary:focus { outline: 1px solid $bar_text;
+QPushButton:default, QPushButton#primary { background: $primary; color: $primary_text; }
+QPushButton:default:focus, QPushButton#primary:focus { outline: 1px solid $primary_text;
   outline-offset: 2px; }
-QPushButton#primary:hover { background: $bar; border: 1px solid $ink2; }
-QPushButton:disabled { color: $dead_text; }
+QPushButton#primary:hover { background: $primary; border: 1px solid $ink2; }
+QPushButton:disabled, QPushButton#primary:disabled { background: $button; color: $dead_text; }
 QPushButton#choice { padding: 4px 10px; }
 QPushButton#choice:checked { background: $selection_tint; border: 1px solid $selection;
   font-weight: bold; }
@@ -75,10 +81,10 @@ QToolButton#step { border: none; background: transparent; color: $ink2; padding:
 QToolButton#step:checked { color: $ink; border-bottom: 3px solid $ink; }
 QToolButton#step:focus { border: 2px solid $selection; border-radius: 3px; }
 QPushButton#way { min-height: 44px; }
-QPushButton#recentWay { min-height: 62px; padding: 4px; }
-QPushButton#way[primary="true"] { background: $bar; border-color: $bar; }
-QPushButton#way[primary="true"]:focus { outline: 1px solid $bar_text; outline-offset: 2px; }
-QPushButton#way[primary="true"] QLabel { color: $bar_text; }
+QPushButton#recentWay { padding: 4px; }
+QPushButton#way[primary="true"] { background: $primary; border-color: $primary; }
+QPushButton#way[primary="true"]:focus { outline: 1px solid $primary_text; outline-offset: 2px; }
+QPushButton#way[primary="true"] QLabel { color: $primary_text; }
 QLabel#wayTitle { font-weight: bold; font-size: 14px; background: transparent; }
 QLabel#wayWords { font-size: 12px; background: transparent; }
 QLabel#wayTitle:disabled, QLabel#wayWords:disabled { color: $dead_text; }
@@ -97,12 +103,15 @@ QToolButton#choosing { background: $button; border: 1px solid $rule; border-radi
   padding: 3px 8px; min-height: 20px; }
 QToolButton#choosing:hover { border-color: $ink2; }
 QToolButton#choosing:focus { border: 2px solid $selection; }
-QToolButton#family { border: none; background: transparent; font-weight: bold; text-align: left;
-  padding: 2px; }
-QToolButton#family:focus { border: 2px solid $selection; border-radius: 3px; padding: 0; }
+QToolButton#family, QToolButton#foldedFamily { border: none; background: transparent;
+  font-weight: bold; text-align: left; padding: 2px; }
+QToolButton#foldedFamily { font-size: 11px; }
+QToolButton#family:focus, QToolButton#foldedFamily:focus {
+  border: 2px solid $selection; border-radius: 3px; padding: 0; }
 QTabBar { background: $panel; }
 QTabBar::tab { background: transparent; border: none; padding: 7px 12px 5px 12px; }
 QTabBar::tab:selected { font-weight: bold; border-bottom: 3px solid $ink; }
+QTabBar QToolButton { background: $button; border: 1px solid $rule; }
 QTabBar::tab:focus { color: $selection; border-bottom: 3px solid $selection; }
 QTabWidget::pane { border: none; border-top: 1px solid $rule; background: $panel; }
 QTableView, QTableWidget, QListView, QTreeView { background: $panel; border: 1px solid $panel;
@@ -145,10 +154,10 @@ QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid $s
 def style_sheet(palette: Palette, text_scale: float = 1.0) -> str:
     """Return the style sheet of the window for a palette, its lettering scaled. [unitless]."""
     sheet = _SHEET.substitute({role: colour(role, palette) for role in roles()})
-    return re.sub(r"font-size: (\d+)px", lambda size: (
-        f"font-size: {_scaled_px(int(size[1]), text_scale)}px"), sheet)
+    return re.sub(r"(font-size|min-height): (\d+)px", lambda size: (
+        f"{size[1]}: {_scaled_px(int(size[2]), text_scale)}px"), sheet)
 
 
 def _scaled_px(size_px: int, text_scale: float) -> int:
-    """Return a size of lettering, scaled; on tiles, which stay as large as they are, a little."""
+    """Return a height, of lettering or of what it stands in, scaled; on tiles a little."""
     return round(size_px * (min(text_scale, TILE_SCALE) if size_px == TILE_PX else text_scale))

@@ -14,10 +14,10 @@ NIGHTS: tuple[Palette, ...] = ("night", *DIMMED)
 # role: day, dusk, night, grey print
 _TABLE = """
 paper             FCF9F1 1B2730 120505 FFFFFF
-desk              CFD3CF 101920 070202 FFFFFF
+desk              CFD3CF 101920 070202 EDEDED
 body              FFFFFF 15202A 0C0303 FFFFFF
 ink               14212B E6DECB E4634B 000000
-ink2              4A5860 A9B2B2 CC523B 3A3A3A
+ink2              4A5860 A9B2B2 D25640 3A3A3A
 hair              9AA3A3 5D6C74 5A2018 8A8A8A
 positive          A81E22 F0836F C8452F 000000
 busbar            B8474A C9604F 8E2C1C 000000
@@ -31,8 +31,8 @@ violet            5A2A91 BFA0F0 E8758C 000000
 selection         0A5A8C 7CC4EE F79A80 3A3A3A
 selection_tint    CFE3F0 22455A 3A110B E8E8E8
 dead              A4A9A6 56636B 54211A A8A8A8
-dead_text         5F6663 85939A 8E3A2A 6A6A6A
-hint              5F6663 93A1A8 BF4C36 6A6A6A
+dead_text         5F6663 85939A A64434 6A6A6A
+hint              5F6663 93A1A8 D0553F 6A6A6A
 engine_tint       F5E6C0 2F2C22 1F0A07 EBEBEB
 engine_edge       9A7B2E A58C4D 8E3A28 333333
 engine_name       74591A B89E5E CC523B 222222
@@ -58,8 +58,10 @@ button            FAF6EA 22303A 1C0807 FFFFFF
 rule              B9B29D 3C4C57 4A1A13 777777
 bar               14303F 0C141A 050101 000000
 bar_text          F3EEDD E6DECB E4634B FFFFFF
-bar_text2         A9BBC2 8FA0A8 C44E38 CCCCCC
-bar_dim           5E7682 4A5962 7A2E20 8A8A8A
+bar_text2         A9BBC2 8FA0A8 D25640 CCCCCC
+bar_dim           67808C 586872 A64434 8A8A8A
+primary           14303F 2B5670 4A1710 000000
+primary_text      F3EEDD E6DECB FF8D75 FFFFFF
 white             FFFFFF 15202A 0C0303 FFFFFF
 """
 

@@ -13,7 +13,8 @@ from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.panels.choice_words import choice_words, unit_words
-from app.panels.form_texts import TITLE_PX
+from app.panels.form_texts import MOST_WIDENED, TITLE_PX
+from app.panels.lettering import scaled
 from app.typed import listed, read_quantity, shown_list, shown_quantity
 from app.words import N_, _, decimal, hyphenated, within
 from model.diagram import Known
@@ -21,6 +22,7 @@ from model.kinds.record import Field
 from model.units import QuantityError
 
 UNKNOWN = "?"
+LONG_UNIT = 3  # letters of a unit that leave no room for "unknown" beside it
 HOW_KNOWN = (("?", None), ("M", "maker"), ("X", "measured"), ("E", "estimated"))
 HOW_TITLES = {"?": N_("not known how"), "M": N_("from the maker"),
               "X": N_("measured"), "E": N_("estimated")}
@@ -58,7 +60,7 @@ class FieldRow(QWidget):
         self._wrong.setWordWrap(True)
         self._wrong.hide()
         title = QLabel(hyphenated(field.title))
-        title.setFixedWidth(TITLE_PX)
+        title.setFixedWidth(scaled(TITLE_PX, MOST_WIDENED))
         title.setWordWrap(True)
         title.setToolTip(_hover(field))
         self.editor = self._editor()
@@ -109,7 +111,9 @@ class FieldRow(QWidget):
                 _("Often {value} ({source}). Not used unless typed.").format(
                     value=often, source=suggestion.source))
         else:
-            line.setPlaceholderText(_("unknown"))
+            is_narrow = len(unit_words(self.field.unit)) > LONG_UNIT
+            line.setPlaceholderText(UNKNOWN if is_narrow else _("unknown"))
+            line.setToolTip(line.text())  # which may be longer than the field
         line.editingFinished.connect(lambda: self._typed(line))
         return line
 
@@ -124,11 +128,13 @@ class FieldRow(QWidget):
         box.setCurrentIndex(index)
         box.activated.connect(lambda i: self._put(box.itemData(i)))
         box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        # Long words are cut in the form, which has one width, and are whole in the list.
+        box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         return box
 
     def _known_box(self) -> QComboBox:
         box = QComboBox()
-        box.setFixedWidth(46)
+        box.setFixedWidth(scaled(46))
         box.setAccessibleName(_("How {title} is known").format(title=within(self.field.title)))
         for letter, value in HOW_KNOWN:
             box.addItem(letter, value)

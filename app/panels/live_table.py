@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import QAbstractItemView
 
 from app.drawing.theme import Palette, colour
 from app.drawing.wording import designation, where_text
+from app.panels.listing import STRETCHED, Listing
 from app.words import _, ngettext
 from model.diagram import Diagram
 
@@ -17,31 +18,22 @@ if TYPE_CHECKING:
     from model.survey import LiveState
 
 ITEM_ROLE = Qt.ItemDataRole.UserRole
+ROW_PX = 26
 
 
-class LiveTable(QTableWidget):
+class LiveTable(Listing):
     """Parts with what makes them live; unexpected ones first."""
 
     shown_item = Signal(str)
 
     def __init__(self) -> None:
-        super().__init__(0, 3)
+        super().__init__((_("Part"), _("Name"), _("Live from")), (70, 230, STRETCHED), ROW_PX,
+                         _("Nothing that is drawn can be live."))
         self._palette: Palette = "day"
         self._shown: tuple[Diagram, LiveState] | None = None
         self.against = 0  # how many parts are live against a switch
         self.setAccessibleName(_("Live table: what is live and from what"))
-        self.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
-        self.setHorizontalHeaderLabels([_("Part"), _("Name"), _("Live from")])
-        self.verticalHeader().hide()
-        self.setShowGrid(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        head = self.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setHighlightSections(False)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        self.setColumnWidth(0, 70)
-        self.setColumnWidth(1, 230)
         self.itemSelectionChanged.connect(self._chosen)
 
     def set_palette(self, palette: Palette) -> None:
@@ -68,13 +60,10 @@ class LiveTable(QTableWidget):
         self.blockSignals(True)
         self.setRowCount(len(rows))
         for number, (expected, dead, item, name, own, words) in enumerate(sorted(rows)):
-            for column, text in enumerate((name, own, words)):
-                cell = QTableWidgetItem(text)
+            for cell in self.put(number, (name, own, words)):
                 cell.setData(ITEM_ROLE, item)
                 role = "dead_text" if dead else "ink" if expected else "magenta"
                 cell.setForeground(QColor(colour(role, self._palette)))
-                self.setItem(number, column, cell)
-            self.setRowHeight(number, 26)
         self.blockSignals(False)
 
     def against_words(self) -> str:

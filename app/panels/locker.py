@@ -34,13 +34,15 @@ from app.drawing.painters.qt import paint, prepared
 from app.drawing.symbols import KIND_MIME, Symbol, symbol
 from app.drawing.theme import Palette
 from app.panels.heading import Heading
+from app.panels.lettering import scaled
 from app.words import SOFT_HYPHEN, _, hyphenated
 from model.kinds import FAMILIES, Kind, catalogue
 
 TILE_W, TILE_H, ICON_W, ICON_H = 73, 74, 56, 36
-LOW_ICON_H, TEXT_PX = 25, 12  # as large as lettering on tiles ever is
+LOW_ICON_H, TEXT_PX = 25, 11
 COLUMNS = 3
-FOLDED_W = 116
+FOLDED_W = 124
+MOST_WIDENED = 1.25  # however large the lettering, for the sheet needs the room too
 STANDS_FOR_ANYTHING = ("load", "box")  # offered where no part has the name
 
 
@@ -84,12 +86,16 @@ class Tile(QToolButton):
         self.setAccessibleDescription(_(kind.sentence))
         self._palette: Palette = palette
         self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
-        self.setFixedSize(TILE_W, TILE_H)
+        self._fit()
 
     def set_palette(self, palette: Palette) -> None:
         """Draw the symbol in a palette's colours."""
         self._palette = palette
+        self._fit()
         self._dress_if_seen()
+
+    def _fit(self) -> None:
+        self.setFixedSize(scaled(TILE_W, MOST_WIDENED), scaled(TILE_H, MOST_WIDENED))
 
     def showEvent(self, event: QShowEvent) -> None:
         """Dress the tile: in the families that stay closed at the start none is."""
@@ -139,14 +145,14 @@ class Tile(QToolButton):
 def _wrapped(title: str) -> str:
     """Return the title in as few lines as fit a tile, each as short as can be."""
     font = QFont("DejaVu Sans Condensed")
-    font.setPixelSize(TEXT_PX)
+    font.setPixelSize(scaled(TEXT_PX, MOST_WIDENED))
     metrics = QFontMetricsF(font)
     cuts = [i + 1 for i, sign in enumerate(title) if sign in f" -{SOFT_HYPHEN}"]
     best = title
     for count in range(min(len(cuts), 2) + 1):
         ways = [_cut(title, at) for at in combinations(cuts, count)]
         best = min(ways, key=lambda way: _widest(metrics, way))
-        if _widest(metrics, best) <= TILE_W - 8:
+        if _widest(metrics, best) <= scaled(TILE_W, MOST_WIDENED) - 8:
             break
     return best
 
@@ -204,10 +210,14 @@ class Locker(QWidget):
             return
         self.is_folded = is_folded
         self._filter(self.search.text())
+        for head, _holder, _tiles in self._families:
+            head.setObjectName("foldedFamily" if is_folded else "family")
+            head.style().polish(head)
         self._show_width()
 
     def _show_width(self) -> None:
-        self.setFixedWidth(FOLDED_W if self.is_folded else COLUMNS * (TILE_W + 6) + 30)
+        self.setFixedWidth(scaled(FOLDED_W, MOST_WIDENED) if self.is_folded
+                           else COLUMNS * (scaled(TILE_W, MOST_WIDENED) + 6) + 30)
         self._heading.plain.setVisible(not self.is_folded)
         self.search.setPlaceholderText(
             _("Search") if self.is_folded
@@ -225,6 +235,7 @@ class Locker(QWidget):
         """Draw every symbol in a palette's colours."""
         for tile in self.tiles.values():
             tile.set_palette(palette)
+        self._show_width()
 
     def _scroll(self, palette: Palette) -> QScrollArea:
         inside = QWidget()

@@ -11,7 +11,7 @@ from functools import reduce
 from typing import Any
 
 from msgspec.structs import replace
-from PySide6.QtWidgets import QComboBox, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QToolButton, QVBoxLayout
 
 from app.drafting.many import parts_field_edit, wires_field_edit
 from app.panels.both_systems import in_boats_unit
@@ -23,7 +23,7 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import section, titled
+from app.panels.form_texts import FormColumn, section, titled
 from app.words import N_, _
 from model.diagram import Component, Diagram, Known
 from model.edits import Edit
@@ -63,7 +63,7 @@ class ManyRow(FieldRow):
         return box
 
 
-class ManyParts(QWidget):
+class ManyParts(FormColumn):
     """The form. `rows` are by "parts.NAME" and "wires.NAME"."""
 
     def __init__(

@@ -13,9 +13,9 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QVBoxLayout,
-    QWidget,
 )
 
+from app.panels.form_texts import FormColumn, parted
 from app.panels.notice_rows import NoticeRow
 from app.words import _
 
@@ -55,7 +55,7 @@ class NoticePage(QScrollArea):
     def show_row(self, row: NoticeRow | None, fixes: Sequence[Fix]) -> None:
         """Show a row, with the fixes that its rule offers; None shows how to choose one."""
         self._fixes, self.buttons = {}, []
-        inside = QWidget()
+        inside = FormColumn()
         column = QVBoxLayout(inside)
         column.setContentsMargins(14, 10, 12, 10)
         column.setSpacing(6)
@@ -143,7 +143,7 @@ def finding_text(row: NoticeRow) -> str:
 
 
 def _words(text: str, name: str = "") -> QLabel:
-    label = QLabel(text)
+    label = QLabel(parted(text))
     label.setObjectName(name)
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)

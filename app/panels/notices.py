@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QResizeEvent
+from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
@@ -24,7 +24,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import Palette, colour
-from app.panels.badge_picture import badge_picture
+from app.panels.badge_picture import badge_picture, whole_icon
+from app.panels.lettering import scaled
 from app.panels.notice_page import NoticePage
 from app.panels.notice_rows import (
     Key,
@@ -44,7 +45,7 @@ if TYPE_CHECKING:
 
 ROW_PX = 29
 WIDTHS_PX = {0: 38, 1: 180, 3: 100}
-NARROW_PX, NARROW_WHERE_PX = 1000, 170
+NARROW_PX, NARROW_WHERE_PX, TIGHT_PX = 1000, 170, 420
 TOOLTIP_SIGNS = 72
 ORDERS: tuple[tuple[str, Order], ...] = (
     (N_("worst first"), "danger"), (N_("by place"), "place"), (N_("by topic"), "topic"))
@@ -83,7 +84,8 @@ class Notices(QWidget):
         self.order.setAccessibleName(_("Order of the notices"))
         self.order.addItems([_(title) for title, _order in ORDERS])
         self.order.currentIndexChanged.connect(lambda _index: self._show_rows())
-        self.only_new = QCheckBox(_("From my last change"))
+        self.only_new = QCheckBox()
+        self.only_new.setAccessibleName(_("From my last change"))
         self.only_new.setToolTip(_("Only what the last change to the diagram brought"))
         self.only_new.toggled.connect(lambda _on: self._show_rows())
         self.empty = QLabel(_("The checks run as you draw."))
@@ -111,8 +113,6 @@ class Notices(QWidget):
         head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         head.setHighlightSections(False)
         head.setMinimumSectionSize(WIDTHS_PX[0])
-        for section, width in WIDTHS_PX.items():
-            table.setColumnWidth(section, width)
         table.setIconSize(QSize(22, 22))
         table.itemSelectionChanged.connect(self._chosen)
         return table
@@ -163,14 +163,24 @@ class Notices(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Give the sentences the room, where there is little, before the topics."""
         super().resizeEvent(event)
-        is_narrow = self.width() < NARROW_PX
+        self._fit_width()
+
+    def _fit_width(self) -> None:
+        is_narrow = self.width() < scaled(NARROW_PX)
         self.table.setColumnHidden(3, is_narrow)
-        self.table.setColumnWidth(1, NARROW_WHERE_PX if is_narrow else WIDTHS_PX[1])
+        for section, width in WIDTHS_PX.items():
+            self.table.setColumnWidth(section, scaled(width))
+        if is_narrow:
+            self.table.setColumnWidth(1, NARROW_WHERE_PX)
         self.page.set_narrow(is_narrow)
+        is_tight = self.width() - self.page.width() < scaled(TIGHT_PX)
+        self.page.setHidden(is_tight and self._row() is None)  # the list has the room
+        self.only_new.setText(_("New") if is_tight else _("From my last change"))
 
     def set_palette(self, palette: Palette) -> None:
         """Draw badges and second texts in a palette's colours."""
         self._palette = palette
+        self._fit_width()
         if self.rows:
             self._show_rows()
 
@@ -210,7 +220,8 @@ class Notices(QWidget):
         badge = QTableWidgetItem()
         said = in_words(row.severity)
         if row.severity:
-            badge.setIcon(_icon(row, self._palette))
+            badge.setIcon(whole_icon(
+                badge_picture(row.severity, row.number, self._palette)))
             badge.setData(Qt.ItemDataRole.AccessibleTextRole, said)
             badge.setToolTip(said)
         cells = [badge, QTableWidgetItem(row.where), QTableWidgetItem(_listed(row)),
@@ -225,7 +236,7 @@ class Notices(QWidget):
             if not row.severity:
                 cell.setFlags(Qt.ItemFlag.ItemIsEnabled)
             self.table.setItem(number, column, cell)
-        self.table.setRowHeight(number, ROW_PX)
+        self.table.setRowHeight(number, scaled(ROW_PX))
 
     def _row(self) -> NoticeRow | None:
         number = self.table.currentRow()
@@ -243,14 +254,7 @@ class Notices(QWidget):
         has_fixes = row is not None and row.finding is not None and row.accepted is None
         fixes = self.offers(cast("Finding", row.finding)) if row is not None and has_fixes else ()
         self.page.show_row(row, fixes)
-
-
-def _icon(row: NoticeRow, palette: Palette) -> QIcon:
-    """Return a row's badge, of the same colours when the row is chosen."""
-    picture, icon = badge_picture(row.severity, row.number, palette), QIcon()
-    icon.addPixmap(picture, QIcon.Mode.Normal)
-    icon.addPixmap(picture, QIcon.Mode.Selected)
-    return icon
+        self._fit_width()
 
 
 def _listed(row: NoticeRow) -> str:

@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
-from app.drawing.theme import Palette, colour
+from app.drawing.theme import Palette
 from app.drawing.wording import designation, rating
 from app.panels.asking import answer_field, answer_setter, own_questions
 from app.panels.boat_setters import boat_setter, system_setter
@@ -42,7 +42,17 @@ from app.panels.form_fields import (
     read_size,
     size_shown,
 )
-from app.panels.form_texts import beside_field, part_picture, plain, section, titled
+from app.panels.form_texts import (
+    FormColumn,
+    beside_field,
+    form_width,
+    links,
+    part_picture,
+    plain,
+    section,
+    titled,
+    wrapped,
+)
 from app.panels.form_words import cores_text, linked
 from app.panels.heading import Heading
 from app.panels.settling import Settling, rest_words, words
@@ -60,7 +70,6 @@ if TYPE_CHECKING:
 
 AFTER_THE_SHEET_MS = 100
 LIST_OPEN_MS = 100  # until it is looked at again whether a list was closed
-WIDTH = 324
 FIRST_WIRE_FIELDS = 6
 DO = Callable[[Edit], str | None]
 
@@ -74,7 +83,7 @@ class Particulars(QWidget):
     def __init__(self, do: DO) -> None:
         super().__init__()
         self.setObjectName("side")
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(form_width())
         self._do = do
         self._palette: Palette = "day"
         self._diagram = Diagram()
@@ -105,6 +114,7 @@ class Particulars(QWidget):
     def set_palette(self, palette: Palette) -> None:
         """Show symbols and links in a palette's colours."""
         self._palette = palette
+        self.setFixedWidth(form_width())
         self._soon.start(0)
 
     def show_selection(self, diagram: Diagram, selection: frozenset[str]) -> None:
@@ -166,7 +176,7 @@ class Particulars(QWidget):
             row.editor.blockSignals(True)
         self._built_for = self._selection
         self.rows = {}
-        inside = QWidget()
+        inside = FormColumn()
         column = QVBoxLayout(inside)
         column.setContentsMargins(14, 12, 12, 12)
         column.setSpacing(7)
@@ -361,12 +371,7 @@ class Particulars(QWidget):
             column.addWidget(self._link(line))
 
     def _link(self, text: str) -> QLabel:
-        style = f"color: {colour('selection', self._palette)}"
-        label = QLabel(text.replace("<a ", f'<a style="{style}" '))
-        label.setTextFormat(Qt.TextFormat.RichText)
-        label.setWordWrap(True)
-        label.setTextInteractionFlags(Qt.TextInteractionFlag.LinksAccessibleByMouse
-                                      | Qt.TextInteractionFlag.LinksAccessibleByKeyboard)
+        label = links(text, self._palette)
         label.linkActivated.connect(self.shown_item)
         return label
 
@@ -384,13 +389,10 @@ class Particulars(QWidget):
     def _notices(self, column: QVBoxLayout) -> None:
         for finding in self._findings:
             section(column, f"{capital(in_words(finding.severity))}: {_(finding.title)}")
-            message = QLabel(finding.message)
-            message.setWordWrap(True)
-            column.addWidget(message)
+            column.addWidget(wrapped(finding.message))
             button = QPushButton(_("What can be done"))
             button.setToolTip(_("Read this notice in full, with its fixes"))
-            button.clicked.connect(
-                lambda _=False, finding=finding: self.notice_wanted.emit(finding))
+            button.clicked.connect(lambda _=False, told=finding: self.notice_wanted.emit(told))
             column.addWidget(button)
 
 

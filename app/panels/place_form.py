@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.drafting.places import place_field_edit
 from app.panels.fields import FieldRow, Setter
-from app.panels.form_texts import plain, section, titled
+from app.panels.form_texts import FormColumn, plain, section, titled
 from app.panels.form_words import linked
 from app.words import _
 from model.diagram import Diagram, Known, Place
@@ -35,7 +35,7 @@ PLACE_FIELDS = (
 )
 
 
-class PlaceForm(QWidget):
+class PlaceForm(FormColumn):
     """The form of one place; `rows` by the field's name."""
 
     def __init__(

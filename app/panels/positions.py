@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QComboBox,
     QHBoxLayout,
     QLabel,
-    QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from app.panels.listing import Listing
 from app.words import N_, _
 from model.diagram import Diagram
 from model.kinds import kind_of
@@ -38,20 +36,9 @@ class Positions(QWidget):
         self.mode = QComboBox()
         self.mode.setAccessibleName(_("Mode: what runs and how switches stand"))
         self.mode.activated.connect(lambda i: self.mode_chosen.emit(self.mode.itemData(i)))
-        self.table = QTableWidget(0, 3)
+        self.table = Listing((_("Switch"), _("Name"), _("Position")), (80, 230, 140), ROW_PX,
+                             _("No switch is drawn yet."))
         self.table.setAccessibleName(_("Positions of switches"))
-        self.table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
-        self.table.setHorizontalHeaderLabels([_("Switch"), _("Name"), _("Position")])
-        self.table.verticalHeader().hide()
-        self.table.setShowGrid(False)
-        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        head = self.table.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setStretchLastSection(False)
-        head.setHighlightSections(False)
-        self.table.setColumnWidth(0, 70)
-        self.table.setColumnWidth(1, 230)
-        self.table.setColumnWidth(2, 140)
         row = QHBoxLayout()
         row.setContentsMargins(10, 6, 10, 2)
         row.addWidget(QLabel(_("Mode")))
@@ -96,8 +83,7 @@ class Positions(QWidget):
         self.mode.setCurrentIndex(max(0, self.mode.findData(mode_id)))
         self.table.setRowCount(len(rows))
         for number, (item, name, choices, now) in enumerate(rows):
-            self.table.setItem(number, 0, QTableWidgetItem(item))
-            self.table.setItem(number, 1, QTableWidgetItem(name))
+            self.table.put(number, (item, name))
             box = QComboBox()
             box.setAccessibleName(_("Position of {item}").format(item=item))
             for position in choices:
@@ -106,4 +92,3 @@ class Positions(QWidget):
             box.activated.connect(lambda index, handle=item, box=box: self.worked.emit(
                 handle, box.itemData(index)))
             self.table.setCellWidget(number, 2, box)
-            self.table.setRowHeight(number, ROW_PX)

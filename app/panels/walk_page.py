@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import QAbstractItemView
 
+from app.panels.listing import STRETCHED, Listing
 from app.words import _
 from model.diagram import Diagram
 
@@ -20,27 +21,18 @@ GOES_TO_ROLE = Qt.ItemDataRole.UserRole
 ROW_PX = 26
 
 
-class WalkPage(QTableWidget):
+class WalkPage(Listing):
     """Errands aboard in the order of one walk. `chosen` brings (item, field)."""
 
     chosen = Signal(str, str)
 
     def __init__(self) -> None:
-        super().__init__(0, 4)
-        self.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
+        titles = _("Place"), _("What"), _("Find out (checks it settles)"), _("Checks")
+        super().__init__(titles, (150, 250, STRETCHED, 76), ROW_PX,
+                         _("Of what is drawn, nothing is left to trace or measure."))
         self.setAccessibleName(_("Walk list: what to trace and measure aboard"))
-        self.setHorizontalHeaderLabels([
-            _("Place"), _("What"), _("Find out (checks it settles)"), _("Checks")])
-        self.verticalHeader().hide()
-        self.setShowGrid(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        head = self.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        for column, width in ((0, 150), (1, 250), (3, 64)):
-            self.setColumnWidth(column, width)
         self.cellClicked.connect(lambda row, _at: self._go(row))
         self.cellActivated.connect(lambda row, _at: self._go(row))
 
@@ -56,15 +48,11 @@ class WalkPage(QTableWidget):
             texts = (errand.place if errand.place != place else "", errand.subject,
                      errand.text, str(errand.settles or ""))
             place = errand.place
-            for column, text in enumerate(texts):
-                cell = QTableWidgetItem(text)
+            for column, cell in enumerate(self.put(number, texts)):
                 cell.setData(GOES_TO_ROLE, (errand.item, errand.wanted[0].field))
-                cell.setToolTip(errand.text if column == 2 else errand.subject)
                 font = cell.font()
                 font.setBold(column == 0 or errand.is_trace)
                 cell.setFont(font)
-                self.setItem(number, column, cell)
-            self.setRowHeight(number, ROW_PX)
         self.verticalScrollBar().setValue(at)
 
     def _go(self, row: int) -> None:

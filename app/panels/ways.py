@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drafting.parts import field_edit
+from app.panels.lettering import scaled
 from app.typed import read_quantity
 from app.words import N_, _, decimal
 from model.diagram import Component, Diagram
@@ -25,6 +26,7 @@ from model.frozen_map import thaw
 from model.kinds.distribution import panel_ways, plain_way
 from model.units import QuantityError
 
+ROW_PX = 30
 COLUMNS = (("label", N_("Circuit")), ("rated_a", "A"))
 
 
@@ -44,10 +46,11 @@ class WayTable(QWidget):
         self.table.setHorizontalHeaderLabels([_(title) for _name, title in COLUMNS])
         self.table.setVerticalHeaderLabels([way["id"] for way in self._ways])
         self.table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        self.table.setColumnWidth(1, 60)
+        self.table.setColumnWidth(1, scaled(60))
+        self.table.verticalHeader().setDefaultSectionSize(scaled(ROW_PX))
         for row, way in enumerate(self._ways):
             for column, (name, _title) in enumerate(COLUMNS):
-                self.table.setItem(row, column, QTableWidgetItem(_shown(way.get(name))))
+                self.table.setItem(row, column, _cell(way.get(name)))
         self.table.setMinimumHeight(min(300, 34 + 31 * len(self._ways)))
         self.table.cellChanged.connect(self._changed)
         self.wrong = QLabel()
@@ -110,6 +113,13 @@ class WayTable(QWidget):
     def _say(self, sentence: str | None) -> None:
         self.wrong.setText(sentence or "")
         self.wrong.setVisible(bool(sentence))
+
+
+def _cell(value: Any) -> QTableWidgetItem:
+    """Return a cell that is read in full when it is pointed at."""
+    cell = QTableWidgetItem(_shown(value))
+    cell.setToolTip(cell.text())
+    return cell
 
 
 def _shown(value: Any) -> str:

@@ -22,10 +22,12 @@ from app.drawing.frame import rose
 from app.drawing.marks import bounds
 from app.drawing.painters.qt import paint, prepared
 from app.drawing.theme import Palette, colour
+from app.panels.lettering import Elided, scaled
 from app.window.icons import BOX_PX, icon
 from app.words import _
 
-HEIGHT = 48
+HEIGHT, NAME_PX, FINDER_PX, MOST_FOUND = 48, 280, 300, 12
+MOST_HEIGHTENED = 1.25  # however large the lettering
 SHOWN_ACTIONS = {"edit.undo": "undo", "edit.redo": "redo"}
 PALETTE_ACTIONS = {"view.day": "day", "view.dusk": "dusk", "view.night": "night"}
 
@@ -69,7 +71,6 @@ class FinderLine(QLineEdit):
         super().__init__()
         self.setPlaceholderText(_("Command, part or conductor   Ctrl K"))
         self.setAccessibleName(_("Find a command, part or conductor"))
-        self.setFixedWidth(300)
         self._entries: Mapping[str, str] = {}
         self._source: Callable[[], Mapping[str, str]] = dict
         self._is_stale = False
@@ -88,8 +89,10 @@ class FinderLine(QLineEdit):
         completer = QCompleter(list(self._entries), self)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        completer.setMaxVisibleItems(MOST_FOUND)
         completer.activated.connect(self._take)
         self.setCompleter(completer)
+        self.dress_list()
 
     def _take(self, text: str) -> None:
         key = self._entries.get(text)
@@ -109,7 +112,15 @@ class FinderLine(QLineEdit):
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Look what there is to be found."""
         self._renew()
+        self.dress_list()
         super().focusInEvent(event)
+
+    def dress_list(self) -> None:
+        """Dress the list, a window of its own, as the window is dressed now."""
+        found = self.completer().popup() if self.completer() is not None else None
+        if found is not None:
+            found.setObjectName("finderList")
+            found.setStyleSheet(self.window().styleSheet())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leaves the field."""
@@ -129,9 +140,9 @@ class Bar(QWidget):
         super().__init__()
         self.setObjectName("bar")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.setFixedHeight(HEIGHT)
         self.finder = FinderLine()
-        self.boat, self.edition = QLabel(), QLabel()
+        self.boat, self.edition = Elided(), QLabel()
+        self.boat.setMaximumWidth(NAME_PX)
         self.boat.setObjectName("boatName")
         self.edition.setObjectName("boatEdition")
         names = QVBoxLayout()
@@ -157,7 +168,7 @@ class Bar(QWidget):
         self.print.setCheckable(False)
         self.draw.setChecked(True)
         row.addStretch(1)
-        row.addWidget(self.finder)
+        row.addWidget(self.finder, 8)  # as wide as it may be, before the gaps
         for action_id, name in PALETTE_ACTIONS.items():
             button = self._icon_button(actions[action_id], name)
             button.setCheckable(True)
@@ -167,7 +178,11 @@ class Bar(QWidget):
 
     def set_palette(self, palette: Palette) -> None:
         """Draw the icons in a palette's colours; mark the palette's own button."""
+        self.setFixedHeight(scaled(HEIGHT, MOST_HEIGHTENED))
+        self.finder.setMaximumWidth(scaled(FINDER_PX, MOST_HEIGHTENED))
         text, second, ground = (colour(role, palette) for role in ("bar_text", "bar_dim", "bar"))
+        if self.finder.hasFocus():
+            self.finder.dress_list()
         self._logo.setPixmap(rose_picture(34, palette))
         for button, name in self._icons:
             button.setIcon(icon(name, text, second, ground))

@@ -7,13 +7,24 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QColor, QGuiApplication, QPalette
 
-from app.drawing.theme import NIGHTS, PALETTES, Palette
+from app.drawing.theme import NIGHTS, PALETTES, Palette, colour
 from app.words import _
 
 SYSTEM = "system"
 TEXT_SCALES = (0.9, 1.0, 1.15, 1.3, 1.5)
+_GROUP, _ROLE = QPalette.ColorGroup, QPalette.ColorRole
+TOOLKIT_ROLES = {
+    _ROLE.Window: "panel", _ROLE.WindowText: "ink", _ROLE.Base: "field", _ROLE.Text: "ink",
+    _ROLE.AlternateBase: "button", _ROLE.Button: "button", _ROLE.ButtonText: "ink",
+    _ROLE.BrightText: "magenta", _ROLE.PlaceholderText: "hint", _ROLE.ToolTipBase: "field",
+    _ROLE.ToolTipText: "ink", _ROLE.Highlight: "selection_tint", _ROLE.HighlightedText: "ink",
+    _ROLE.Accent: "selection", _ROLE.Link: "selection", _ROLE.LinkVisited: "selection",
+    _ROLE.Light: "button", _ROLE.Midlight: "button", _ROLE.Mid: "rule", _ROLE.Dark: "rule",
+    _ROLE.Shadow: "rule",
+}
+DISABLED_ROLES = (_ROLE.WindowText, _ROLE.Text, _ROLE.ButtonText)
 
 
 class Colours:
@@ -82,3 +93,15 @@ class Colours:
 def is_system_dark() -> bool:
     """Say whether the system's own colours are dark."""
     return QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
+
+
+def wear(palette: Palette) -> None:
+    """Give the toolkit the palette for all that the style sheet does not reach: lists that drop
+    down, what is disabled, the dialogs and arrows that are the toolkit's own.
+    """
+    worn = QPalette()
+    for role, ours in TOOLKIT_ROLES.items():
+        worn.setColor(role, QColor(colour(ours, palette)))
+    for role in DISABLED_ROLES:
+        worn.setColor(_GROUP.Disabled, role, QColor(colour("dead_text", palette)))
+    QGuiApplication.setPalette(worn)

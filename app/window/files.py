@@ -8,12 +8,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 import assets
 from app.drawing.layout import layout_edit
 from app.new_boat import new_diagram
 from app.recent import recent_files, remember
+from app.window import messages
 from app.words import N_, _
 from app.workspace import Workspace
 from model.diagram import Diagram
@@ -22,6 +23,7 @@ from model.storage.recover import Leftover, leftovers, recover
 
 if TYPE_CHECKING:
     from app.drawing.theme import Palette
+    from app.window.main_window import MainWindow
 
 FILTER = N_("Diagrams (*.loom)")
 DEMOS = {"sloop": "weekend_sloop.loom", "cutter": "steel_cutter.loom"}
@@ -31,7 +33,7 @@ class Files:
     """What the window does with files. `tell` shows a sentence that must be read."""
 
     def __init__(
-        self, window: QWidget, workspace: Workspace, state_folder: Path,
+        self, window: MainWindow, workspace: Workspace, state_folder: Path,
         say: Callable[[str], None],
     ) -> None:
         self._window, self._workspace, self._folder = window, workspace, state_folder
@@ -39,16 +41,15 @@ class Files:
 
     def tell(self, title: str, sentence: str) -> None:
         """Show a sentence in a dialog."""
-        QMessageBox.warning(self._window, title, sentence)
+        messages.warn(self._window, title, sentence)
 
     def may_leave(self) -> bool:
         """Ask what to do with unsaved changes; return False to stay."""
         if not self._workspace.is_changed:
             return True
-        box = QMessageBox(self._window)
-        box.setIcon(QMessageBox.Icon.Question)
-        box.setWindowTitle(_("Unsaved changes"))
-        box.setText(_("The diagram has changes that are not saved."))
+        box = messages.message(
+            self._window, _("Unsaved changes"), _("The diagram has changes that are not saved."),
+            messages.QUESTION)
         box.setInformativeText(_("Save them, or leave without them?"))
         box.setStandardButtons(
             QMessageBox.StandardButton.Save | QMessageBox.StandardButton.Discard
@@ -166,15 +167,10 @@ class Files:
             question = _("The program ended unexpectedly with {steps} steps on {name} not saved "
                          "({when}). Bring them back?").format(
                 steps=left.steps, name=name, when=f"{when:%d %B, %H:%M}")
-            if self.ask(_("Bring back unsaved work?"), question):
+            if messages.ask(self._window, _("Bring back unsaved work?"), question):
                 self._adopt(left)
                 return
             left.journal.unlink(missing_ok=True)
-
-    def ask(self, title: str, question: str) -> bool:
-        """Ask a yes or no question."""
-        answer = QMessageBox.question(self._window, title, question)
-        return answer == QMessageBox.StandardButton.Yes
 
     def _adopt(self, left: Leftover) -> None:
         try:

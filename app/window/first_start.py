@@ -14,12 +14,14 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
+    QLayout,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from app.drawing.theme import Palette, colour
+from app.panels.lettering import Elided, scaled
 from app.reports import CAUTION
 from app.window.bar import rose_picture
 from app.words import N_, _
@@ -38,6 +40,7 @@ SHEET_PX = QSize(1020, 620)
 MARGIN_PX, BAND_PX, BAR_PX = 14, 5, 18
 PICTURE_PX = QSize(92, 62)
 MOST_RECENT = 3
+FAINT = 0.5
 
 
 class ChartSheet(QFrame):
@@ -46,7 +49,7 @@ class ChartSheet(QFrame):
     def __init__(self, palette: Palette) -> None:
         super().__init__()
         self.palette_name = palette
-        self.setMaximumSize(SHEET_PX)
+        self.setMaximumSize(scaled(SHEET_PX.width()), scaled(SHEET_PX.height()))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the paper, and bars of one length, dark and light in turn, along its edges."""
@@ -69,6 +72,17 @@ class ChartSheet(QFrame):
         painter.end()
 
 
+class SheetPicture(QLabel):
+    """A small picture of a sheet, which stays in its palette where it cannot be pressed yet."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint the picture, fainter where it cannot be pressed."""
+        painter = QPainter(self)
+        painter.setOpacity(1.0 if self.isEnabled() else FAINT)
+        painter.drawPixmap(0, 0, self.pixmap())
+        painter.end()
+
+
 class Way(QPushButton):
     """One of the ways to begin: its title, and a sentence below it."""
 
@@ -77,18 +91,19 @@ class Way(QPushButton):
         self.setObjectName("recentWay" if picture else "way")
         self.setAccessibleName(title)
         self.setAccessibleDescription(sentence)
-        self.picture = QLabel()
+        self.picture = SheetPicture()
         self.picture.setFixedSize(PICTURE_PX)
         self.picture.setVisible(picture)
         words = QVBoxLayout()
         words.setSpacing(1)
         words.addStretch(1)
         for text, name in ((title, "wayTitle"), (sentence, "wayWords")):
-            label = QLabel(text)
-            label.setObjectName(name)
-            words.addWidget(label)
+            line = Elided(text)
+            line.setObjectName(name)
+            words.addWidget(line)
         words.addStretch(1)
         row = QHBoxLayout(self)
+        row.setSizeConstraint(QLayout.SizeConstraint.SetMinimumSize)  # a button asks no layout
         row.setContentsMargins(14 if not picture else 6, 4, 14, 4)
         row.setSpacing(12)
         row.addWidget(self.picture)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QTabWidget, QWidget
 
 from app.drawing.theme import Palette
@@ -74,6 +75,18 @@ class Foot(QTabWidget):
                 "accepted" if severity == "note" else severity, 0, palette))
         self.notices.set_palette(palette)
         self.live.set_palette(palette)
+        for table in (self.live, self.walk, self.positions.table):
+            table.fit_lettering()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave out how many checks ran where the tabs need the room."""
+        super().resizeEvent(event)
+        self._fit_counters()
+
+    def _fit_counters(self) -> None:
+        asked = self.tabBar().sizeHint().width() + self._counters.sizeHint().width()
+        hidden = 0 if not self._ran.isHidden() else self._ran.sizeHint().width()
+        self._ran.setVisible(asked + hidden <= self.width())
 
     def show_counts(self, counts: Mapping[str, int], rules_run: int, unjudged: int) -> None:
         """Show how many notices of each severity there are."""
@@ -84,5 +97,6 @@ class Foot(QTabWidget):
         if notes:
             said.append(ngettext("{notes} note", "{notes} notes", notes).format(notes=notes))
         self._ran.setText(" · ".join(said))
+        self._fit_counters()
         total = sum(counts.get(s, 0) for s in ("danger", "fault", "caution", "note"))
         self.setTabText(0, _("Notices  {total}").format(total=total) if total else _("Notices"))

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from msgspec import Struct
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QTextDocument
+from PySide6.QtGui import QColor, QTextCursor, QTextDocument, QTextFrameFormat, QTextTable
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -31,7 +31,7 @@ from rules.describe import page as page_of
 
 FOLDER = Path(assets.__file__).parent / "help"
 ARTICLES = ("notices", "drawing", "charging_sources", "importing")
-PICTURE, PICTURE_PX = "picture:", 250
+PICTURE, PICTURE_PX, PARAGRAPH_PX = "picture:", 250, 7
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """
 h1 { font-size: 20px; } h2 { font-size: 18px; margin-bottom: 2px; }
@@ -114,6 +114,7 @@ class HelpWindow(QDialog):
         for page in found:
             item = QListWidgetItem(page.title)
             item.setData(KEY_ROLE, page.key)
+            item.setToolTip(page.title)
             self.list.addItem(item)
         self.count.setText(_("{found} of {all} pages").format(
             found=len(found), all=len(self.pages)))
@@ -143,8 +144,28 @@ class HelpWindow(QDialog):
         chosen = next(one for one in self.pages if one.key == item.data(KEY_ROLE))
         if chosen.markdown:
             self.text.setMarkdown(chosen.markdown)
+            self._dress_article()
         else:
             self._show_check(chosen.key)
+
+    def _dress_article(self) -> None:
+        """Part the paragraphs, and draw tables in the palette: no style sheet reaches Markdown."""
+        document = self.text.document()
+        for frame in document.rootFrame().childFrames():
+            if isinstance(frame, QTextTable):
+                table = frame.format()
+                table.setBorderStyle(QTextFrameFormat.BorderStyle.BorderStyle_Solid)
+                table.setBorderBrush(QColor(colour("rule", self._palette)))
+                frame.setFormat(table)
+        cursor = QTextCursor(document)
+        block = document.begin()
+        while block.isValid():
+            cursor.setPosition(block.position())
+            if cursor.currentTable() is None:
+                parted = block.blockFormat()
+                parted.setBottomMargin(PARAGRAPH_PX)
+                cursor.setBlockFormat(parted)
+            block = block.next()
 
     def _show_check(self, slug: str) -> None:
         rule = find(slug)

@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QInputDialog, QPlainTextEdit
-
 from app.drawing.sheet import sheet_drawing
+from app.window.accepting import AcceptDialog
 from app.words import _
 from model.edits import apply, setting
 from model.errors import ModelError
@@ -18,6 +17,7 @@ if TYPE_CHECKING:
     from model.diagram import Diagram, Override
     from model.survey import Survey
     from rules.rule import Finding, Fix
+
 
 
 class Judging:
@@ -91,20 +91,10 @@ class Judging:
 
     def ask_reason(self, finding: Finding) -> None:
         """Ask why a finding is accepted, and accept it for that reason."""
-        asking = QInputDialog(self._window)
-        asking.setWindowTitle(_("Accept with a reason"))
-        asking.setOption(QInputDialog.InputDialogOption.UsePlainTextEditForTextInput)
-        asking.setOkButtonText(_("Accept"))
-        asking.setLabelText(finding.message + "\n\n" + _(
-            "Why is this accepted? The reason is kept in the file and printed in the pack. "
-            "The notice comes back when the facts change."))
-        asking.setModal(True)
-        asking.show()  # which makes its field
-        for field in asking.findChildren(QPlainTextEdit):
-            field.setAccessibleName(_("The reason"))
-        is_given, reason = bool(asking.exec()), asking.textValue()
+        asking = AcceptDialog(finding.message, self._window)
+        is_given, reason = bool(asking.exec()), asking.reason
         asking.deleteLater()
-        if is_given and reason.strip():
+        if is_given and reason:
             self.accept(finding, reason)
         elif is_given:
             self._window.say(_("Nothing was accepted: a reason is needed."))

@@ -3,29 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
+from app.panels.lettering import Elided
 from app.words import _
 
-
-class Sentence(QLabel):
-    """A sentence that ends in dots where the room does, and then says all when pointed at."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint what there is room for."""
-        room = self.contentsRect()
-        seen = self.fontMetrics().elidedText(
-            self.text(), Qt.TextElideMode.ElideRight, room.width())
-        self.setToolTip("" if seen == self.text() else self.text())
-        painter = QPainter(self)
-        painter.setPen(self.palette().color(self.foregroundRole()))
-        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, seen)
-        painter.end()
+MODE_PX, FILE_PX = 300, 260  # of a mode's and a file's name, before it ends in dots
 
 
 class LogLine(QWidget):
@@ -40,9 +23,12 @@ class LogLine(QWidget):
         self.setObjectName("log")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setFixedHeight(28)
-        self.place, self.words, self.counts = QLabel(), Sentence(), QLabel()
-        self.scale, self.saved = QLabel(), QLabel()
-        self.mode = QLabel()
+        self.place, self.words, self.counts = QLabel(), Elided(), QLabel()
+        self.words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.scale, self.saved = QLabel(), Elided(mode=Qt.TextElideMode.ElideMiddle)
+        self.saved.setMaximumWidth(FILE_PX)
+        self.mode = Elided()
+        self.mode.setMaximumWidth(MODE_PX)
         self.mode.setObjectName("logMode")
         self.mode.setAccessibleName(_("Mode of the window"))
         self.words.setAccessibleName(_("What the program says"))

@@ -31,10 +31,11 @@ from PySide6.QtWidgets import (
 
 from app.actions import ACTIONS, CONDITIONS, by_id
 from app.drawing.theme import Palette
+from app.panels.lettering import set_lettering
 from app.panels.locker import Locker
 from app.style import style_sheet
 from app.window.bar import Bar
-from app.window.colours import Colours
+from app.window.colours import Colours, wear
 from app.window.language import mark_language, window_settings
 from app.window.leaving import settle, take_typed
 from app.window.log_line import LogLine
@@ -68,7 +69,7 @@ class MainWindow(QMainWindow):
         self._has_left = False
         self.state_folder = state_folder
         # Before there are children, each of which would be polished at once.
-        self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
+        self._dress()
         self.actions_by_id = self._make_actions()
         self.menu = whole_menu(self)
         mark_language(self.actions_by_id, self._settings)
@@ -305,13 +306,18 @@ class MainWindow(QMainWindow):
     def set_palette_name(self, palette: Palette) -> None:
         """Show everything in another palette."""
         self.palette_name = palette
-        self.setStyleSheet(style_sheet(palette, self.colours.text_scale))
+        self._dress()
         self.bar.set_palette(palette)
         self.locker.set_palette(palette)
         if self.is_furnished:
             self.scene.set_palette(palette)
             self.view.resetCachedContent()
             self._dress_furniture()
+
+    def _dress(self) -> None:
+        wear(self.palette_name)
+        set_lettering(self.colours.text_scale)
+        self.setStyleSheet(style_sheet(self.palette_name, self.colours.text_scale))
 
     def _dress_furniture(self) -> None:
         """Show what is not the sheet, and came after the first paint, in the palette."""

@@ -5,15 +5,17 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
 
 from app.actions import MENUS, of_menu
+from app.panels.lettering import scaled
 from app.words import _
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
 
-MOST_LISTED = 30
+MOST_LISTED, PATH_PX = 30, 480
 
 
 def whole_menu(window: MainWindow) -> QMenu:
@@ -50,8 +52,11 @@ def _fill_recent(window: MainWindow, menu: QMenu) -> None:
     menu.clear()
     if not window.is_furnished:
         return
+    menu.setToolTipsVisible(True)
     for path in window.files.recent():
-        menu.addAction(str(path), partial(window.commands.open_file, path))
+        shown = menu.fontMetrics().elidedText(
+            str(path), Qt.TextElideMode.ElideMiddle, scaled(PATH_PX)).replace("&", "&&")
+        menu.addAction(shown, partial(window.commands.open_file, path)).setToolTip(str(path))
     menu.setEnabled(True)
     if menu.isEmpty():
         menu.addAction(_("None yet")).setEnabled(False)

@@ -23,6 +23,7 @@ from app.new_boat.answers import PAGES, Answers, Question, answered, questions_o
 from app.new_boat.boat import boat_of
 from app.new_boat.granted import GRANTED
 from app.panels.heading import Heading
+from app.panels.lettering import scaled
 from app.window.new_boat_questions import QuestionRow
 from app.window.new_boat_sheet import BoatSheet
 from app.words import _
@@ -68,10 +69,10 @@ class NewBoatPage(QWidget):
         self._draw()
 
     def _lay_out(self) -> None:
-        left = QWidget()
-        left.setObjectName("side")
-        left.setFixedWidth(LEFT_PX)
-        column = QVBoxLayout(left)
+        self._side = QWidget()
+        self._side.setObjectName("side")
+        self._side.setFixedWidth(scaled(LEFT_PX))
+        column = QVBoxLayout(self._side)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(Heading(_("A new boat"), _("by questions")))
@@ -85,8 +86,13 @@ class NewBoatPage(QWidget):
         whole = QHBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(0)
-        whole.addWidget(left)
+        whole.addWidget(self._side)
         whole.addWidget(self.sheet, 1)
+
+    def set_palette(self, palette: Palette) -> None:
+        """Draw the sheet in a palette's colours, and let the questions keep up with the letters."""
+        self._side.setFixedWidth(scaled(LEFT_PX))
+        self.sheet.set_palette(palette)
 
     def _steps(self) -> QHBoxLayout:
         """Return the row of pages, any of which may be gone to."""

@@ -57,7 +57,7 @@ class Pages:
         page = NewBoatPage(self._window.palette_name)
         page.drawn.connect(self._take)
         page.left.connect(back)
-        self._show(page, page.sheet.set_palette)
+        self._show(page, page.set_palette)
         page.show_page(page.page)
         self._window.say(_("Answer what you know; the sheet follows. Ctrl+Return draws the boat."))
 

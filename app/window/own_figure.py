@@ -14,12 +14,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.panels.lettering import scaled
 from app.typed import read_quantity
 from app.words import _, decimal
 from model.diagram import Override
 from model.units import QuantityError
 from rules.profiles import MOST, Figure
 
+WIDTH_PX = 680
 UNITS = {"": "", "°C": "C", "mm²": "mm2"}  # as a profile writes them, and as they are typed
 
 
@@ -29,7 +31,7 @@ class OwnFigureDialog(QDialog):
     def __init__(self, figures: Sequence[Figure], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(_("Use another figure"))
-        self.resize(560, 0)
+        self.resize(scaled(WIDTH_PX), 0)
         self._figures = figures
         self.own: tuple[str, Override] | None = None
         self.which = QComboBox()
@@ -37,6 +39,8 @@ class OwnFigureDialog(QDialog):
         self.which.addItems([" ".join((
             _(figure.sentence), decimal(f"{figure.value:g}"), figure.unit)).strip()
             for figure in figures])
+        self.which.setSizeAdjustPolicy(
+            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.value = QLineEdit()
         self.value.setAccessibleName(_("Your value"))
         self.reason = QLineEdit()

@@ -8,9 +8,10 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 
+from app.panels.lettering import Elided, scaled
 from app.words import _
 
-WIDTH, HEIGHT, MARGIN = 520, 36, 8
+WIDTH, HEIGHT, MARGIN, FIELD_PX = 520, 36, 8, 160
 
 
 class QuickField(QLineEdit):
@@ -55,13 +56,13 @@ class QuickLine(QFrame):
         super().__init__(over)
         self._over = over
         self.setObjectName("quickLine")
-        self.setFixedSize(WIDTH, HEIGHT)
         self.words = QLabel()
         self.words.setObjectName("quickWords")
-        self.meaning = QLabel()
+        self.meaning = Elided()
         self.meaning.setObjectName("quickMeaning")
         self._told: Callable[[str], str] = lambda _text: ""
         self.field = QuickField()
+        self.field.setMinimumWidth(FIELD_PX)
         self.field.textChanged.connect(self._tell)
         self.field.setAccessibleName(_("Quick line"))
         row = QHBoxLayout(self)
@@ -87,8 +88,9 @@ class QuickLine(QFrame):
         self.field.setText(text)
         self._tell(text)
         room = self._over.rect()
-        self.move(min(max(at.x(), MARGIN), room.width() - WIDTH - MARGIN),
-                  min(max(at.y(), MARGIN), room.height() - HEIGHT - MARGIN))
+        self.setFixedSize(min(scaled(WIDTH), room.width() - 2 * MARGIN), scaled(HEIGHT))
+        self.move(min(max(at.x(), MARGIN), room.width() - self.width() - MARGIN),
+                  min(max(at.y(), MARGIN), room.height() - self.height() - MARGIN))
         self.show()
         self.raise_()
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -18,6 +17,8 @@ from PySide6.QtWidgets import (
 
 from app.drafting.replacing import Plan
 from app.drawing.theme import Palette
+from app.panels.badge_picture import whole_icon
+from app.panels.lettering import scaled
 from app.panels.locker import kind_picture
 from app.words import N_, _, ngettext
 from model.diagram import Diagram
@@ -28,6 +29,7 @@ REGULATOR_TITLE = N_("Alternator with external regulator")
 REGULATOR_WORDS = N_("The alternator stays with its conductors. A regulator is placed beside it "
                      "and joined to its field; lead its supply, negative and sense yourself.")
 ICON_W, ICON_H = 44, 34
+WIDTH_PX, LEAST_ROWS, MOST_ROWS = 480, 4, 12
 
 
 class ReplaceDialog(QDialog):
@@ -41,7 +43,6 @@ class ReplaceDialog(QDialog):
         component = diagram.components[part]
         self.setWindowTitle(
             _("Replace {part} by").format(part=component.designation or part))
-        self.setMinimumSize(460, 520)
         self._plans = list(plans)
         if component.kind == "alternator" and component.parameters.get("regulation") != "external":
             self._plans.insert(0, REGULATOR)
@@ -50,10 +51,12 @@ class ReplaceDialog(QDialog):
         self.kinds.setIconSize(QSize(ICON_W, ICON_H))
         for plan in self._plans:
             self.kinds.addItem(QListWidgetItem(
-                QIcon(kind_picture(plan.kind, ICON_W, ICON_H, palette)), _title(plan)))
+                whole_icon(kind_picture(plan.kind, ICON_W, ICON_H, palette)), _title(plan)))
+        rows = min(max(len(self._plans), LEAST_ROWS), MOST_ROWS)
+        self.kinds.setMinimumHeight(rows * (ICON_H + 2) + 4)
         self.words = QLabel()
         self.words.setWordWrap(True)
-        self.words.setMinimumHeight(72)
+        self.words.setMinimumHeight(scaled(72))
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
         buttons = QDialogButtonBox()
         replace = buttons.addButton(_("Replace"), QDialogButtonBox.ButtonRole.AcceptRole)
@@ -63,13 +66,17 @@ class ReplaceDialog(QDialog):
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
-        column.addWidget(QLabel(f"{_(kind_of(component).title)} {component.name}".strip()))
+        lead = QLabel(", ".join(filter(None, (_(kind_of(component).title), component.name))))
+        lead.setObjectName("sectionName")
+        lead.setWordWrap(True)
+        column.addWidget(lead)
         column.addWidget(self.kinds, 1)
         column.addWidget(self.words)
         column.addWidget(buttons)
         self.kinds.currentRowChanged.connect(self._tell)
         self.kinds.itemActivated.connect(self.accept)
         self.kinds.setCurrentRow(0)
+        self.resize(scaled(WIDTH_PX), column.totalHeightForWidth(scaled(WIDTH_PX)))
         if not self._plans:
             self.words.setText(_("No other kind takes these conductors."))
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from app.canvas.view import SheetView
 from app.drawing.theme import Palette, colour
 
-WIDTH = 20
+WIDTH, LETTER_PX = 20, 12
 FIELD_MM = 50.0
 BAR_MM = 5.0
 LETTERS = "ABCDEFGHJKLMNP"
@@ -56,6 +56,9 @@ class Ruler(QWidget):
 
     def _paint_fields(self, painter: QPainter, start: float, step: float, length: int) -> None:
         painter.setPen(QColor(colour("ink2", self.palette_name)))
+        font = painter.font()
+        font.setPixelSize(LETTER_PX)  # as the ruler, which does not grow with the lettering
+        painter.setFont(font)
         for number in range(len(LETTERS)):
             at = start + number * step
             if at > length or at + step < 0:

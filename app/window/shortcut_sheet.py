@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShowEvent
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QDialog,
     QGridLayout,
@@ -16,9 +16,11 @@ from PySide6.QtWidgets import (
 )
 
 from app.actions import MENUS, of_menu
+from app.panels.lettering import scaled
 from app.words import N_, _
 
-HEIGHT_PX, AROUND_PX, KEY_PX = 620, 60, 20
+COLUMNS, ROOMY_PX = 3, 1120
+AROUND_PX, CLOSING_PX, KEY_PX = 60, 40, 20
 ON_THE_SHEET = (
     (N_("Enter"), N_("Place the part in hand")),
     (N_("Space"), N_("Turn the part in hand")),
@@ -51,10 +53,12 @@ class ShortcutSheet(QDialog):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(_("Shortcuts"))
-        inside = self._inside = QWidget()
+        inside = QWidget()
         columns = QHBoxLayout(inside)
         columns.setSpacing(34)
-        for menus in _in_columns(keys_by_menu()):
+        listed = keys_by_menu()
+        room = parent.size() if parent is not None else self.screen().availableSize()
+        for menus in _in_columns(listed, COLUMNS if _is_roomy(room.width()) else COLUMNS - 1):
             column = QVBoxLayout()
             for menu, keys in menus.items():
                 column.addLayout(_section(menu, keys))
@@ -67,33 +71,41 @@ class ShortcutSheet(QDialog):
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setAccessibleName(_("Every key, by menu"))
         area.setWidget(inside)
-        room = parent.width() if parent is not None else self.screen().availableSize().width()
-        self.resize(min(inside.sizeHint().width() + AROUND_PX, room), HEIGHT_PX)
         closing = QPushButton(_("Close"))
         closing.setDefault(True)
         closing.clicked.connect(self.accept)
         whole = QVBoxLayout(self)
         whole.addWidget(area, 1)
         whole.addWidget(closing, 0, Qt.AlignmentFlag.AlignRight)
+        self._fit(inside, room)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        """Measure once the lettering is as large as the window's: nothing is squeezed or cut."""
-        super().showEvent(event)
-        for label in self._inside.findChildren(QLabel):
+    def _fit(self, inside: QWidget, room: QSize) -> None:
+        """Be as large as the keys need: nothing is squeezed or cut, and what is over scrolls."""
+        for label in inside.findChildren(QLabel):
             label.ensurePolished()
             label.setMinimumSize(label.sizeHint())
-        wanted = self._inside.minimumSizeHint().width() + AROUND_PX
-        self.resize(max(self.width(), min(wanted, self.screen().availableGeometry().width())),
-                    self.height())
+        columns = inside.layout()
+        if columns is not None:
+            columns.invalidate()  # they were measured with smaller labels
+            columns.activate()
+        wanted = inside.minimumSizeHint() + QSize(AROUND_PX, AROUND_PX + scaled(CLOSING_PX))
+        self.resize(wanted.boundedTo(room - QSize(AROUND_PX // 4, AROUND_PX)))
 
 
-def _in_columns(listed: dict[str, list[tuple[str, str]]]) -> list[dict[str, list[tuple[str, str]]]]:
-    """Return the menus in three columns of about one length, in their order."""
+def _is_roomy(width_px: int) -> bool:
+    """Say whether all columns stand side by side in a width, with the lettering as it is."""
+    return width_px >= scaled(ROOMY_PX)
+
+
+def _in_columns(
+    listed: dict[str, list[tuple[str, str]]], count: int
+) -> list[dict[str, list[tuple[str, str]]]]:
+    """Return the menus in columns of about one length, in their order."""
     whole = sum(len(keys) + 2 for keys in listed.values())
     columns: list[dict[str, list[tuple[str, str]]]] = [{}]
     length = 0
     for menu, keys in listed.items():
-        if columns[-1] and length + (len(keys) + 2) / 2 > whole * len(columns) / 3:
+        if columns[-1] and length + (len(keys) + 2) / 2 > whole * len(columns) / count:
             columns.append({})
         columns[-1][menu] = keys
         length += len(keys) + 2
@@ -110,7 +122,7 @@ def _section(menu: str, keys: list[tuple[str, str]]) -> QGridLayout:
     for row, (key, title) in enumerate(keys, start=1):
         pressed = QLabel(key)
         pressed.setObjectName("keyName")
-        pressed.setMinimumHeight(KEY_PX)  # scrolled to, not squeezed
+        pressed.setMinimumHeight(scaled(KEY_PX))  # scrolled to, not squeezed
         pressed.setAlignment(Qt.AlignmentFlag.AlignCenter)
         said = QLabel(title)
         said.setAccessibleDescription(key)

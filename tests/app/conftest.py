@@ -88,9 +88,9 @@ def four_parts(hand):
 @pytest.fixture
 def told(monkeypatch) -> list[str]:
     """What warnings said, without anybody there to close them."""
-    from PySide6.QtWidgets import QMessageBox
+    from app.window import messages
 
     sentences: list[str] = []
-    monkeypatch.setattr(QMessageBox, "warning",
-                        lambda _parent, _title, sentence: sentences.append(sentence))
+    monkeypatch.setattr(messages, "warn",
+                        lambda _window, _title, sentence: sentences.append(sentence))
     return sentences

@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt
 from PySide6.QtGui import QDropEvent, QWheelEvent
-from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from app.canvas.view import KIND_MIME
 from app.drafting.parts import place_edit
 from app.panels.ways import WayTable
+from app.window import messages
 from app.window.main_window import MainWindow
 from app.workspace import Workspace
 from tests.app.hand import LEFT, Hand
@@ -225,7 +226,7 @@ def test_work_lost_in_a_crash_is_offered_and_brought_back(hand: Hand, state_fold
     for x in (50, 100):
         crashed.do(place_edit(crashed.diagram, "fuse", (x, 50)))
     crashed._journal.leave()
-    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Yes)
+    monkeypatch.setattr(messages, "ask", lambda *_: True)
     hand.window.files.offer_recovery()
     workspace = hand.window.workspace
     assert workspace.diagram == crashed.diagram
