@@ -15,7 +15,7 @@ from PySide6.QtGui import (
     QPainter,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QGraphicsView
+from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from app.canvas.desk import Desk
 from app.canvas.gestures.base import Gesture, Pointer
@@ -47,6 +47,8 @@ class SheetView(QGraphicsView):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.scene)
+        # Known to PySide6, which to tell an item what it paints on would make every widget's type.
+        self.setViewport(QWidget())
         self.desk = desk
         self.is_operating = False
         self.armed_kind: str | None = None

@@ -50,7 +50,8 @@ class Listing(QTableWidget):
 
     def _fit_columns(self) -> None:
         widths = [scaled(width) for width in self._widths_px]
-        share = min(1.0, MOST_TAKEN * self.viewport().width() / sum(widths))
+        # Not by the viewport: PySide6 makes the types of all widgets there are to find out its own.
+        share = min(1.0, MOST_TAKEN * self.maximumViewportSize().width() / sum(widths))
         for column, width in enumerate(widths):
             if width != STRETCHED:
                 self.setColumnWidth(column, round(share * width))

@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from app.drawing.sheet import sheet_drawing
-from app.window.accepting import AcceptDialog
 from app.words import _
 from model.edits import apply, setting
 from model.errors import ModelError
@@ -91,6 +90,8 @@ class Judging:
 
     def ask_reason(self, finding: Finding) -> None:
         """Ask why a finding is accepted, and accept it for that reason."""
+        from app.window.accepting import AcceptDialog
+
         asking = AcceptDialog(finding.message, self._window)
         is_given, reason = bool(asking.exec()), asking.reason
         asking.deleteLater()

@@ -18,8 +18,8 @@ with quick_start():  # before anything else of Qt, as the program does
     from app.main_window import make_application, start_window
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, QTimer
-from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtGui import QMouseEvent, QPaintEvent
+from PySide6.QtWidgets import QApplication, QGraphicsView
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
@@ -46,19 +46,26 @@ class FirstPaint(QObject):
         finish(now)
 
 
-class Answer(QObject):
-    """Clicks a part as soon as the drawn sheet is painted; prints the clock after the answer."""
+class Answer:
+    """Clicks a part as soon as the drawn sheet is painted; prints the clock after the answer.
+
+    The click comes to the window as from the screen. The view's paint is watched by a function in
+    its place: to ask for the viewport, PySide6 makes the types of all widgets there are.
+    """
 
     def __init__(self, window: MainWindow) -> None:
-        super().__init__()
         self._window = window
         self._has_clicked = False
-        window.furnished.connect(lambda: window.view.viewport().installEventFilter(self))
+        window.furnished.connect(self._watch)
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Paint:
+    def _watch(self) -> None:
+        view = self._window.view
+
+        def paint(event: QPaintEvent) -> None:
+            QGraphicsView.paintEvent(view, event)
             QTimer.singleShot(0, self.painted)
-        return False
+
+        view.paintEvent = paint
 
     def painted(self) -> None:
         if not self._has_clicked and self._window.scene.drawing.parts:
@@ -71,12 +78,12 @@ class Answer(QObject):
         view = self._window.view
         item, part = next(iter(self._window.scene.drawing.parts.items()))
         middle = QPointF((part.body.x0 + part.body.x1) / 2, (part.body.y0 + part.body.y1) / 2)
-        at = QPointF(view.mapFromScene(middle))
-        whole = view.viewport().mapToGlobal(at)
+        at = view.mapTo(self._window, view.mapFromScene(middle)).toPointF()
+        whole = self._window.mapToGlobal(at)
         for kind, held in ((QEvent.Type.MouseButtonPress, Qt.MouseButton.LeftButton),
                            (QEvent.Type.MouseButtonRelease, Qt.MouseButton.NoButton)):
-            QApplication.sendEvent(view.viewport(), QMouseEvent(
-                kind, at, whole, Qt.MouseButton.LeftButton, held,
+            QApplication.sendEvent(self._window.windowHandle(), QMouseEvent(
+                kind, at, at, whole, Qt.MouseButton.LeftButton, held,
                 Qt.KeyboardModifier.NoModifier))
         assert self._window.scene.selection == {item}
 
