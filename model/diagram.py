@@ -3,9 +3,9 @@
 Physical fields have no default: absent (None) means unknown, and what needs the field answers
 "cannot tell". Yes/no fields are three-valued. Only drawing matters have defaults. This module
 knows no kind of component, no rule and no screen.
-"""
 
-from __future__ import annotations
+Annotations are values here: as text, every start would evaluate two hundred of them to load a file.
+"""
 
 from typing import Annotated, Any, Literal
 
