@@ -13,14 +13,8 @@ import threading
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import (
-    QCoreApplication,
-    QObject,
-    QProcess,
-    QProcessEnvironment,
-    QTimer,
-    Signal,
-)
+from PySide6 import QtCore  # QtCore.QProcess by need: a start has no use for it
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.words import _
 
@@ -42,12 +36,12 @@ class RulesProcess(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._process = QProcess(self)
+        self._process = QtCore.QProcess(self)
         self._process.setProgram(sys.executable)
         self._process.setArguments(["-P", "-m", "app.checking"])
         self._process.setProcessEnvironment(_environment())
         self._process.setProcessChannelMode(
-            QProcess.ProcessChannelMode.ForwardedErrorChannel)
+            QtCore.QProcess.ProcessChannelMode.ForwardedErrorChannel)
         self._process.readyReadStandardOutput.connect(self._read)
         self._process.finished.connect(self._ended)
         self._buffer = bytearray()
@@ -60,7 +54,7 @@ class RulesProcess(QObject):
         """Ask for a report and return the question's number; an older one is overtaken."""
         self._number += 1
         self._open = (self._number, diagram)
-        if self._process.state() == QProcess.ProcessState.NotRunning:
+        if self._process.state() == QtCore.QProcess.ProcessState.NotRunning:
             self._process.start()
         self._send(self._open)
         return self._number
@@ -154,14 +148,14 @@ class Worker(QObject):
 
 def _shared() -> RulesProcess:
     """Return the program's one process of the rules."""
-    program = QCoreApplication.instance()
+    program = QtCore.QCoreApplication.instance()
     found = None if program is None else program.findChild(RulesProcess)
     return found or RulesProcess(program)
 
 
-def _environment() -> QProcessEnvironment:
+def _environment() -> QtCore.QProcessEnvironment:
     """Return the environment in which the process finds this program's packages."""
-    environment = QProcessEnvironment.systemEnvironment()
+    environment = QtCore.QProcessEnvironment.systemEnvironment()
     paths = [str(Path(__file__).parents[1]), environment.value("PYTHONPATH")]
     environment.insert("PYTHONPATH", os.pathsep.join(path for path in paths if path))
     return environment

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QMessageBox
+from PySide6 import QtWidgets
 
 from app.actions import ACTIONS
 from app.window.bar import rose_picture
@@ -224,7 +224,7 @@ class WindowCommands(SheetCommands):
         """Show what the program does and does not do."""
         from app.window.first_start import CAUTIONS  # a start with a file has no use for it
 
-        box = QMessageBox(self._window)
+        box = QtWidgets.QMessageBox(self._window)
         box.setWindowTitle(_("About and cautions"))
         box.setIconPixmap(rose_picture(64, self._window.palette_name, role="ink"))
         what = _("Loomwright draws and checks a boat's electrical system as a single-line diagram.")

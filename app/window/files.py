@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox
+from PySide6 import QtWidgets  # dialogs by need: a start shows none
 
 import assets
 from app.drawing.layout import layout_edit
@@ -51,14 +51,13 @@ class Files:
             self._window, _("Unsaved changes"), _("The diagram has changes that are not saved."),
             messages.QUESTION)
         box.setInformativeText(_("Save them, or leave without them?"))
-        box.setStandardButtons(
-            QMessageBox.StandardButton.Save | QMessageBox.StandardButton.Discard
-            | QMessageBox.StandardButton.Cancel)
-        box.setDefaultButton(QMessageBox.StandardButton.Save)
+        buttons = QtWidgets.QMessageBox.StandardButton
+        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+        box.setDefaultButton(buttons.Save)
         answer = box.exec()
-        if answer == QMessageBox.StandardButton.Save:
+        if answer == buttons.Save:
             return self.save()
-        return answer == QMessageBox.StandardButton.Discard
+        return answer == buttons.Discard
 
     def new(self) -> None:
         """Start an empty diagram."""
@@ -79,7 +78,8 @@ class Files:
         """Ask for a file and open it."""
         if not self.may_leave():
             return
-        name, _kind = QFileDialog.getOpenFileName(self._window, _("Open a diagram"), "", _(FILTER))
+        name, _kind = QtWidgets.QFileDialog.getOpenFileName(
+            self._window, _("Open a diagram"), "", _(FILTER))
         if name:
             self.open(Path(name), asked=True)
 
@@ -136,7 +136,7 @@ class Files:
 
     def save_as_dialog(self) -> bool:
         """Ask for a file and save there."""
-        name, _kind = QFileDialog.getSaveFileName(
+        name, _kind = QtWidgets.QFileDialog.getSaveFileName(
             self._window, _("Save the diagram"), suggested_name(self._workspace.diagram), _(FILTER))
         if not name:
             return False
@@ -196,7 +196,7 @@ class Files:
         page.exec()
         page.deleteLater()
         if page.wants == "file":
-            name, _kind = QFileDialog.getSaveFileName(
+            name, _kind = QtWidgets.QFileDialog.getSaveFileName(
                 self._window, _("Print to PDF"), suggested_name(self._workspace.diagram, ".pdf"),
                 _("PDF (*.pdf)"))
             if name:
@@ -234,7 +234,7 @@ class Files:
         from app.drawing.export import write_drawing
         from app.exchange.outgoing import write_tables
 
-        name, _kind = QFileDialog.getSaveFileName(
+        name, _kind = QtWidgets.QFileDialog.getSaveFileName(
             self._window, _("Export the drawing"), suggested_name(self._workspace.diagram, ".svg"),
             _("SVG (*.svg);;PNG (*.png);;Two tables (*.csv)"))
         if not name:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QWidget
+from PySide6 import QtWidgets  # QMessageBox by need: a start asks nothing
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 if TYPE_CHECKING:
     from app.window.main_window import MainWindow
@@ -16,7 +17,7 @@ def settle(window: MainWindow) -> bool:
     Return False when a question waits for its answer: it comes first.
     """
     modal = QApplication.activeModalWidget()
-    if isinstance(modal, QMessageBox):
+    if isinstance(modal, QtWidgets.QMessageBox):
         modal.raise_()
         modal.activateWindow()
         return False

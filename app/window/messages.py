@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QMessageBox
+from PySide6 import QtWidgets  # its types by need: a start says nothing
 
 from app.panels.badge_picture import badge_picture
 
@@ -15,9 +15,9 @@ SIGN_PX = 40
 WARNING, QUESTION = "fault", "cannot_tell"  # by the shapes that say so everywhere else
 
 
-def message(window: MainWindow, title: str, text: str, sign: str) -> QMessageBox:
+def message(window: MainWindow, title: str, text: str, sign: str) -> QtWidgets.QMessageBox:
     """Return a message before it is shown."""
-    box = QMessageBox(window)
+    box = QtWidgets.QMessageBox(window)
     box.setWindowTitle(title)
     box.setIconPixmap(badge_picture(sign, 0, window.palette_name, SIGN_PX))
     box.setText(text)
@@ -32,7 +32,7 @@ def warn(window: MainWindow, title: str, sentence: str) -> None:
 def ask(window: MainWindow, title: str, question: str) -> bool:
     """Ask a yes or no question; leaving it unanswered is no."""
     box = message(window, title, question, QUESTION)
-    yes, no = QMessageBox.StandardButton.Yes, QMessageBox.StandardButton.No
+    yes, no = QtWidgets.QMessageBox.StandardButton.Yes, QtWidgets.QMessageBox.StandardButton.No
     box.setStandardButtons(yes | no)
     box.setDefaultButton(yes)
     return box.exec() == yes
