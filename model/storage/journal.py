@@ -85,20 +85,21 @@ class Journal:
     def close(self) -> None:
         """Stop, and remove the journal: the work is saved or was given up on purpose."""
         self._stop()
+        self._file.close()
         self.path.unlink(missing_ok=True)
         self._guard.release()
 
     def leave(self) -> None:
         """Stop but keep the file, for a later start to recover from."""
         self._stop()
+        self._sync()
+        self._file.close()
         self._guard.release()
 
     def _stop(self) -> None:
         self._closing.set()
         self._wake.set()
         self._thread.join()
-        self._sync()
-        self._file.close()
 
     def _write(self, entry: dict[str, Any]) -> None:
         with self._write_lock:
