@@ -60,6 +60,15 @@ def text_box(text: Text) -> Box:
     return Box(text.x + left, text.y + above, text.x + left + width, text.y + below)
 
 
+def shortened(text: str, width_mm: float, size_mm: float, face: Face = "book") -> str:
+    """Return the text, its end given up for dots where it is wider than it may be."""
+    if text_width_mm(text, size_mm, face) <= width_mm:
+        return text
+    while text and text_width_mm(text + "…", size_mm, face) > width_mm:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
 def wrapped(text: str, width_mm: float, size_mm: float, face: Face = "book") -> list[str]:
     """Return the text broken at spaces into lines that fit the width where words allow."""
     lines: list[str] = []

@@ -12,7 +12,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from app.drawing.fonts import text_width_mm
+from app.drawing.fonts import shortened, text_width_mm
 from app.drawing.marks import (
     CAP_HEIGHT,
     Circle,
@@ -46,6 +46,7 @@ FRAME_LEFT_MM, HEADER_MM, FIRST_ROW_MM = -7.5, 12.0, 15.0
 LEAST_RIGHT_MM = 40.0
 BUS_MM = 1.8
 TEXT_AT_MM = 10.6
+LONGEST_LABEL_MM = 48.0  # some forty letters; the schedule has the whole
 NAME_MM, FIGURE_MM, NOTE_MM, SMALLEST_MM = 2.4, 2.3, 2.1, 2.0
 GAP_MM = 1.2
 AC_STROKES_MM = 3.6
@@ -93,7 +94,8 @@ def _row(way: Mapping[str, Any]) -> _Row:
     unknown = "" if device == "none" or spare else "?"
     return _Row(
         way["id"], device, unknown if rated is None else f"{rated:g} A", way.get("note", ""),
-        way.get("label", "spare" if spare else ""), way.get("role"), spare,
+        shortened(way.get("label", "spare" if spare else ""), LONGEST_LABEL_MM, NAME_MM),
+        way.get("role"), spare,
     )
 
 

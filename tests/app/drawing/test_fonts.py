@@ -1,6 +1,13 @@
 import pytest
 
-from app.drawing.fonts import FACE_FILES, font_path, text_box, text_width_mm, wrapped
+from app.drawing.fonts import (
+    FACE_FILES,
+    font_path,
+    shortened,
+    text_box,
+    text_width_mm,
+    wrapped,
+)
 from app.drawing.marks import Text
 
 
@@ -47,3 +54,11 @@ def test_lettering_breaks_at_spaces_and_loses_no_word():
     assert " ".join(lines) == text and len(lines) > 1
     assert all(text_width_mm(line, 2.4) <= 20 for line in lines)
     assert wrapped("", 20, 2.4) == []
+
+
+def test_a_text_that_is_too_wide_ends_in_dots_and_another_stays():
+    assert shortened("Bilge pump", 48.0, 2.4) == "Bilge pump"
+    cut = shortened("Emergency bilge pump of the forward watertight compartment", 48.0, 2.4)
+    assert cut.startswith("Emergency bilge pump") and cut.endswith("…")
+    assert 44.0 < text_width_mm(cut, 2.4) <= 48.0
+    assert shortened("Bilge", 0.5, 2.4) == "…"
