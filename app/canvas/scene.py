@@ -22,6 +22,7 @@ from app.drawing.theme import Palette, colour
 FRAME_LAYER, SELECTION_LAYER, ROW_LAYER, PREVIEW_LAYER, HOVER_LAYER = -1.0, 1.5, 19.0, 20.0, 21.0
 PORT_REACH_MM = 2.0
 LINE_REACH_MM = 1.6
+SHORT_MM, SHORT_REACH_MM = 4 * PORT_REACH_MM, 1.0
 GRID_FROM_SCALE = 3.0
 GRID_DOT_MM = 5.0
 EMPTY = SheetDrawing({}, {}, {}, {})
@@ -170,6 +171,21 @@ class SheetScene(QGraphicsScene):
                 if distance <= reach_mm:
                     near.append((distance, item, number))
         return min(near)[1:] if near else None
+
+    def short_conductor_at(self, at: Point) -> tuple[str, int] | None:
+        """Return the conductor under the point that lies within reach of its terminals all along.
+
+        Its middle half is its own: else nobody could point at it.
+        """
+        found = self.conductor_at(at, SHORT_REACH_MM)
+        if found is None:
+            return None
+        path = self.drawing.paths[found[0]]
+        (ax, ay), (bx, by) = path[0], path[-1]
+        is_short = len(path) == 2 and abs(ax - bx) + abs(ay - by) <= SHORT_MM
+        share = ((at[0] - ax) * (bx - ax) + (at[1] - ay) * (by - ay)) / max(
+            (bx - ax) ** 2 + (by - ay) ** 2, 1e-9)
+        return found if is_short and 0.25 <= share <= 0.75 else None
 
     def place_edge_at(self, at: Point) -> str | None:
         """Return the place whose edge or name is under the point."""

@@ -25,7 +25,7 @@ from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
 from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
 from app.drafting.branching import OnWire
-from app.drawing.marks import Circle
+from app.drawing.marks import Circle, Point
 from app.drawing.routing import legs
 from app.drawing.symbols import KIND_MIME
 from app.words import _
@@ -185,8 +185,10 @@ class SheetView(QGraphicsView):
         handle = scene.handle_at(pointer.at)
         if handle is not None:
             return SizePlace(self.desk, pointer, *handle)
-        reach = min(2.0, 9.0 / self.transform().m11())
-        port = scene.port_at(pointer.at, reach)
+        short = scene.short_conductor_at(pointer.at)
+        if short is not None:
+            return BendLeg(self.desk, pointer, *short)
+        port = self._port_at(pointer.at)
         if port is not None:
             return Connect(self.desk, pointer, port)
         if part is not None:
@@ -270,11 +272,18 @@ class SheetView(QGraphicsView):
         self.gesture = None
         gesture.end(pointer)
 
+    def _port_at(self, at: Point) -> tuple[str, str] | None:
+        """Return the terminal that a press would begin a conductor at; less far off from near."""
+        scene = self.desk.scene
+        if scene.short_conductor_at(at) is not None:
+            return None
+        return scene.port_at(at, min(2.0, 9.0 / self.transform().m11()))
+
     def _hover(self, pointer: Pointer) -> None:
         """Ring the terminal under the pointer."""
         if self.is_operating:
             return
-        port = self.desk.scene.port_at(pointer.at, min(2.0, 9.0 / self.transform().m11()))
+        port = self._port_at(pointer.at)
         if port is None:
             self.desk.scene.hover(())
             return

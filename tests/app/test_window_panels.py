@@ -240,3 +240,20 @@ def test_the_pack_is_printed_from_the_window(hand: Hand, tmp_path):
     path = tmp_path / "pack.pdf"
     assert hand.window.files.print_to(path)
     assert path.read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("apart_mm", [2.5, 5.0, 7.5])
+def test_a_conductor_shorter_than_the_reach_of_its_terminals_can_be_chosen(hand: Hand, apart_mm):
+    hand.take_by_tile("fuse")
+    hand.click(100, 60)
+    hand.take_by_tile("fuse")
+    hand.click(100, 100)
+    (_x, low), (_x, high) = hand.port("F1", "b"), hand.port("F2", "a")
+    middle = hand.middle("F2")
+    hand.drag(middle, (middle[0], middle[1] - (high - low) + apart_mm))
+    hand.connect(("F1", "b"), ("F2", "a"))
+    hand.click(*hand.on_wire("W1"))
+    assert hand.window.scene.selection == {"W1"}
+    hand.key(Qt.Key.Key_Delete)
+    assert set(hand.window.workspace.diagram.components) == {"F1", "F2"}
+    assert not hand.window.workspace.diagram.conductors
