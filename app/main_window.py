@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QFont, QIcon
 from PySide6.QtWidgets import QApplication
 
@@ -14,6 +15,8 @@ from app.state_folder import state_folder
 from app.window.bar import rose_picture
 from app.window.language import begin_language, window_settings
 from app.window.main_window import MainWindow
+
+ICON_AFTER_MS = 200
 
 
 def make_application() -> QApplication:
@@ -40,7 +43,9 @@ def furnish(window: MainWindow, path: Path | None, folder: Path) -> None:
         window.furnish(Workspace(folder, new_diagram()), path)
         if path is None:
             window.pages.show_start()
-    window.setWindowIcon(QIcon(rose_picture(64, role="ink")))
+    # The sheet comes before the picture that other windows' lists show of this one.
+    QTimer.singleShot(ICON_AFTER_MS, window, lambda: window.setWindowIcon(
+        QIcon(rose_picture(64, role="ink"))))
 
 
 def open_window(path: Path | None, folder: Path) -> MainWindow:

@@ -227,12 +227,16 @@ def _wire_label(
 ) -> Label | None:
     """Return the fullest label that finds free ground, or None: the schedule has it all."""
     name, size, length = wire_texts(conductor, unit)
-    fullest = [(name, f"{size} {length}".strip()), (name, size), (name, "")]
-    for bold, figures in fullest:
-        for spot in _wire_spots(bold, figures, path):
-            if _is_free(spot, ground, inside):
-                return Label(conductor.id, spot.texts())
-    return None
+
+    def laid_free(figures: str) -> Label | None:
+        spots = _wire_spots(name, figures, path)
+        free = next((spot for spot in spots if _is_free(spot, ground, inside)), None)
+        return None if free is None else Label(conductor.id, free.texts())
+
+    shortest = laid_free("")  # most conductors without a label have no room for this one either
+    if shortest is None:
+        return None
+    return laid_free(f"{size} {length}".strip()) or laid_free(size) or shortest
 
 
 def _wire_spots(name: str, figures: str, path: Sequence[Point]) -> Iterable[Spot]:
