@@ -8,7 +8,7 @@ from __future__ import annotations
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from model.diagram import Diagram
-from model.edits import apply
+from model.edits import apply, changed, setting
 from model.storage import load
 from model.survey import Survey
 from rules.book import book
@@ -26,13 +26,20 @@ def edited(diagram: Diagram, number: int) -> Diagram:
     return apply(diagram, wire_field_edit(diagram, wire, "length_m", 1.5 + 0.1 * number))
 
 
+def with_one_more(diagram: Diagram) -> Diagram:
+    """The demo after a second conductor was drawn beside the first."""
+    first = next(iter(diagram.conductors.values()))
+    beside = changed(first, id="W999", designation="", path=None)
+    return apply(diagram, setting(diagram, "Connect", beside))
+
+
 def recheck(runs: int = RUNS) -> list[Figure]:
     """Check once for the imports, then after each edit: the whole book, and its core alone."""
     diagram = load(DEMO)
     survey = Survey(diagram)
     check(survey)
     core = [rule for rule in book() if rule.record.number in CORE]
-    whole, core_only, of_part = [], [], []
+    whole, core_only, of_part, of_wiring = [], [], [], []
     for number in range(runs):
         diagram = edited(diagram, number)
         survey, fresh = Survey(diagram, survey), Survey(diagram)
@@ -41,10 +48,13 @@ def recheck(runs: int = RUNS) -> list[Figure]:
         diagram = apply(diagram, field_edit(diagram, "F10", "rated_a", 20 + number))
         survey = Survey(diagram, survey)
         of_part.append(timed_ms(lambda value=survey: check(value)))
+        rewired = Survey(with_one_more(diagram), survey)
+        of_wiring.append(timed_ms(lambda value=rewired: check(value)))
     parts, wires = len(diagram.components), len(diagram.conductors)
     boat = f"{parts} parts and {wires} conductors"
     return [Figure(f"Full check after another length, {boat}", tuple(whole), goal=50.0),
             Figure(f"Full check after another rating of a part, {boat}", tuple(of_part),
                    goal=50.0),
+            Figure(f"Full check after another conductor, {boat}", tuple(of_wiring), goal=50.0),
             Figure(f"The {len(core)} rules of the core alone after an edit",
                    tuple(core_only), goal=30.0)]
