@@ -105,10 +105,7 @@ class TerminalGraph:
 
     def once(self, name: Hashable, make: Callable[[], T]) -> T:
         """Return what an analysis works out for this network, and keeps for the next question."""
-        if name not in self._kept:
-            self._kept[name] = make()
-        kept: T = self._kept[name]
-        return kept
+        return _keeping(self._kept, name, make)
 
     def of_wiring(self, name: Hashable, make: Callable[[], T]) -> T:
         """Return what follows from how things are wired, whatever the figures: `after` keeps it.
@@ -117,19 +114,13 @@ class TerminalGraph:
         what `_FREE_OF_WIRING` and `_figures` name. It may hold no edge: with an edge comes its
         device, figures included.
         """
-        if name not in self._of_wiring:
-            self._of_wiring[name] = make()
-        kept: T = self._of_wiring[name]
-        return kept
+        return _keeping(self._of_wiring, name, make)
 
     def of_devices(self, name: Hashable, make: Callable[[], T]) -> T:
         """Return what follows from the wiring and the figures of parts: as `of_wiring`, but it may
         hold edges and read all of a part, so that an edit of any part ends it.
         """
-        if name not in self._of_devices:
-            self._of_devices[name] = make()
-        kept: T = self._of_devices[name]
-        return kept
+        return _keeping(self._of_devices, name, make)
 
     def after(self, diagram: Diagram) -> TerminalGraph:
         """Return the network of the diagram after an edit, with what still holds of the wiring."""
@@ -268,6 +259,14 @@ class TerminalGraph:
         for edge in self.edges:
             graph.add_edge(self.names[edge.a], self.names[edge.b], key=edge.index, edge=edge)
         return graph
+
+
+def _keeping(store: dict[Hashable, Any], name: Hashable, make: Callable[[], T]) -> T:
+    """Return what is kept under a name, made and kept on the first question."""
+    if name not in store:
+        store[name] = make()
+    kept: T = store[name]
+    return kept
 
 
 def _is_wired_alike(one: Diagram, other: Diagram) -> bool:

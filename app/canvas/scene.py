@@ -177,15 +177,15 @@ class SheetScene(QGraphicsScene):
 
         Its middle half is its own: else nobody could point at it.
         """
-        found = self.conductor_at(at, SHORT_REACH_MM)
-        if found is None:
-            return None
-        path = self.drawing.paths[found[0]]
-        (ax, ay), (bx, by) = path[0], path[-1]
-        is_short = len(path) == 2 and abs(ax - bx) + abs(ay - by) <= SHORT_MM
-        share = ((at[0] - ax) * (bx - ax) + (at[1] - ay) * (by - ay)) / max(
-            (bx - ax) ** 2 + (by - ay) ** 2, 1e-9)
-        return found if is_short and 0.25 <= share <= 0.75 else None
+        for item, path in self.drawing.paths.items():
+            if len(path) != 2:
+                continue
+            (ax, ay), (bx, by) = path
+            middle = ((3 * ax + bx) / 4, (3 * ay + by) / 4), ((ax + 3 * bx) / 4, (ay + 3 * by) / 4)
+            if abs(ax - bx) + abs(ay - by) <= SHORT_MM and (
+                    _distance_to_leg(at, *middle) <= SHORT_REACH_MM):
+                return item, 0
+        return None
 
     def place_edge_at(self, at: Point) -> str | None:
         """Return the place whose edge or name is under the point."""

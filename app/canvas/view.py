@@ -25,7 +25,7 @@ from app.canvas.gestures.moving import BendLeg, MoveLabel, MoveParts
 from app.canvas.gestures.operating import WorkSwitch
 from app.canvas.gestures.zoning import DrawPlace, MovePlace, SizePlace
 from app.drafting.branching import OnWire
-from app.drawing.marks import Circle, Point
+from app.drawing.marks import Circle
 from app.drawing.routing import legs
 from app.drawing.symbols import KIND_MIME
 from app.words import _
@@ -188,7 +188,7 @@ class SheetView(QGraphicsView):
         short = scene.short_conductor_at(pointer.at)
         if short is not None:
             return BendLeg(self.desk, pointer, *short)
-        port = self._port_at(pointer.at)
+        port = scene.port_at(pointer.at, self._port_reach_mm())
         if port is not None:
             return Connect(self.desk, pointer, port)
         if part is not None:
@@ -272,19 +272,17 @@ class SheetView(QGraphicsView):
         self.gesture = None
         gesture.end(pointer)
 
-    def _port_at(self, at: Point) -> tuple[str, str] | None:
-        """Return the terminal that a press would begin a conductor at; less far off from near."""
-        scene = self.desk.scene
-        if scene.short_conductor_at(at) is not None:
-            return None
-        return scene.port_at(at, min(2.0, 9.0 / self.transform().m11()))
+    def _port_reach_mm(self) -> float:
+        """Return how near a terminal a press begins a conductor: the nearer one looks, the less."""
+        return min(2.0, 9.0 / self.transform().m11())
 
     def _hover(self, pointer: Pointer) -> None:
         """Ring the terminal under the pointer."""
         if self.is_operating:
             return
-        port = self._port_at(pointer.at)
-        if port is None:
+        scene = self.desk.scene
+        port = scene.port_at(pointer.at, self._port_reach_mm())
+        if port is None or scene.short_conductor_at(pointer.at) is not None:
             self.desk.scene.hover(())
             return
         at = self.desk.scene.drawing.parts[port[0]].port(port[1]).at

@@ -14,27 +14,32 @@ STRETCHED = 0  # the width of the column that takes the room the others leave
 MOST_TAKEN = 0.55  # by those others
 
 
+def to_be_read(table: QTableWidget, titles: Sequence[str], stretched: int | None) -> None:
+    """Make a table one of rows to read, under these titles; one column may take the room left."""
+    table.setColumnCount(len(titles))
+    table.setHorizontalHeaderLabels(list(titles))
+    table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
+    table.verticalHeader().hide()
+    table.setShowGrid(False)
+    table.setWordWrap(False)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    head = table.horizontalHeader()
+    head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    head.setHighlightSections(False)
+    if stretched is not None:
+        head.setSectionResizeMode(stretched, QHeaderView.ResizeMode.Stretch)
+
+
 class Listing(QTableWidget):
     """Rows to read. `empty` is what stands in the place of rows when there are none."""
 
     def __init__(
         self, titles: Sequence[str], widths_px: Sequence[int], row_px: int, empty: str
     ) -> None:
-        super().__init__(0, len(titles))
+        super().__init__()
         self._widths_px, self._row_px, self._empty = tuple(widths_px), row_px, empty
-        self.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
-        self.setHorizontalHeaderLabels(list(titles))
-        self.verticalHeader().hide()
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        head = self.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setStretchLastSection(False)
-        head.setHighlightSections(False)
-        if STRETCHED in self._widths_px:
-            head.setSectionResizeMode(
-                self._widths_px.index(STRETCHED), QHeaderView.ResizeMode.Stretch)
+        stretched = self._widths_px.index(STRETCHED) if STRETCHED in self._widths_px else None
+        to_be_read(self, titles, stretched)
         self.fit_lettering()
 
     def fit_lettering(self) -> None:

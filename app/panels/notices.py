@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QLineEdit,
     QStackedWidget,
@@ -26,6 +25,7 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import Palette, colour
 from app.panels.badge_picture import badge_picture, whole_icon
 from app.panels.lettering import scaled
+from app.panels.listing import to_be_read
 from app.panels.notice_page import NoticePage
 from app.panels.notice_rows import (
     Key,
@@ -98,21 +98,12 @@ class Notices(QWidget):
         self._lay_out()
 
     def _make_table(self) -> QTableWidget:
-        table = QTableWidget(0, 4)
+        table = QTableWidget()
+        to_be_read(table, ("", _("Where"), _("Notice"), _("Topic")), stretched=2)
         table.setAccessibleName(_("Notices: findings of the rule book"))
-        table.setTabKeyNavigation(False)  # Tab goes on, the arrows go through it
-        table.setHorizontalHeaderLabels(["", _("Where"), _("Notice"), _("Topic")])
-        table.verticalHeader().hide()
-        table.setShowGrid(False)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setWordWrap(False)
-        head = table.horizontalHeader()
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        head.setHighlightSections(False)
-        head.setMinimumSectionSize(WIDTHS_PX[0])
+        table.horizontalHeader().setMinimumSectionSize(WIDTHS_PX[0])
         table.setIconSize(QSize(22, 22))
         table.itemSelectionChanged.connect(self._chosen)
         return table

@@ -46,7 +46,6 @@ class OperatingPoint:
     element_a: Mapping[int, float] = field(default_factory=dict)
     fault_v: float = 0.0
     solution: Solution | None = field(default=None, compare=False, repr=False)
-    collapsed: bool = False
 
 
 def operating_point(
@@ -63,7 +62,7 @@ def operating_point(
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
-    known = near.solution if near is not None and near.settled and not near.collapsed else None
+    known = None if near is None else _as_start(near.solution)
     while True:
         state.automatic = dict(automatic.on)
         built = build(graph, state, start_v)
@@ -71,7 +70,7 @@ def operating_point(
             solution = known
         else:
             solution = solve_near(built.network, _start_v(graph, built, near, known))
-        known = solution if solution.settled and not solution.collapsed else None
+        known = _as_start(solution)
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:
@@ -83,6 +82,12 @@ def operating_point(
     if not solution.settled:
         built.problem("unsettled", "did not settle: the loads ask for more than can be given")
     return _answer(graph, built, solution)
+
+
+def _as_start(solution: Solution | None) -> Solution | None:
+    """Return a solution to begin a search with, unless it did not settle or its volts collapsed."""
+    usable = solution is not None and solution.settled and not solution.collapsed
+    return solution if usable else None
 
 
 def _start_v(
@@ -114,7 +119,6 @@ def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> Operating
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
         tuple(built.problems), solution.settled, _balance_w(elements, volts),
         solution.residual_a, element_a, _fault_v(built, volts), solution,
-        solution.collapsed,
     )
 
 
