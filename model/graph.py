@@ -15,7 +15,7 @@ from msgspec import Struct, field
 
 from model.diagram import Component, Conductor, Diagram
 from model.kinds import Kind, catalogue, kind_of
-from model.kinds.record import Link
+from model.kinds.record import Handle, Link
 
 if TYPE_CHECKING:
     import networkx
@@ -56,7 +56,11 @@ class Edge(Struct, frozen=True, eq=False):
 
 
 class TerminalGraph:
-    """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there."""
+    """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there.
+
+    `handles` are the handles of all switches by their full ids, `normal` the usual position of
+    each.
+    """
 
     def __init__(self, diagram: Diagram) -> None:
         self.diagram = diagram
@@ -66,6 +70,7 @@ class TerminalGraph:
         self.edges: list[Edge] = []
         self.edges_at: list[list[int]] = []
         self.kinds: dict[str, Kind] = {}
+        self.handles: dict[str, Handle] = {}
         self.normal: dict[str, str] = {}
         self._kept: dict[Hashable, Any] = {}
         self._of_wiring: dict[Hashable, Any] = {}
@@ -200,7 +205,8 @@ class TerminalGraph:
             for terminal in port.poles.values():
                 self.node(component.id, terminal)
         for handle in kind.handles(component.parameters):
-            self.normal[full_id(component.id, handle.id)] = handle.normal
+            name = full_id(component.id, handle.id)
+            self.handles[name], self.normal[name] = handle, handle.normal
         for link in kind.links(component.parameters):
             self._add_link(component, link)
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from model.analysis.charging import charged_in, outlets
 from model.analysis.fed_by import fed_loads
 from model.analysis.management import driven, is_stopped, opened
-from model.analysis.negatives import converter_minuses, reach_over_converters
-from model.analysis.reach import stiff_passes
+from model.analysis.negatives import converter_minuses, over_converters
+from model.analysis.reach import stiff_reach
 from model.diagram import Component
 from model.graph import TerminalGraph
 from model.survey import Survey
@@ -78,5 +78,5 @@ def _returned(
 def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
     """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
     outward = {own: out for out, own in converter_minuses(graph).items()}
-    return reach_over_converters(graph, [graph.number[f"{battery.id}.-"]],
-                                 stiff_passes(graph, positions), outward)
+    return over_converters([graph.number[f"{battery.id}.-"]],
+                           lambda at: stiff_reach(graph, at, positions), outward)

@@ -7,7 +7,8 @@ short times was followed, which only the owner can tell.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from model.analysis.ampacity_range import AmpacityRange, ampacity_range
 from model.analysis.leads import posts_of
@@ -24,8 +25,7 @@ from rules.wording import named
 SHORT_TIME = frozenset({"windlass", "winch", "thruster"})
 
 
-@dataclass(frozen=True, slots=True)
-class Loading:
+class Loading(Struct, frozen=True):
     """The largest current of a conductor that counts [A], and in which case; `asks` are fields
     that would have to be known for it to count.
     """
@@ -52,10 +52,11 @@ def only_charges(survey: Survey, item: str) -> bool:
 def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
     """Return the currents of a conductor over the duty cases, largest first."""
     counting = survey.graph.once("cases that count", lambda: tuple(_counting(survey)))
+    points = survey.duty.points
     # Rounded, so that the noise of the solver decides nothing.
-    found = [Loading(round(abs(survey.duty.points[case].conductors.get(item, 0.0)), 3), case, asks)
-             for case, asks in counting]
-    return tuple(sorted(found, key=lambda loading: -loading.current_a))
+    found = [(-round(abs(points[case].conductors.get(item, 0.0)), 3), place)
+             for place, (case, _) in enumerate(counting)]
+    return tuple(Loading(-current, *counting[place]) for current, place in sorted(found))
 
 
 def _counting(survey: Survey) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from model.analysis.polarity import Potential
 from model.analysis.reach import reach
-from model.graph import Edge, TerminalGraph, full_id
+from model.graph import Edge, TerminalGraph
 from model.kinds.record import Handle
 
 
@@ -64,9 +64,7 @@ def is_isolating(graph: TerminalGraph, edge: Edge) -> bool:
 
 def handle_of(graph: TerminalGraph, edge: Edge) -> Handle:
     """Return the handle that works an edge which has one."""
-    parameters = graph.diagram.components[edge.owner].parameters
-    return next(h for h in graph.kinds[edge.owner].handles(parameters)
-                if full_id(edge.owner, h.id) == edge.handle)
+    return graph.handles[str(edge.handle)]
 
 
 def is_main_switch(graph: TerminalGraph, component: str) -> bool:

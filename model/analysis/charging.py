@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from model.analysis.reach import (
     Passes,
     came_from,
+    closed_towards,
     follow,
-    onward,
+    onward_in,
     standing,
     stiff_passes,
     way_back,
@@ -78,9 +79,18 @@ def charged_in(
     graph: TerminalGraph, node: int, positions: Mapping[str, str], over_relays: bool = True
 ) -> frozenset[str]:
     """Return the same for one state of the switches."""
-    name = ("charges", standing(positions), over_relays)
-    found = follow(onward(graph, name, _charges(graph, positions, over_relays)), [node])
-    return frozenset(posts(graph)[n] for n in found & posts(graph).keys())
+    return frozenset(battery for battery, chargers in _chargers(graph, positions, over_relays)
+                     if node in chargers)
+
+
+def _chargers(
+    graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool
+) -> tuple[tuple[str, set[int]], ...]:
+    """Return each battery with the terminals that charge it; there are fewer posts than outlets."""
+    back = onward_in(graph, positions, ("charges", over_relays), lambda edge, at: (
+        closed_towards(edge, at) and (over_relays or not by_volts(graph, edge))))
+    return graph.of_wiring(("chargers", standing(positions), over_relays), lambda: tuple(
+        (battery, follow(back, [post])) for post, battery in posts(graph).items()))
 
 
 def _charges(graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool) -> Passes:

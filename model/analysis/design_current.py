@@ -11,6 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+
 from model.analysis.operating_point.answer import OperatingPoint
 from model.analysis.operating_point.loads import INTERMITTENT
 from model.analysis.operating_point.state import Problem, State
@@ -23,8 +25,7 @@ CONTINUOUS = "continuous loads, nothing charging"
 CHARGING = "all sources into flat banks"
 
 
-@dataclass(frozen=True, slots=True)
-class DesignCurrent:
+class DesignCurrent(Struct, frozen=True):
     """A conductor's or device's largest current [A] and drop one way [V], and in which case."""
 
     current_a: float

@@ -1,6 +1,6 @@
 """Which batteries feed a terminal as things stand.
 
-Backwards from the terminal: through conductors, closed contacts and devices, against diodes and
+Back from the terminal: through conductors, closed contacts and devices, against diodes and
 converters that supply loads. A relay that volts work is taken as open: nothing charges.
 """
 
@@ -14,7 +14,7 @@ from model.analysis.reach import (
     Passes,
     came_from,
     follow,
-    onward,
+    onward_in,
     reach,
     standing,
     way_back,
@@ -26,8 +26,20 @@ def fed_by(
     graph: TerminalGraph, nodes: Iterable[int], positions: Mapping[str, str] | None = None
 ) -> frozenset[str]:
     """Return the batteries that feed any of these terminals."""
-    reached = follow(_ways_back(graph, positions or {}), nodes)
-    return frozenset(graph.component_of[node] for node in reached & battery_posts(graph))
+    asked = set(nodes)
+    return frozenset(battery for battery, fed in _fed(graph, positions or {})
+                     if not asked.isdisjoint(fed))
+
+
+def _fed(
+    graph: TerminalGraph, positions: Mapping[str, str]
+) -> tuple[tuple[str, set[int]], ...]:
+    """Return each battery post by its battery, with the terminals it feeds: there are few posts,
+    and many terminals of which one asks.
+    """
+    ways = _forward(graph, positions)
+    return graph.of_wiring(("fed by", standing(positions)), lambda: tuple(
+        (graph.component_of[post], follow(ways, [post])) for post in battery_posts(graph)))
 
 
 def way_from_battery(
@@ -39,9 +51,9 @@ def way_from_battery(
     return () if post is None else way_back(came, post)
 
 
-def _ways_back(graph: TerminalGraph, positions: Mapping[str, str]) -> Onward:
-    name = ("back to batteries", standing(positions))
-    return onward(graph, name, _backwards(graph, positions))
+def _forward(graph: TerminalGraph, positions: Mapping[str, str]) -> Onward:
+    return onward_in(graph, positions, "fed", lambda edge, node: (
+        not (edge.one_way and edge.a != node) and _would_feed(graph, edge)))
 
 
 def _backwards(graph: TerminalGraph, positions: Mapping[str, str]) -> Passes:
@@ -83,10 +95,8 @@ def fed_loads(
     graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
 ) -> frozenset[str]:
     """Return the loads that batteries feed in a state; the same ways, forward."""
-    ways = onward(graph, ("fed", standing(positions)), lambda edge, node: (
-        not (edge.one_way and edge.a != node) and _feeds(graph, edge, positions)))
     posts = [graph.number[f"{battery}.+"] for battery in batteries]
-    return frozenset(loads_at(graph, follow(ways, posts)))
+    return frozenset(loads_at(graph, follow(_forward(graph, positions), posts)))
 
 
 def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:
@@ -97,12 +107,17 @@ def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:
 
 
 def _feeds(graph: TerminalGraph, edge: Edge, positions: Mapping[str, str]) -> bool:
+    return graph.is_closed(edge, positions) and _would_feed(graph, edge)
+
+
+def _would_feed(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether an edge feeds on when it is closed."""
     if edge.role in ("load", "source"):
         return False
     kind = "" if edge.role == "conductor" else graph.diagram.components[edge.owner].kind
     if edge.role == "converter" and kind != "dc_dc_converter":
         return False
-    return kind != "voltage_sensing_relay" and graph.is_closed(edge, positions)
+    return kind != "voltage_sensing_relay"
 
 
 def starters_fed(

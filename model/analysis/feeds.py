@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from model.analysis.banks import Bank
-from model.analysis.reach import follow, onward, reach, source_nodes, standing, stiff_passes
+from model.analysis.reach import follow, reach, source_nodes, stiff_ways
 from model.analysis.unswitched import mains_open
 from model.analysis.usual_states import usual_states
 from model.graph import Edge, TerminalGraph
@@ -95,9 +95,8 @@ def _feeding(
     graph: TerminalGraph, zone: set[int], positions: Mapping[str, str], batteries: list[str]
 ) -> list[Edge]:
     """Return the devices at a zone's edge that are live on their outer side."""
-    ways = onward(graph, ("stiff", standing(positions)), stiff_passes(graph, positions))
-    outside = follow(
-        ways, (n for battery in batteries for n in source_nodes(graph, battery)), zone)
+    sources = (node for battery in batteries for node in source_nodes(graph, battery))
+    outside = follow(stiff_ways(graph, positions), sources, zone)
     found = {}
     for node in zone:
         for number in graph.edges_at[node]:

@@ -9,8 +9,8 @@ from typing import Literal
 from model.analysis.bank_strings import feet
 from model.analysis.charging import posts
 from model.analysis.circuit_switches import feeding_in_use
-from model.analysis.negatives import converter_minuses, is_drawn, reach_over_converters
-from model.analysis.reach import always_closed, reach
+from model.analysis.negatives import converter_minuses, is_drawn, over_converters
+from model.analysis.reach import always_closed, follow, onward, reach
 from model.diagram import Component, Conductor
 from model.graph import Edge, TerminalGraph
 
@@ -81,7 +81,8 @@ def way_home(graph: TerminalGraph, part: str) -> WayHome:
 
     Where no way to a battery is drawn, the conductors at the minus itself decide.
     """
-    minus, hull, bonding = graph.number[f"{part}.-"], _hull(graph), _bonding(graph)
+    minus = graph.number[f"{part}.-"]
+    hull, bonding = graph.of_wiring("hull and bonding", lambda: (_hull(graph), _bonding(graph)))
     goals = _homes(graph, part)
     plain = _negatives(graph, minus, hull | bonding)
     if plain & goals:
@@ -129,8 +130,9 @@ def _bonding(graph: TerminalGraph) -> frozenset[str]:
 
 
 def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> set[int]:
-    return reach_over_converters(graph, [minus], lambda edge, _: (
-        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))), converter_minuses(graph))
+    ways = onward(graph, ("negatives", left_out), lambda edge, _: (
+        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
+    return over_converters([minus], lambda at: follow(ways, at), converter_minuses(graph))
 
 
 def _entries(

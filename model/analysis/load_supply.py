@@ -12,8 +12,9 @@ from model.analysis.charging import posts
 from model.analysis.circuit_switches import in_use
 from model.analysis.coils import dead_contacts
 from model.analysis.fed_by import battery_posts
-from model.analysis.negatives import converter_minuses, is_drawn, reach_over_converters
+from model.analysis.negatives import converter_minuses, is_drawn, over_converters
 from model.analysis.reach import (
+    Onward,
     came_from,
     follow,
     onward,
@@ -47,17 +48,18 @@ def _devices_of_loads(
     graph: TerminalGraph, positions: Mapping[str, str], usual: bool
 ) -> dict[str, frozenset[str]]:
     closed = _closed(graph, positions) if usual else _any
+    state = standing(positions), usual
+    back = onward(graph, ("back", state), lambda edge, at: closed(edge) and _back(edge, at))
+    before_devices = onward(graph, ("before devices", state), lambda edge, at: (
+        edge.role != "overcurrent" and closed(edge) and _back(edge, at)))
     known: dict[frozenset[int], frozenset[str]] = {}
     found = {}
-    before_devices = onward(
-        graph, ("before devices", standing(positions), usual), lambda edge, at: (
-            edge.role != "overcurrent" and closed(edge) and _back(edge, at)))
     for part in graph.diagram.components.values():
         if graph.kinds[part.id].role != "load" or f"{part.id}.+" not in graph.number:
             continue
         near = frozenset(follow(before_devices, [graph.number[f"{part.id}.+"]]))
         if near not in known:
-            known[near] = _devices_round(graph, near, closed)
+            known[near] = _devices_round(graph, near, back)
         found[part.id] = known[near]
     return found
 
@@ -69,21 +71,14 @@ def behind_main_switch(graph: TerminalGraph, load: str) -> bool:
     return any(is_main_switch(graph, graph.component_of[node]) for node in near)
 
 
-def _devices_round(
-    graph: TerminalGraph, near: frozenset[int], closed: Callable[[Edge], bool]
-) -> frozenset[str]:
+def _devices_round(graph: TerminalGraph, near: frozenset[int], back: Onward) -> frozenset[str]:
     """Return the devices at the edge of some terminals behind which something feeds."""
     feeding = _feeding(graph)
     if near & feeding:
         return frozenset()
-
-    def outside(edge: Edge, at: int) -> bool:
-        return edge.other(at) not in near and closed(edge) and _back(edge, at)
-
-    met = {(edge.item, edge.other(node)) for node in near
-           for edge in (graph.edges[i] for i in graph.edges_at[node])
-           if edge.role == "overcurrent" and closed(edge) and edge.other(node) not in near}
-    return frozenset(item for item, beyond in met if reach(graph, [beyond], outside) & feeding)
+    met = {(edge.item, beyond) for node in near for beyond, edge in graph.neighbours[node]
+           if edge.role == "overcurrent" and beyond in back[node] and beyond not in near}
+    return frozenset(item for item, beyond in met if follow(back, [beyond], near) & feeding)
 
 
 def _feeding(graph: TerminalGraph) -> frozenset[int]:
@@ -128,16 +123,23 @@ def needed_by(graph: TerminalGraph, load: str) -> frozenset[str]:
 
 def batteries_at_will(graph: TerminalGraph, load: str) -> frozenset[str]:
     """Return the batteries that some position of the hand-worked switches puts on a load."""
+    node = graph.number[f"{load}.+"]
+    return frozenset(battery for battery, put_on in _put_on(graph) if node in put_on)
+
+
+def _put_on(graph: TerminalGraph) -> tuple[tuple[str, set[int]], ...]:
+    """Return each battery post by its battery, with the terminals that switches can put it on."""
     def passes(edge: Edge, at: int) -> bool:
         by_volts = edge.role == "contact" and (
             graph.diagram.components[edge.owner].kind == "voltage_sensing_relay")
         charger = edge.role == "converter" and (
             graph.diagram.components[edge.owner].kind != "dc_dc_converter")
         return not (edge.role in NO_WAY or by_volts or charger
-                    or (edge.one_way and edge.b != at))
+                    or (edge.one_way and edge.a != at))
 
-    nodes = follow(onward(graph, "at will", passes), [graph.number[f"{load}.+"]])
-    return frozenset(graph.component_of[node] for node in nodes & battery_posts(graph))
+    return graph.of_wiring("at will", lambda: tuple(
+        (graph.component_of[post], reach(graph, [post], passes))
+        for post in battery_posts(graph)))
 
 
 def live_when_off(graph: TerminalGraph) -> frozenset[int]:
@@ -166,9 +168,10 @@ def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
     if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in homes):
         return bool(feeding)
     closed = _closed(graph, off)
-    return not homes.isdisjoint(reach_over_converters(
-        graph, [minus], lambda edge, _: edge.role not in NO_WAY and closed(edge),
-        converter_minuses(graph)))
+    joined = over_converters([minus], lambda at: reach(
+        graph, at, lambda edge, _: edge.role not in NO_WAY and closed(edge)),
+        converter_minuses(graph))
+    return not homes.isdisjoint(joined)
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:

@@ -6,15 +6,14 @@ that stands for parallel cables has a lug for each.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from model.diagram import Conductor, End
 from model.graph import TerminalGraph
 from model.units import area_mm2
 
 
-@dataclass(frozen=True, slots=True)
-class Lug:
+class Lug(Struct, frozen=True):
     """One conductor's end on a bolt, and at which of its two ends ("start" or "finish")."""
 
     conductor: Conductor
@@ -32,8 +31,7 @@ class Lug:
         return 0.0 if size is None else area_mm2(size.standard, size.text)
 
 
-@dataclass(frozen=True, slots=True)
-class Bolt:
+class Bolt(Struct, frozen=True):
     """A stud, screw or post ("X1.s1", "G1.+") with the lugs on it and the terminal it is."""
 
     name: str

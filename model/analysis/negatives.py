@@ -6,13 +6,13 @@ alone in a line of one core stands in the mirror of that line: it cuts what the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at
 from model.analysis.isolation_devices import by_hand
-from model.analysis.reach import Passes, always_closed, reach, stiff_passes
+from model.analysis.reach import always_closed, reach, stiff_passes
 from model.analysis.systems import systems_of
 from model.analysis.unswitched import BARS, has_main_switch, loads_behind_ways, unswitched
 from model.graph import Edge, TerminalGraph
@@ -61,15 +61,15 @@ def converter_minuses(graph: TerminalGraph) -> Mapping[int, int]:
         if f"{item}.out-" in graph.number and f"{item}.-" in graph.number})
 
 
-def reach_over_converters(
-    graph: TerminalGraph, starts: Iterable[int], passes: Passes, onward: Mapping[int, int]
+def over_converters(
+    starts: Iterable[int], joined: Callable[[Iterable[int]], set[int]], onward: Mapping[int, int]
 ) -> set[int]:
     """Return what is joined to some terminals, going on from each terminal in `onward` at what it
     leads to: homeward from the minus of an isolated output to that of its converter, or outward.
     """
-    found = reach(graph, starts, passes)
+    found = joined(starts)
     while beyond := {onward[node] for node in found & onward.keys()} - found:
-        found |= reach(graph, beyond, passes)
+        found |= joined(beyond)
     return found
 
 

@@ -7,8 +7,9 @@ a fragment that no battery reaches.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from model.graph import Edge, TerminalGraph
 from model.kinds.storage import nominal_v
@@ -17,8 +18,7 @@ Side = Literal["+", "-", "ac", "other", "unknown"]
 _AC = frozenset({"L", "L2", "N", "E"})
 
 
-@dataclass(frozen=True, slots=True)
-class Potential:
+class Potential(Struct, frozen=True):
     """What is known of a terminal: its side, and its nominal volts above the datum. [V]."""
 
     side: Side

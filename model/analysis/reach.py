@@ -56,6 +56,42 @@ def onward(graph: TerminalGraph, name: Hashable, passes: Passes) -> Onward:
         for node, neighbours in enumerate(graph.neighbours)])
 
 
+def onward_in(
+    graph: TerminalGraph, positions: Positions, name: Hashable, passes: Passes
+) -> Onward:
+    """Return the same over edges that pass and are closed with the switches in these positions.
+
+    Asked of many positions: the test is compiled once, only what a handle works is looked at anew.
+    """
+    def ways() -> Onward:
+        found = list(onward(graph, (name, "always"), lambda edge, node: (
+            edge.handle is None and passes(edge, node))))
+        for node, after, number in worked():
+            if graph.is_closed(graph.edges[number], positions):
+                found[node] = [*found[node], after]
+        return found
+
+    def worked() -> list[tuple[int, int, int]]:
+        return graph.of_wiring(("worked", name), lambda: [
+            (node, edge.other(node), edge.index)
+            for edge in graph.edges if edge.handle is not None
+            for node in (edge.a, edge.b) if passes(edge, node)])
+
+    return graph.of_wiring(("onward", name, standing(positions)), ways)
+
+
+def stiff_ways(graph: TerminalGraph, positions: Positions) -> Onward:
+    """Return the ways of stiff reach with the switches in these positions."""
+    return onward_in(graph, positions, "stiff", always_closed)
+
+
+def stiff_reach(
+    graph: TerminalGraph, start: Iterable[int], positions: Positions
+) -> set[int]:
+    """Return the nodes of stiff reach from some with the switches in these positions."""
+    return follow(stiff_ways(graph, positions), start)
+
+
 def standing(positions: Positions) -> frozenset[tuple[str, str]]:
     """Return positions as part of a name."""
     return frozenset(positions.items())
@@ -119,6 +155,12 @@ def always_closed(edge: Edge, node: int) -> bool:
     if edge.role in ("load", "source", "converter"):
         return False
     return not (edge.one_way and edge.a != node)
+
+
+def closed_towards(edge: Edge, node: int) -> bool:
+    """Pass the same edges against the current: those by which something comes to a node."""
+    return edge.role not in ("load", "source", "converter") and not (
+        edge.one_way and edge.b != node)
 
 
 def source_nodes(graph: TerminalGraph, component: str) -> list[int]:

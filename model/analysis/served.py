@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from model.graph import Edge, TerminalGraph
 
 EMPTY: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Served:
+class Served(Struct, frozen=True):
     """Ids of the parts reached, by what they are to the network.
 
     `converters` are those whose input is reached, `chargers` the sources and converters whose

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from model.analysis.design_current import running, short_time_loads
 from model.analysis.operating_point.answer import OperatingPoint
@@ -15,8 +16,7 @@ if TYPE_CHECKING:
 Measured = Callable[[OperatingPoint], float]
 
 
-@dataclass(frozen=True, slots=True)
-class Through:
+class Through(Struct, frozen=True):
     """A current [A], the duty case it flows in, and the short-time load that runs ("" for none)."""
 
     current_a: float

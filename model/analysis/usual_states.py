@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from model.diagram import Diagram
 
 JOINS_ON_PURPOSE = ("emergency", "combine")
 
 
-@dataclass(frozen=True, slots=True)
-class UsualState:
+class UsualState(Struct, frozen=True):
     """Positions of the switches in one way of living; `mode` is its id, "" as all usually stands.
 
     `charging` says that an engine, a generating set or shore power is stated to run in it.

@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 from model.analysis.banks import loads_at
 from model.analysis.charging import Outlet, outlets, posts
-from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.reach import always_closed, reach, stiff_reach
 from model.analysis.unswitched import mains_at, mains_open
 from model.edits import Edit
 from model.edits import apply as applied
@@ -59,7 +59,7 @@ def check(outlet: Outlet, survey: Survey, profile: Profile) -> Answer:
     graph = survey.graph
     batteries = set(posts(graph))
     mains = mains_open(graph)
-    alone = reach(graph, [outlet.node], stiff_passes(graph, mains))
+    alone = stiff_reach(graph, [outlet.node], mains)
     loads = [item for item in loads_at(graph, alone)
              if survey.diagram.components[item].kind != "starter"]
     if alone & batteries or loads or not (
@@ -78,7 +78,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     graph, diagram = survey.graph, survey.diagram
     for outlet in (one for one in outlets(graph) if one.source == finding.where[0]):
         lead = lead_from(survey, outlet.node)
-        reached = reach(graph, [outlet.node], stiff_passes(graph, {}))
+        reached = stiff_reach(graph, [outlet.node], {})
         batteries = in_order(posts(graph)[node] for node in reached & posts(graph).keys())
         if lead is not None and batteries:
             title = (f"Take {named(diagram, [outlet.source])} by "
@@ -95,5 +95,5 @@ def _settling(survey: Survey, title: str, edit: Edit | None, outlet: Outlet) -> 
     if edit is not None:
         after = Survey(applied(survey.diagram, edit)).graph
         start = after.number[survey.graph.names[outlet.node]]
-        if reach(after, [start], stiff_passes(after, mains_open(after))) & posts(after).keys():
+        if stiff_reach(after, [start], mains_open(after)) & posts(after).keys():
             yield Fix(title, "choice", edit)

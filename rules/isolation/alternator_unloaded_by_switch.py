@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import handle_of, is_isolating, is_main_switch
-from model.analysis.reach import reach, stiff_passes
+from model.analysis.reach import stiff_reach
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -83,7 +83,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     graph, diagram = survey.graph, survey.diagram
     alternator = finding.where[0]
     start = graph.number[f"{alternator}.+"]
-    joined = reach(graph, [start], stiff_passes(graph, {}))
+    joined = stiff_reach(graph, [start], {})
     posts = [item for item in _batteries(graph) if graph.number[f"{item}.+"] in joined]
     posts.sort(key=lambda item: diagram.components[item].parameters.get("duty") != "house")
     lead = lead_from(survey, start)
@@ -103,14 +103,13 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
     posts = {graph.number[f"{item}.+"] for item in _batteries(graph)}
     found: dict[str, set[str]] = {}
     for state in usual_states(survey.diagram):
-        joined = reach(graph, [start], stiff_passes(graph, state.positions))
+        joined = stiff_reach(graph, [start], state.positions)
         for edge in graph.edges:
             if not (edge.a in joined or edge.b in joined) or not _is_switch(graph, edge):
                 continue
             positions = handle_of(graph, edge).positions
-            lost = {position for position in positions if not posts & reach(
-                graph, [start], stiff_passes(
-                    graph, {**state.positions, str(edge.handle): position}))}
+            lost = {position for position in positions if not posts & stiff_reach(
+                graph, [start], {**state.positions, str(edge.handle): position})}
             if len(lost) < len(positions):
                 found.setdefault(edge.owner, set()).update(lost)
     return {item: lost for item, lost in found.items() if lost}

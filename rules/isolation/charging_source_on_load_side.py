@@ -24,7 +24,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.reach import always_closed, reach, stiff_reach
 from model.analysis.unswitched import mains_at, mains_open
 from model.survey import Survey
 from rules.ordering import in_order
@@ -88,7 +88,7 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
     if not reach(graph, [output.node], always_closed) & batteries:
         return None
     mains = mains_open(graph)
-    alone = reach(graph, [output.node], stiff_passes(graph, mains))
+    alone = stiff_reach(graph, [output.node], mains)
     loads = [item for item in in_order(loads_at(graph, alone))
              if survey.diagram.components[item].kind != "starter"]
     if alone & batteries or not loads:
@@ -111,7 +111,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     posts = {graph.number[f"{item}.+"]: item for bank in survey.banks for item in bank.batteries}
     for output in (one for one in _outputs(survey) if one.source == source):
         lead = lead_from(survey, output.node)
-        reached = reach(graph, [output.node], stiff_passes(graph, {}))
+        reached = stiff_reach(graph, [output.node], {})
         batteries = in_order(posts[node] for node in reached & set(posts))
         if lead is not None and batteries:
             title = (f"Take {named(diagram, [source])} by {named(diagram, [lead.conductor])} to "

@@ -22,7 +22,6 @@ from __future__ import annotations
 
 from model.analysis.banks import is_isolating
 from model.analysis.circuit_switches import cutting, feeding_in_use
-from model.analysis.negatives import negative_cuts
 from model.analysis.unswitched import SAYS
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -58,7 +57,7 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
     feeding = feeding_in_use(graph, [node])
     if not feeding:
         return None
-    stops, in_minus = cutting(graph, node), _in_minus(graph, motor.id, feeding)
+    stops, in_minus = cutting(graph, node), _in_minus(survey, motor.id, feeding)
     stop, names = motor.parameters.get("stop_within_reach"), {
         "motor": named(survey.diagram, [motor.id])}
     if stop is not None:
@@ -81,9 +80,9 @@ def check(motor: Component, survey: Survey, profile: Profile) -> Answer:
                  {**names, "switches": named(survey.diagram, switches)})
 
 
-def _in_minus(graph: TerminalGraph, motor: str, feeding: frozenset[str]) -> list[str]:
+def _in_minus(survey: Survey, motor: str, feeding: frozenset[str]) -> list[str]:
     """Return the hand switches in the negative that part a motor, or all that feeds it."""
-    return [cut.part for cut in negative_cuts(graph)
+    return [cut.part for cut in survey.negative_cuts
             if cut.switch and (motor in cut.loads or feeding <= set(cut.batteries))]
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from model.analysis.operating_point import elements as laws
 from model.analysis.operating_point.automatic import Automatic
@@ -21,8 +23,7 @@ MOST_ROUNDS = 12
 NO_SUPPLY_V = 0.5  # less than this across a load is no supply
 
 
-@dataclass(frozen=True, slots=True)
-class PartState:
+class PartState(Struct, frozen=True):
     """What a part does: current [A], power [W], and a word."""
 
     current_a: float
@@ -41,11 +42,21 @@ class OperatingPoint:
     parts: Mapping[str, PartState]
     problems: tuple[Problem, ...]
     settled: bool
-    balance_w: float = 0.0
     residual_a: float = 0.0
     element_a: Mapping[int, float] = field(default_factory=dict)
     fault_v: float = 0.0
     solution: Solution | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def balance_w(self) -> float:
+        """Return what is given less what is taken, all elements together: zero in a solution. [W].
+        """
+        if self.solution is None:
+            return 0.0
+        volts, stamp = self.solution.volts, self.solution.elements.stamp(self.solution.volts)
+        leaks_w = OPEN_S * float((volts**2).sum())  # the solver holds every node by next to nothing
+        return leaks_w + float(sum(float((volts[node] * current).sum()) for node, current in zip(
+            stamp.nodes, stamp.currents, strict=True)))
 
 
 def operating_point(
@@ -117,7 +128,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> Operating
         find_joined(graph, built, currents["batteries"])
     return OperatingPoint(
         dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
-        tuple(built.problems), solution.settled, _balance_w(elements, volts),
+        tuple(built.problems), solution.settled,
         solution.residual_a, element_a, _fault_v(built, volts), solution,
     )
 
@@ -135,15 +146,17 @@ def _against_datum(
 ) -> list[float]:
     """Return the volts of each terminal against its island's datum, if it has one."""
     datum: dict[int, float] = {}
-    for system in graph.diagram.systems.values():
-        node = graph.number.get(system.negative_datum or "")
-        if node is not None:
-            datum.setdefault(island[node], volts[node])
-    for component in graph.diagram.components.values():
-        node = graph.number.get(f"{component.id}.-")
-        if component.kind == "battery_bank" and node is not None:
-            datum.setdefault(island[node], volts[node])
+    for node in graph.of_wiring("datum nodes", lambda: tuple(_datum_nodes(graph))):
+        datum.setdefault(island[node], volts[node])
     return [volts[n] - datum.get(island[n], 0.0) for n in range(len(graph.names))]
+
+
+def _datum_nodes(graph: TerminalGraph) -> Iterator[int]:
+    """Yield the terminals that are the datum of what they are joined to, the first ones first."""
+    names = [system.negative_datum or "" for system in graph.diagram.systems.values()]
+    names += [f"{component.id}.-" for component in graph.diagram.components.values()
+              if component.kind == "battery_bank"]
+    yield from (graph.number[name] for name in names if name in graph.number)
 
 
 def _currents(elements: Any, volts: Any) -> dict[str, Any]:
@@ -223,11 +236,3 @@ def _source_state(
         if word == "holds" and not held and sort == "converters":
             word = "at its limit"
     return PartState(current, across * current, word)
-
-
-def _balance_w(elements: Any, volts: Any) -> float:
-    """Return what is given less what is taken, all elements together: zero in a solution. [W]."""
-    stamp = elements.stamp(volts)
-    leaks_w = OPEN_S * float((volts**2).sum())  # the solver holds every node by next to nothing
-    return leaks_w + float(sum(float((volts[node] * current).sum()) for node, current in zip(
-        stamp.nodes, stamp.currents, strict=True)))

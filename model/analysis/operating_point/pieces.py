@@ -11,7 +11,7 @@ from model.analysis.operating_point.network import Network
 
 
 def joined(pieces: list[int], pairs: Iterable[tuple[int, int]]) -> list[int]:
-    """Return the pieces of the nodes when pairs of nodes are joined as well."""
+    """Return the pieces of the nodes when pairs of nodes are joined as well, from nought up."""
     onto = list(range(max(pieces, default=-1) + 1))
 
     def last(piece: int) -> int:
@@ -21,7 +21,8 @@ def joined(pieces: list[int], pairs: Iterable[tuple[int, int]]) -> list[int]:
 
     for a, b in pairs:
         onto[last(pieces[a])] = last(pieces[b])
-    ends = [last(piece) for piece in onto]
+    number: dict[int, int] = {}
+    ends = [number.setdefault(last(piece), len(number)) for piece in onto]
     return [ends[piece] for piece in pieces]
 
 
@@ -42,12 +43,7 @@ def islands(network: Network) -> Any:
         (n.converters, "in_minus", "in_plus"), (n.converters, "out_minus", "out_plus"),
     ):
         pairs += zip(getattr(sort, one), getattr(sort, other), strict=True)
-    return _numbered(joined(joined_before(network), pairs))
-
-
-def _numbered(pieces: list[int]) -> Any:
-    """Return the same pieces, numbered from nought."""
-    return np.unique(np.asarray(pieces, dtype=np.int64), return_inverse=True)[1]
+    return np.asarray(joined(joined_before(network), pairs), dtype=np.int64)
 
 
 def copper(network: Network, loads: Iterable[int]) -> list[int]:

@@ -101,12 +101,11 @@ def feeding_volts(network: Network) -> list[float]:
 
 def pins(network: Network, island: Array) -> Array:
     """Return one node of each island to hold at zero: a battery's or supply's minus, if any."""
-    chosen: dict[int, int] = {}
+    chosen = np.unique(island, return_index=True)[1]
     preferred = [*network.batteries.minus, *network.supplies.minus, *network.converters.out_minus]
-    island_of = island.tolist()
-    for node in [*preferred, *range(network.nodes)]:
-        chosen.setdefault(island_of[node], node)
-    return np.asarray(sorted(chosen.values()), dtype=np.int64)
+    for node in reversed(preferred):
+        chosen[island[node]] = node
+    return np.sort(chosen)
 
 
 class _Problem:
@@ -147,6 +146,8 @@ class _Problem:
             change = self._pattern.direction(stamp, currents)
             if change is None:
                 return volts, before, step, False
+            if _is_small(change, volts) and before < _tolerance(stamp):
+                return volts + change, before, step, True  # with it the residual is smaller still
             damping = self.elements.landing(volts, change)
             landing = damping < 1.0
             for _ in range(MOST_HALVINGS):
@@ -162,11 +163,6 @@ class _Problem:
                 best, found_at = residual, step
             if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
                 return volts, residual, step, False
-            moved = damping * float(np.abs(change).max(initial=0.0))
-            if moved < STEP_V * max(1.0, float(np.abs(volts).max(initial=0.0))) and (
-                residual < _tolerance(stamp)
-            ):
-                return volts, residual, step, True
         return volts, residual, MOST_STEPS, False
 
     def _largest(self, currents: Array) -> float:
@@ -177,6 +173,11 @@ class _Problem:
         total: Array = OPEN_S * (volts - volts[self._home])
         return total + np.bincount(
             np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
+
+
+def _is_small(change: Array, volts: Array) -> bool:
+    return float(np.abs(change).max(initial=0.0)) < STEP_V * max(
+        1.0, float(np.abs(volts).max(initial=0.0)))
 
 
 def _tolerance(stamp: Stamp) -> float:
