@@ -1,10 +1,14 @@
 """A full check of the large demo boat after an edit: a new survey and every rule.
 
-As the process of the rules does it: the survey before the edit lends its solved volts as a start.
+As the process of the rules does it: the survey before the edit lends its solved volts as a start,
+and garbage is looked for between checks.
 """
 
 from __future__ import annotations
 
+import gc
+
+from app.checking import clear_up
 from app.drafting.parts import field_edit
 from app.drafting.wires import wire_field_edit
 from model.diagram import Diagram
@@ -38,8 +42,10 @@ def recheck(runs: int = RUNS) -> list[Figure]:
     diagram = load(DEMO)
     survey = Survey(diagram)
     check(survey)
+    clear_up(is_first=True)
     core = [rule for rule in book() if rule.record.number in CORE]
     whole, core_only, of_part, of_wiring = [], [], [], []
+    gc.disable()
     for number in range(runs):
         diagram = edited(diagram, number)
         survey, fresh = Survey(diagram, survey), Survey(diagram)
@@ -50,6 +56,8 @@ def recheck(runs: int = RUNS) -> list[Figure]:
         of_part.append(timed_ms(lambda value=survey: check(value)))
         rewired = Survey(with_one_more(diagram), survey)
         of_wiring.append(timed_ms(lambda value=rewired: check(value)))
+        clear_up(is_first=False)
+    gc.enable()
     parts, wires = len(diagram.components), len(diagram.conductors)
     boat = f"{parts} parts and {wires} conductors"
     return [Figure(f"Full check after another length, {boat}", tuple(whole), goal=50.0),

@@ -24,6 +24,7 @@ from model.analysis.operating_point.pieces import islands, joined, joined_before
 STEP_V, RESIDUAL_A = 1e-9, 1e-8
 MOST_STEPS, MOST_HALVINGS, MOST_IDLE_STEPS = 80, 8, 20
 NEARER = 0.999  # of the best residual so far counts as coming nearer
+MOST_NEAR_STEPS = 8  # a start that leads home does so in few; else the EMF side is the shorter way
 LOAD_STEPS = (0.05, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0)
 SLOPE_SHARE = 0.02  # by which each slope may differ from the one that was factored
 
@@ -55,7 +56,8 @@ def solve_near(network: Network, near_v: Array | None) -> Solution:
     """
     problem = _Problem(network)
     if near_v is not None and len(near_v) == network.nodes:
-        volts, residual, steps, settled = problem.newton(problem.held(near_v), 1.0)
+        volts, residual, steps, settled = problem.newton(
+            problem.held(near_v), 1.0, MOST_NEAR_STEPS)
         if settled:
             return problem.solution(volts, residual, steps, settled)
     return _solved(problem, None)
@@ -133,7 +135,9 @@ class _Problem:
         """Return the answer with what it was found from."""
         return Solution(volts, residual_a, steps, settled, self.island, self.elements, collapsed)
 
-    def newton(self, start: Array, scale: float) -> tuple[Array, float, int, bool]:
+    def newton(
+        self, start: Array, scale: float, most_steps: int = MOST_STEPS
+    ) -> tuple[Array, float, int, bool]:
         """Return volts, the residual [A], the steps it took, and whether it settled."""
         volts = start.copy()
         stamp = self.elements.stamp(volts, scale)
@@ -141,7 +145,7 @@ class _Problem:
         if self._pattern is None:
             self._pattern = _Pattern(stamp, self._free)
         best, found_at = float("inf"), 0
-        for step in range(1, MOST_STEPS + 1):
+        for step in range(1, most_steps + 1):
             before = self._largest(currents)
             change = self._pattern.direction(stamp, currents)
             if change is None:
@@ -163,7 +167,7 @@ class _Problem:
                 best, found_at = residual, step
             if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
                 return volts, residual, step, False
-        return volts, residual, MOST_STEPS, False
+        return volts, residual, most_steps, False
 
     def _largest(self, currents: Array) -> float:
         return float(np.abs(currents[self._free]).max(initial=0.0))
