@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from html import escape
 from pathlib import Path
 
 from msgspec import Struct
@@ -31,7 +32,9 @@ from rules.describe import page as page_of
 
 FOLDER = Path(assets.__file__).parent / "help"
 ARTICLES = ("notices", "drawing", "charging_sources", "importing")
-PICTURE, PICTURE_PX, PARAGRAPH_PX = "picture:", 250, 7
+PICTURE, PARAGRAPH_PX = "picture:", 7
+NARROW_PX, WIDE_PX, PX_TO_MM = 250, 530, 2.5  # of pictures; lettering reads well at that scale
+SHRINKS_TO = 0.8  # of that scale, to stand beside the other
 KEY_ROLE = Qt.ItemDataRole.UserRole
 STYLE = """
 h1 { font-size: 20px; } h2 { font-size: 18px; margin-bottom: 2px; }
@@ -64,13 +67,22 @@ def help_pages() -> tuple[HelpPage, ...]:
 
 
 def pictures_html(pictures: Sequence[HelpPicture]) -> str:
-    """Return the pictures of a check side by side, as the document's own images."""
-    if not pictures:
-        return ""
-    cells = "".join(f'<td><img src="{PICTURE}{number}" width="{PICTURE_PX}"></td>'
-                    for number in range(len(pictures)))
-    words = "".join(f"<td><i>{picture.words}</i></td>" for picture in pictures)
-    return f'<table cellspacing="8"><tr>{words}</tr><tr>{cells}</tr></table>'
+    """Return the pictures of a check as the document's own images: narrow ones side by side, wide
+    ones one below the other.
+    """
+    cells = [
+        f'<td width="{width_px(shown)}"><i>{shown.words}</i><br>'
+        f'<img src="{PICTURE}{number}" width="{width_px(shown)}"><br>{escape(shown.told)}</td>'
+        for number, shown in enumerate(pictures)]
+    is_wide = sum(map(width_px, pictures)) > WIDE_PX
+    rows = "</tr><tr>".join(cells) if is_wide else "".join(cells)
+    return f'<table cellspacing="8"><tr>{rows}</tr></table>' if cells else ""
+
+
+def width_px(shown: HelpPicture) -> int:
+    """Return how wide a picture stands in a page."""
+    wanted = PX_TO_MM * shown.size_mm[0]
+    return NARROW_PX if SHRINKS_TO * wanted <= NARROW_PX else round(min(wanted, WIDE_PX))
 
 
 class HelpWindow(QDialog):
@@ -172,7 +184,7 @@ class HelpWindow(QDialog):
         assert rule is not None
         pictures = help_pictures(rule)
         for number, shown in enumerate(pictures):
-            sharp = 2 * PICTURE_PX / shown.size_mm[0]
+            sharp = 2 * width_px(shown) / shown.size_mm[0]
             self.text.document().addResource(
                 QTextDocument.ResourceType.ImageResource, QUrl(f"{PICTURE}{number}"),
                 picture(shown.marks, shown.size_mm, sharp, self._palette))

@@ -1,5 +1,6 @@
-"""Small pictures for Help: for the most important rules a boat on which each speaks, and its near
-miss, cut down to what matters, from the rule's own cases.
+"""Small pictures for Help: for the most important rules a boat on which each speaks, and the same
+after the first fix that settles it, else its near miss; cut down to what matters, from the rule's
+own cases.
 
 `python -m tests.rules.pictures` writes them to the assets; the program draws them.
 """
@@ -8,14 +9,15 @@ from __future__ import annotations
 
 import sys
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 import assets
 from model.diagram import Diagram
+from model.edits import apply
 from model.storage import dumps
 from rules.book import BookRule, find
-from rules.engine import check
+from rules.engine import check, fixes_of
 from tests.rules.test_cases import cases, diagram_of
 
 FOLDER = Path(assets.__file__).parent / "help" / "pictures"
@@ -35,21 +37,50 @@ def pictures() -> Iterator[tuple[str, str]]:
         wrong, right = (diagram_of(slug, case, key) for key in ("edits", "near_miss"))
         report = check(wrong, case.get("profile"), rules=(rule,))
         assert report is not None and report.findings, number
-        kept = smallest(rule, wrong, right, core(wrong, report.findings[0].where))
-        yield f"{slug}-wrong", dumps(cut(wrong, kept))
-        yield f"{slug}-right", dumps(cut(right, kept))
+        keep = core(wrong, report.findings[0].where)
+
+        def mended(diagram: Diagram, rule: BookRule = rule) -> Diagram | None:
+            return settled(rule, diagram)
+
+        def near(diagram: Diagram, right: Diagram = right) -> Diagram:
+            return cut(right, set(diagram.components))
+
+        after = mended if mended(wrong) is not None else near
+        shown = smallest(rule, wrong, after, keep)
+        yield f"{slug}-wrong", dumps(shown)
+        quiet = after(shown)
+        assert quiet is not None
+        yield f"{slug}-right", dumps(quiet)
 
 
-def smallest(rule: BookRule, wrong: Diagram, right: Diagram, keep: set[str]) -> set[str]:
-    """Return the fewest parts, `keep` among them, on which the rule still tells both apart."""
-    kept = {*wrong.components, *right.components}
+def smallest(
+    rule: BookRule, wrong: Diagram, after: Callable[[Diagram], Diagram | None], keep: set[str]
+) -> Diagram:
+    """Return the diagram with the fewest parts, `keep` among them, on which the rule speaks, and
+    no longer on what `after` makes of it.
+    """
+    kept = set(wrong.components)
     lonely = {item for item in keep if not _beside(wrong, {item})
               or not _beside(cut(wrong, keep), {item})}
     for item in [*sorted(kept - keep, reverse=True), *sorted(lonely)]:
-        fewer = kept - {item}
-        if speaks(rule, cut(wrong, fewer)) and not speaks(rule, cut(right, fewer)):
-            kept = fewer
-    return kept
+        fewer = cut(wrong, kept - {item})
+        if speaks(rule, fewer):
+            then = after(fewer)
+            if then is not None and not speaks(rule, then):
+                kept -= {item}
+    return cut(wrong, kept)
+
+
+def settled(rule: BookRule, diagram: Diagram) -> Diagram | None:
+    """Return the diagram after the first fix that leaves the rule quiet; None when none does."""
+    report = check(diagram, rules=(rule,))
+    assert report is not None
+    for finding in report.findings[:1]:
+        for fix in fixes_of(finding, diagram):
+            then = apply(diagram, fix.edit)
+            if not speaks(rule, then):
+                return then
+    return None
 
 
 def core(diagram: Diagram, where: Iterable[str]) -> set[str]:
