@@ -12,6 +12,7 @@ from typing import Any
 from model.diagram import Diagram
 from model.survey import Survey
 from rules.acceptances import apply_acceptances
+from rules.asked_for import cannot_tell_sentence
 from rules.book import book, find, number_key
 from rules.looking import Question, asked
 from rules.ordering import natural
@@ -31,7 +32,7 @@ from rules.rule import (
 from rules.second_opinion import UNVERIFIED_AT_MOST, second_opinion
 from rules.sources import cited
 from rules.tracing import told_once_traced
-from rules.wording import cannot_tell_sentence, plain_value, sentence
+from rules.wording import plain_value, sentence
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from model.diagram import Diagram
+from rules.asked_for import asked_for
 from rules.ordering import natural
 from rules.rule import CannotTell
-from rules.wording import designation, field_words
 
 NAMED = 4
 
@@ -62,4 +62,4 @@ def _sentence(topic: str, checks: int, fields: tuple[str, ...], diagram: Diagram
 
 def _field(field: str, diagram: Diagram) -> str:
     item, _, name = field.rpartition(".")
-    return f"{field_words(diagram, item, name)} of {designation(diagram, item)}"
+    return asked_for(diagram, name, [item])

@@ -22,6 +22,8 @@ FIELD_WORDS = {
     "shore_polarity_assured": "polarity of the shore supply",
     "from": "other end", "to": "other end", "label_printed": "printed label",
     "installed": "date it was installed", "bundle_count": "number of cables it is bundled with",
+    "lowest_temperature_c": "lowest temperature in the area", "in+": "supply of the input",
+    "spares": "list of spares", "nominal_v": "nominal voltage",
 }
 
 
@@ -92,17 +94,6 @@ def with_name(diagram: Diagram, item: str) -> str:
     thing = diagram.components.get(item)
     called = designation(diagram, item)
     return f"{called} ({thing.name})" if thing is not None and thing.name else called
-
-
-def cannot_tell_sentence(title: str, fields: Iterable[str], diagram: Diagram) -> str:
-    """Return what would settle a check: "size of W3 and W4"."""
-    by_field: dict[str, list[str]] = {}
-    for name in fields:
-        item, _, field = name.rpartition(".")
-        by_field.setdefault(field_words(diagram, item, field), []).append(item)
-    parts = [f"the {words} of {named(diagram, items)}" for words, items in by_field.items()]
-    needed = f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
-    return f"{title}: cannot be judged without {needed}."
 
 
 def field_words(diagram: Diagram, item: str, field: str) -> str:

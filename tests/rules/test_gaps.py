@@ -36,7 +36,7 @@ def test_the_field_that_settles_most_comes_first():
     assert found[0].checks == 2
     assert found[0].message == (
         "Overcurrent: 2 checks could not judge everything. What would settle most: "
-        "length of W1; size of W2.")
+        "the length of W1; the size of W2.")
 
 
 def test_many_fields_are_counted_not_listed():
