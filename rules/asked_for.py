@@ -48,6 +48,7 @@ QUESTIONS: dict[str, tuple[str, str, str]] = {
     "held_off_by_inverter": ("whether", "is", "held off while the inverter runs"),
     "hold_down": ("whether", "is", "held down"),
     "ignition_protected": ("whether", "is", "ignition protected"),
+    "installed": ("when", "was", "installed"),
     "intermittent": ("whether", "runs", "for short times only"),
     "isolated": ("whether", "is", "isolated"),
     "kept": ("where", "is", "kept"),
@@ -114,7 +115,8 @@ QUESTIONS: dict[str, tuple[str, str, str]] = {
     "wide_range": ("whether", "suits", "several voltages"),
     "within_reach": ("whether", "is", "within reach at once"),
 }
-PLURALS = {"is": "are", "has": "have", "can": "can", "may": "may", "switches": "switch"}
+PLURALS = {"is": "are", "was": "were", "has": "have", "can": "can", "may": "may",
+           "switches": "switch"}
 
 
 def asked_for(diagram: Diagram, field: str, items: Iterable[str]) -> str:

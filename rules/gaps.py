@@ -10,6 +10,7 @@ from model.diagram import Diagram
 from rules.asked_for import asked_for
 from rules.ordering import natural
 from rules.rule import CannotTell
+from rules.wording import field_words
 
 NAMED = 4
 
@@ -52,14 +53,14 @@ def _gap(topic: str, group: list[CannotTell], diagram: Diagram) -> Gap:
 
 
 def _sentence(topic: str, checks: int, fields: tuple[str, ...], diagram: Diagram) -> str:
-    first = [_field(field, diagram) for field in fields[:NAMED]]
-    more = len(fields) - len(first)
-    named = "; ".join(first) + (f"; and {more} more" if more else "")
+    groups: dict[tuple[str, str], list[str]] = {}
+    for path in fields:
+        item, _, field = path.rpartition(".")
+        groups.setdefault((field, field_words(diagram, item, field)), []).append(item)
+    told = list(groups.items())[:NAMED]
+    more = len(fields) - sum(len(items) for _, items in told)
+    named = "; ".join(asked_for(diagram, field, items) for (field, _), items in told) + (
+        f"; and {more} more" if more else "")
     checked = "1 check" if checks == 1 else f"{checks} checks"
     return (f"{topic.replace('_', ' ').capitalize()}: {checked} could not judge everything. "
             f"What would settle most: {named}.")
-
-
-def _field(field: str, diagram: Diagram) -> str:
-    item, _, name = field.rpartition(".")
-    return asked_for(diagram, name, [item])

@@ -21,7 +21,8 @@ FIELD_WORDS = {
     "coil_supply": "supply of the coil", "earth": "way from its earth to the boat's ground",
     "shore_polarity_assured": "polarity of the shore supply",
     "from": "other end", "to": "other end", "label_printed": "printed label",
-    "installed": "date it was installed", "bundle_count": "number of cables it is bundled with",
+    "installed": "date it was installed",
+    "bundle_count": "number of cables it is bundled with",
     "lowest_temperature_c": "lowest temperature in the area", "in+": "supply of the input",
     "spares": "list of spares", "nominal_v": "nominal voltage",
 }

@@ -42,4 +42,7 @@ def test_the_field_that_settles_most_comes_first():
 def test_many_fields_are_counted_not_listed():
     diagram = half_drawn().diagram()
     (gap,) = gaps([unjudged("one", "overcurrent", *(f"W{n}.size" for n in range(1, 8)))], diagram)
-    assert gap.message.endswith("and 3 more.")
+    assert gap.message.endswith("the size of W1, W2 and 5 more.")
+    sorts = ("size", "length_m", "colour", "sheath", "insulation_c", "joints")
+    (gap,) = gaps([unjudged("one", "overcurrent", *(f"W1.{sort}" for sort in sorts))], diagram)
+    assert gap.message.endswith("the length of W1; and 2 more.")
