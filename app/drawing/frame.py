@@ -36,6 +36,7 @@ STRIP_MM = 3.4
 FIELD_MM, BAR_MM = 50.0, 5.0
 LETTERS = "ABCDEFGHJKLMNP"
 BLOCK_W, BLOCK_H = 180.0, 37.0
+ROW_W, ROW_H = 143.0, 11.0  # of the title block's last row, which also ends a strip
 PRACTICE = {"iso": "ISO 13297 practice", "us": "33 CFR 183 and ABYC practice"}
 LEGEND_W = 150.0  # the least a legend needs beside the title block
 NAME_SPACING = 0.08  # of the em
@@ -157,7 +158,22 @@ def title_block(size: str, boat: BoatInfo, title: str, sheet_text: str) -> list[
                    _shrunk_mm(title, 3.9, frame.x1 - left - 5, "bold"), "ink", "bold"),
               Text(left + 2, y + 24.6, f"Lengths in {unit}, one way. Checked against "
                    f"{PRACTICE[boat.rule_set]}.", 2.1, "ink2", "oblique")]
-    return [*marks, *_block_fields(left, y + 26, frame, boat, sheet_text)]
+    return [*marks, *_block_fields(left, frame, boat, sheet_text)]
+
+
+def title_strip(size: str, boat: BoatInfo, title: str, sheet_text: str) -> list[Mark]:
+    """Return the same fields as one low row along the foot, for pages of tables."""
+    frame = frame_box(size)
+    top, left = frame.y1 - ROW_H, frame.x1 - ROW_W
+    middle = (frame.x0 + left) / 2
+    marks: list[Mark] = [Rect(frame.x0, top, frame.w, ROW_H, 0, "ink", 0.5, "paper")]
+    for x, caption, text in ((frame.x0, "Boat", boat.name or "Unnamed boat"),
+                             (middle, "Title", title)):
+        size_mm = _shrunk_mm(text, 3.4, middle - frame.x0 - 5, "bold")
+        marks += [_caption(x + 2, top + 3.4, caption),
+                  Text(x + 2, top + 8.4, text, size_mm, "ink", "bold")]
+    marks += [line(x, top, x, frame.y1, 0.25) for x in (middle, left)]
+    return [*marks, *_block_fields(left, frame, boat, sheet_text)]
 
 
 def _boat_line(left: float, y: float, right: float, boat: BoatInfo) -> list[Mark]:
@@ -181,9 +197,8 @@ def _shrunk_mm(
     return size_mm if wide <= width_mm else size_mm * width_mm / wide
 
 
-def _block_fields(
-    left: float, top: float, frame: Box, boat: BoatInfo, sheet_text: str
-) -> list[Mark]:
+def _block_fields(left: float, frame: Box, boat: BoatInfo, sheet_text: str) -> list[Mark]:
+    top = frame.y1 - ROW_H
     fields = (("Edition", boat.edition), ("Date", boat.date), ("Drawn by", boat.drawn_by),
               ("Approved by", boat.approved_by or "—"), ("Number", boat.number),
               ("Sheet", sheet_text))

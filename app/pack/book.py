@@ -8,7 +8,7 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from app.drawing.frame import BLOCK_H, OTHER_MM
+from app.drawing.frame import OTHER_MM, ROW_H
 from app.drawing.laid_out import laid_out
 from app.drawing.marks import Mark, Text
 from app.drawing.painters.pdf import Page, write_pdf
@@ -112,7 +112,7 @@ def _digest(text: str | bytes) -> str:
 def _numbered(page: Page, number: int, of: int) -> Page:
     """Write "sheet n of m" into the title block's last field."""
     width, height = page.size_mm
-    x, y = width - OTHER_MM - 18.0, height - OTHER_MM - BLOCK_H + 26 + 8.4
+    x, y = width - OTHER_MM - 18.0, height - OTHER_MM - ROW_H + 8.4
     sheet_number: Mark = Text(x, y, f"{number} of {of}", 2.8, "ink", "bold")
     return replace(page, marks=(*page.marks, sheet_number))
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct, field
 
 from app.drawing.fonts import wrapped
-from app.drawing.frame import BLOCK_H, border_marks, frame_box, sheet_size_mm, title_block
+from app.drawing.frame import ROW_H, border_marks, frame_box, sheet_size_mm, title_strip
 from app.drawing.marks import Box, Mark, Target, Text, line
 from app.drawing.painters.pdf import Page
 from model.diagram import BoatInfo
@@ -46,13 +46,13 @@ class Table(Struct, frozen=True):
 def table_pages(table: Table, boat: BoatInfo, paper: str) -> list[Page]:
     """Return the pages of a table; the sheet numbers are filled in when the pack is whole."""
     frame = frame_box(paper)
-    area = Box(frame.x0 + 6, frame.y0 + 6, frame.x1 - 6, frame.y1 - BLOCK_H - 4)
+    area = Box(frame.x0 + 6, frame.y0 + 6, frame.x1 - 6, frame.y1 - ROW_H - 4)
     pages: list[Page] = []
     rows = list(table.rows)
     first = True
     while rows or first:
         marks, rows = _page(table, rows, area, first)
-        marks += border_marks(paper) + title_block(paper, boat, table.title, "")
+        marks += border_marks(paper) + title_strip(paper, boat, table.title, "")
         pages.append(Page(sheet_size_mm(paper), tuple(marks), table.title, 0 if first else 1))
         first = False
     return pages
