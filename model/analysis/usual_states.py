@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from model.diagram import Diagram
 
-JOINS_ON_PURPOSE = ("emergency", "combine")
+JOINS_ON_PURPOSE = ("emergency", "combine", "notfall", "notstart")  # in names of modes
 
 
 class UsualState(Struct, frozen=True):

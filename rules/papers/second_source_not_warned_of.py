@@ -27,8 +27,10 @@ from rules.wording import named
 SOURCES = ("shore_inlet", "generating_set")
 LABELLED = (*SOURCES, "ac_panel", "ac_transfer_switch")
 
-# What a label has that speaks of where power comes from.
-WORDS = ("source", "suppl", "shore", "generat", "inlet", "inverter")
+# What a label has that speaks of where power comes from, in the languages of the program.
+ENGLISH = ("source", "suppl", "shore", "generat", "inlet", "inverter")
+GERMAN = ("quelle", "einspeis", "versorg", "landstrom", "landanschluss", "wechselrichter")
+WORDS = ENGLISH + GERMAN
 
 RULE = Rule(
     slug="second_source_not_warned_of",
