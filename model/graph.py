@@ -277,7 +277,7 @@ def _keeping(store: dict[Hashable, Any], name: Hashable, make: Callable[[], T]) 
 
 def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
     """Say whether two diagrams have parts that differ in figures at most, joined alike."""
-    same = (one.boat is other.boat and one.systems == other.systems and one.modes == other.modes
+    same = (one.boat == other.boat and one.systems == other.systems and one.modes == other.modes
             and list(one.components) == list(other.components)
             and list(one.conductors) == list(other.conductors))
     return same and all(
