@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from model.diagram import Diagram, Size
 from model.kinds import kind_of
@@ -14,6 +14,7 @@ MOST_NAMED, SHOWN_OF_MANY = 4, 2
 UNITS = {"mm": "mm", "m": "m", "a": "A", "v": "V", "w": "W", "percent": "%", "c": "°C",
          "count": "", "ratio": "", "mm2": "mm²", "ah": "Ah", "s": "s", "h": "h", "ohm": "Ω",
          "ka": "kA", "wh": "Wh", "months": "months", "ma": "mA"}  # fmt: skip
+DIGITS, MOST_DIGITS = 3, 5  # told of a figure, and of two that would else look the same
 FIELD_WORDS = {
     "length_m": "length", "size": "size", "sheath": "sheath", "insulation_c": "insulation class",
     "engine_space_m": "length in the engine space", "colour": "colour", "ac": "AC supply",
@@ -33,20 +34,43 @@ def plain_value(figure: float | Sourced) -> float:
     return figure if isinstance(figure, int | float) else figure.value
 
 
+class Told(str):
+    """Names in a message: `{loads:hangs/hang}` tells them with the verb that goes with one or with
+    several, `{loads:~it/they}` that word alone.
+    """
+
+    __slots__ = ()
+
+    def __format__(self, spec: str) -> str:
+        if not spec:
+            return str(self)
+        is_word_alone = spec.startswith("~")
+        one, _, several = spec.removeprefix("~").partition("/")
+        word = several if " and " in self else one
+        return word if is_word_alone else f"{self} {word}"
+
+
 def sentence(template: str, fault: Fault, diagram: Diagram) -> str:
     """Return the message with its slots filled."""
-    slots: dict[str, str] = {
-        name: quantity(name, plain_value(figure), diagram)
-        for name, figure in fault.figures.items()
-    }
-    slots.update(fault.names)
-    return template.format(**slots)
+    figures = {name: plain_value(figure) for name, figure in fault.figures.items()}
+    names = {name: Told(text) for name, text in fault.names.items()}
+    return template.format(**told_apart(figures, diagram), **names)
 
 
-def quantity(name: str, value: float, diagram: Diagram) -> str:
+def told_apart(figures: Mapping[str, float], diagram: Diagram) -> dict[str, str]:
+    """Return figures with their units, to as many digits as it takes to tell them apart."""
+    texts = {name: quantity(name, value, diagram) for name, value in figures.items()}
+    for digits in range(DIGITS + 1, MOST_DIGITS + 1):
+        alike = [name for name, text in texts.items() if any(
+            texts[other] == text and figures[other] != figures[name] for other in texts)]
+        texts.update((name, quantity(name, figures[name], diagram, digits)) for name in alike)
+    return texts
+
+
+def quantity(name: str, value: float, diagram: Diagram, digits: int = DIGITS) -> str:
     """Return a figure with the unit its name ends with; lengths also in inches or feet."""
     unit = name.rpartition("_")[2]
-    words = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+    words = f"{value:.{digits}g}" if abs(value) < 1000 else f"{value:.0f}"
     text = f"{words} {UNITS[unit]}".rstrip()
     if diagram.boat.length_unit == "ft" and unit == "mm":
         return f"{text} ({value / MM_PER_INCH:.3g} in)"

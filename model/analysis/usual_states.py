@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from model.diagram import Diagram
 
+AS_USUAL = "as things usually stand"
 JOINS_ON_PURPOSE = ("emergency", "combine", "notfall", "notstart")  # in names of modes
 
 
@@ -26,7 +27,7 @@ class UsualState(Struct, frozen=True):
 
 def usual_states(diagram: Diagram) -> Iterator[UsualState]:
     """Yield the usual states. A mode for emergencies, or named for combining, is none."""
-    yield UsualState("", "as things usually stand", {})
+    yield UsualState("", AS_USUAL, {})
     for mode in diagram.modes.values():
         named = mode.name.lower()
         if mode.usual is False or mode.purpose == "emergency" or any(

@@ -39,8 +39,8 @@ RULE = Rule(
     severity="fault",
     looks_at="the devices that open one pole of what the shore feeds, together",
     subjects=_single,
-    messages={"dark": "{devices} open the live conductor alone, and nothing shows when live and "
-                      "neutral are exchanged."},
+    messages={"dark": "{devices:opens/open} the live conductor alone, and nothing shows when "
+                      "live and neutral are exchanged."},
     remedy="Fit an indicator, or breakers that open both.",
     sources=("abyc_e11", "iso_ac_earthing"),
     quiet={"double": "all of them open both", "transformer": "a transformer polarises"},

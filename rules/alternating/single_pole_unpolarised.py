@@ -38,7 +38,8 @@ RULE = Rule(
     severity="danger",
     looks_at="the devices that open one pole of what the shore feeds, together",
     subjects=_single,
-    messages={"single": "{devices} open one conductor; which one is live depends on the plug."},
+    messages={"single": "{devices:opens/open} one conductor; which one is live depends on "
+                        "the plug."},
     remedy="Fit double-pole breakers.",
     sources=("iso_ac",),
     quiet={"polarised": "the supply is polarised", "transformer": "a transformer is aboard"},

@@ -34,7 +34,8 @@ RULE = Rule(
     severity="caution",
     looks_at="each bank",
     subjects=lambda survey: survey.banks,
-    messages={"deep": "The day takes {taken_ah} from {bank}; it may give {usable_ah}."},
+    messages={"deep": "The day takes {taken_ah} from {bank}; {bank:~it/they} may give "
+                      "{usable_ah}."},
     remedy="Fit more capacity or more charging, or use less.",
     sources=("battery_makers",),
     quiet={"unwritten": "no minutes are written down for its loads"},

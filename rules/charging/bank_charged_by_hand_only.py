@@ -42,8 +42,8 @@ RULE = Rule(
     messages={
         "by_hand": "{bank} is charged only after a switch has been turned by hand: as the switches "
                    "usually stand, no source reaches it.",
-        "by_routine": "{bank} is charged only in {mode}: as the switches usually stand otherwise, "
-                      "no source reaches it.",
+        "by_routine": "{bank} is charged only in the mode '{mode}': as the switches usually stand "
+                      "otherwise, no source reaches it.",
     },
     remedy="Fit an automatic relay or a converter between the banks; or write down the routine, as "
            "a usual way of living with its positions.",

@@ -42,7 +42,8 @@ RULE = Rule(
     looks_at="each bank that something charges",
     subjects=lambda survey: survey.banks,
     messages={
-        "too_fast": "{sources} can charge {bank} with {given_a} at once; it may take {most_a}.",
+        "too_fast": "{sources} can charge {bank} with {given_a} at once; {bank:~it/they} may take "
+                    "{most_a}.",
     },
     remedy="Lower the limit of the chargers, or let them work one after the other.",
     sources=("battery_makers", "common_practice"),

@@ -38,10 +38,10 @@ RULE = Rule(
     looks_at="each midpoint of a series bank",
     subjects=lambda survey: midpoints(survey.graph),
     messages={
-        "used": "{users} hang on the midpoint above {battery}: one half is drained or charged "
-                "alone.",
-        "exceeds": "{users} draw {drain_a} from the midpoint above {battery}; {equalisers} can "
-                   "balance {rated_a}.",
+        "used": "{users:hangs/hang} on the midpoint above {battery}: one half is drained or "
+                "charged alone.",
+        "exceeds": "{users:draws/draw} {drain_a} from the midpoint above {battery}; {equalisers} "
+                   "can balance {rated_a}.",
     },
     remedy="Feed from a converter, or fit an equaliser that is sized for the drain.",
     sources=("installers", "common_practice"),

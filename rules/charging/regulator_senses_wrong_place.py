@@ -27,7 +27,7 @@ from collections.abc import Iterator, Mapping
 from model.analysis.banks import handle_of
 from model.analysis.charging import charged_in, posts
 from model.analysis.regulator_sense import is_dead, sense_node, sensed_point, supply_node
-from model.analysis.usual_states import usual_states
+from model.analysis.usual_states import AS_USUAL, usual_states
 from model.diagram import Component
 from model.edits import apply as applied
 from model.survey import Survey
@@ -83,14 +83,19 @@ def check(regulator: Component, survey: Survey, profile: Profile) -> Answer:
         return Fault(
             "other_bank" if sensed else "nothing",
             (regulator.id, alternator, *switch, *in_order(charged | sensed)), {},
-            {"state": f"With {named(survey.diagram, switch)} at {position}" if switch else
-             f"As the switches stand ({position})",
+            {"state": _told_state(survey, switch, position),
              "alternator": named(survey.diagram, [alternator]),
              "regulator": named(survey.diagram, [regulator.id]),
              "charged": named(survey.diagram, in_order(charged)),
              "sensed": named(survey.diagram, in_order(sensed))},
             severity="danger" if sensed else "fault")
     return None
+
+
+def _told_state(survey: Survey, switch: tuple[str, ...], position: str) -> str:
+    if switch:
+        return f"With {named(survey.diagram, switch)} at {position}"
+    return "As things usually stand" if position == AS_USUAL else f"In the mode '{position}'"
 
 
 def _alternator(regulator: Component, survey: Survey) -> str | None:

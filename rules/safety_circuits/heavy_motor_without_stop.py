@@ -43,7 +43,7 @@ RULE = Rule(
     messages={
         "none": "No switch or breaker that can be worked by hand cuts {motor}.",
         "elsewhere": "{stop} is named as what stops {motor}, and does not cut its feed.",
-        "away": "{switches} cuts {motor}, out of reach of whoever works it.",
+        "away": "{switches:cuts/cut} {motor}, out of reach of whoever works it.",
     },
     remedy="Fit a remote switch at the helm, or a breaker within reach.",
     sources=("thruster_makers", "common_practice"),
