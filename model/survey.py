@@ -302,12 +302,12 @@ class Survey:
             short_time_loads=frozenset(short_time),
         )
 
-    def operating_point(
-        self, state: State, near: OperatingPoint | None = None
-    ) -> OperatingPoint:
-        """Return volts and amperes in a state; `near` is the answer of a state much like it."""
+    def operating_point(self, state: State, *near: OperatingPoint | None) -> OperatingPoint:
+        """Return volts and amperes in a state; `near` are answers of states much like it, the
+        likest first.
+        """
         start = [p.nominal_v or 0.0 for p in self.potentials]
-        return operating_point(self.graph, state, start, near)
+        return operating_point(self.graph, state, start, *near)
 
     def _mode(self, mode_id: str | None) -> Mode | None:
         if mode_id is None:

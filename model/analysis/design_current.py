@@ -127,7 +127,7 @@ def design_currents(survey: Survey) -> Duty:
     for name, state in duty_cases(survey):
         closed = _with_working_contacts(survey, state)
         point = points[name] = survey.operating_point(
-            closed, survey.solved_before(name) or near)
+            closed, survey.solved_before(name), near)
         near = point
         _take_worst(point, name, worst, lowest)
         problems.update(dict.fromkeys(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
 from msgspec import Struct
 
@@ -59,29 +59,49 @@ class OperatingPoint:
             stamp.nodes, stamp.currents, strict=True)))
 
 
+class _Start(NamedTuple):
+    """A solution to begin a search with; `names` are those of its first nodes, None where they are
+    the nodes of the network that is being solved.
+    """
+
+    solution: Solution
+    names: list[str] | None
+
+    def volts(self, graph: TerminalGraph, built: Built) -> Any:
+        """Return the volts to start from: those of the same nodes, or of terminals of a name."""
+        if self.names is None or self.names == graph.names:
+            return self.solution.volts
+        by_name = dict(zip(self.names, self.solution.volts.tolist(), strict=False))
+        own = built.network.start_v
+        named = [by_name.get(name, volts) for name, volts in zip(graph.names, own, strict=False)]
+        return named + own[len(named):]
+
+
 def operating_point(
-    graph: TerminalGraph, state: State, start_v: list[float], near: OperatingPoint | None = None
+    graph: TerminalGraph, state: State, start_v: list[float], *near: OperatingPoint | None
 ) -> OperatingPoint:
     """Return the operating point of a diagram in a state.
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
-    rest the answer says because of what. `near` is the answer of a state much like it, from which
-    few steps lead here, none where the network is the same; unless its volts had collapsed: then
-    this state's own need not.
+    rest the answer says because of what. `near` are answers of states much like it, from which few
+    steps lead here, none where the network is the same; unless the volts had collapsed: then this
+    state's own need not.
     """
     from model.analysis.operating_point.solver import solve_near
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
-    known = None if near is None else _as_start(near.solution)
+    starts = [_Start(point.solution, list(point.terminals)) for point in near
+              if point is not None and _is_start(point.solution)]
     while True:
         state.automatic = dict(automatic.on)
         built = build(graph, state, start_v)
-        if known is not None and known.elements.network == built.network:
-            solution = known
-        else:
-            solution = solve_near(built.network, _start_v(graph, built, near, known))
-        known = _as_start(solution)
+        solution = next((start.solution for start in starts
+                         if start.solution.elements.network == built.network), None)
+        if solution is None:
+            solution = solve_near(built.network, (start.volts(graph, built) for start in starts))
+            if _is_start(solution):
+                starts.insert(0, _Start(solution, None))
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:
@@ -95,24 +115,9 @@ def operating_point(
     return _answer(graph, built, solution)
 
 
-def _as_start(solution: Solution | None) -> Solution | None:
-    """Return a solution to begin a search with, unless it did not settle or its volts collapsed."""
-    usable = solution is not None and solution.settled and not solution.collapsed
-    return solution if usable else None
-
-
-def _start_v(
-    graph: TerminalGraph, built: Built, near: OperatingPoint | None, known: Solution | None
-) -> Any:
-    """Return the volts to start from: those known of the same nodes, or of terminals of a name."""
-    if near is None or known is None:
-        return None
-    if known is not near.solution or list(near.terminals) == graph.names:
-        return known.volts
-    by_name = dict(zip(near.terminals, known.volts.tolist(), strict=False))
-    own = built.network.start_v
-    named = [by_name.get(name, volts) for name, volts in zip(graph.names, own, strict=False)]
-    return named + own[len(named):]
+def _is_start(solution: Solution | None) -> TypeGuard[Solution]:
+    """Say whether a search can begin with a solution: it settled, and no volts collapsed."""
+    return solution is not None and solution.settled and not solution.collapsed
 
 
 def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:

@@ -10,6 +10,7 @@ made of have hardly changed: most last steps only confirm.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -49,17 +50,18 @@ def solve(network: Network, start_v: Array | None = None) -> Solution:
     return _solved(_Problem(network), start_v)
 
 
-def solve_near(network: Network, near_v: Array | None) -> Solution:
-    """Return the operating point from the volts of a state much like it, where that settles.
+def solve_near(network: Network, starts: Iterable[Array]) -> Solution:
+    """Return the operating point from the volts of states much like it, the first that settles.
 
     Such volts come from the EMF side, so the same of several answers is found.
     """
     problem = _Problem(network)
-    if near_v is not None and len(near_v) == network.nodes:
-        volts, residual, steps, settled = problem.newton(
-            problem.held(near_v), 1.0, MOST_NEAR_STEPS)
-        if settled:
-            return problem.solution(volts, residual, steps, settled)
+    for near_v in starts:
+        if len(near_v) == network.nodes:
+            volts, residual, steps, settled = problem.newton(
+                problem.held(near_v), 1.0, MOST_NEAR_STEPS)
+            if settled:
+                return problem.solution(volts, residual, steps, settled)
     return _solved(problem, None)
 
 
