@@ -119,7 +119,7 @@ class _Path:
         self._case = case
         self._point: OperatingPoint = survey.duty.points[case]
         self._element_a = self._point.element_a
-        self._known: dict[tuple[int, bool], list[tuple[int, Edge]]] = {}
+        self._known: tuple[dict[int, list[tuple[int, Edge]]], ...] = ({}, {})
         self._terminal_v = list(self._point.terminals.values())
 
     def fall(self, item: str, plus: int, minus: int) -> _Fall | None:
@@ -166,7 +166,8 @@ class _Path:
         """Return the edges along the largest current from a terminal, and where it ends."""
         found: list[Edge] = []
         node, seen = start, {start}
-        while not (upstream and node in self._sources):
+        ends = self._sources if upstream else ()
+        while node not in ends:
             for after, edge in self._steps(node, upstream):
                 if after not in seen:
                     found.append(edge)
@@ -179,10 +180,12 @@ class _Path:
 
     def _steps(self, node: int, upstream: bool) -> list[tuple[int, Edge]]:
         """Return the ways on from a terminal, that of the largest current first."""
-        known = self._known.get((node, upstream))
+        known = self._known[upstream].get(node)
         if known is None:
-            ways = sorted(self._ways(node, upstream), key=itemgetter(0), reverse=True)
-            known = self._known[node, upstream] = [(after, edge) for _, after, edge in ways]
+            ways = list(self._ways(node, upstream))
+            if len(ways) > 1:
+                ways.sort(key=itemgetter(0), reverse=True)
+            known = self._known[upstream][node] = [(after, edge) for _, after, edge in ways]
         return known
 
     def _ways(self, node: int, upstream: bool) -> Iterator[tuple[float, int, Edge]]:
