@@ -12,7 +12,7 @@ from model.kinds import catalogue
 from model.kinds.record import Field
 from rules.gaps import gaps
 from rules.looking import by_place
-from rules.walk_list import Errand
+from rules.walk_list import Errand, gathered
 from rules.walk_list import by_place as errands_by_place
 
 if TYPE_CHECKING:
@@ -87,7 +87,8 @@ def walk_text(errands: tuple[Errand, ...], diagram: Diagram) -> str:
     lines = [f"{diagram.boat.name or 'Boat'}: {errand_words} left to trace and measure."
              " In brackets: how many checks wait for it."]
     for place, group in errands_by_place(errands):
-        lines += ["", place, *(f"  [ ] {errand.subject}: {errand.text}" for errand in group)]
+        lines += ["", place, *(f"  [ ] {errand.subject}: {errand.text}"
+                                for errand in gathered(group, diagram))]
     return "\n".join(lines)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from rules.engine import Report
 
 BOAT_PLACE = "The boat as a whole"
+ONE_ROUND = 4  # as many of one sort are told together
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +83,25 @@ def walk_list(report: Report, diagram: Diagram) -> tuple[Errand, ...]:
 def by_place(errands: tuple[Errand, ...]) -> list[tuple[str, list[Errand]]]:
     """Return the errands of a walk grouped by place, in their order."""
     return [(place, list(group)) for place, group in groupby(errands, lambda one: one.place)]
+
+
+def gathered(group: list[Errand], diagram: Diagram) -> list[Errand]:
+    """Return the errands of a place, those that find out the same one thing as one: thirty labels
+    are one round.
+    """
+    alike: dict[str, list[Errand]] = {}
+    for errand in group:
+        is_one_field = len(errand.wanted) == 1 and not errand.is_trace
+        alike.setdefault(errand.text if is_one_field else errand.item, []).append(errand)
+    return [one for found in alike.values()
+            for one in (found if len(found) < ONE_ROUND else [_round(found, diagram)])]
+
+
+def _round(found: list[Errand], diagram: Diagram) -> Errand:
+    names = ", ".join(designation(diagram, errand.item) for errand in found)
+    are_wires = all(errand.item in diagram.conductors for errand in found)
+    sort = "conductors" if are_wires else "parts"
+    return replace(found[0], subject=f"{len(found)} {sort}: {names}")
 
 
 def _to_trace(

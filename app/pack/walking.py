@@ -6,7 +6,7 @@ from app.pack.tables import Column, Row, Table
 from app.reports import CAUTION
 from model.diagram import Diagram
 from rules.engine import Report
-from rules.walk_list import by_place, walk_list
+from rules.walk_list import by_place, gathered, walk_list
 
 TICK = "\u2610"
 
@@ -20,7 +20,8 @@ def walk_table(report: Report, diagram: Diagram) -> Table | None:
                Column("Find out (checks it settles)", 0.36), Column("Found, date", 0.24))
     rows = [Row((place if first else "", TICK, errand.subject, errand.text, ""), errand.item)
             for place, group in by_place(errands)
-            for first, errand in zip((True, *(False,) * len(group)), group, strict=False)]
+            for first, errand in zip(
+                (True, *(False,) * len(group)), gathered(group, diagram), strict=False)]
     return Table("Walk list", columns, tuple(rows),
                  "What to trace and measure aboard. The figure in brackets is how many checks wait "
                  "for it. Write it here, then in the particulars of the part or conductor.",

@@ -26,12 +26,14 @@ def test_the_command_lists_the_errands_place_by_place(capsys):
     assert places == sorted(places, key=places.index), "one walk: no place comes twice"
 
 
-def test_the_sheet_has_a_box_and_room_for_each_errand():
+def test_the_sheet_has_a_box_and_room_for_each_errand_and_names_every_item():
     diagram = load(DEMO)
     report = report_on(diagram)
     table = walk_table(report, diagram)
     assert table is not None
-    assert len(table.rows) == len(walk_list(report, diagram))
+    words = " ".join(row.cells[2] for row in table.rows).replace(",", " ").split()
+    assert {errand.item for errand in walk_list(report, diagram)} <= set(words)
+    assert any(row.cells[2].startswith("23 conductors: W3, W4, ") for row in table.rows)
     assert all(row.cells[1] == "\u2610" and row.cells[-1] == "" for row in table.rows)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rules.engine import Report
 from rules.rule import CannotTell
-from rules.walk_list import BOAT_PLACE, by_place, walk_list
+from rules.walk_list import BOAT_PLACE, by_place, gathered, walk_list
 from tests.boat_builder import Boat
 
 
@@ -50,3 +50,18 @@ def test_what_has_no_place_comes_last_and_each_place_once():
     errands = walk_list(waiting(("G1.capacity_ah",), ("boat.length_m",), ("E1.current_a",)), boat())
     places = [place for place, _ in by_place(errands)]
     assert places == ["Bow locker", BOAT_PLACE, "Place not noted"]
+
+
+def test_many_of_one_sort_are_one_round_and_few_are_not():
+    boat = Boat().place("bow", "dry_interior", name="Bow locker").battery("G1")
+    for number in range(1, 8):
+        boat.load(f"E{number}", place="bow").wire(f"W{number}", "G1.+", f"E{number}.+")
+    diagram = boat.diagram()
+    few = [(f"E{number}.current_a",) for number in range(1, 4)]
+    labels = [(f"E{number}.label_printed",) for number in range(1, 8)]
+    (_, group), = by_place(walk_list(waiting(*few), diagram))
+    assert gathered(group, diagram) == group
+    (_, group), = by_place(walk_list(waiting(*few, *labels[3:]), diagram))
+    told = [(errand.subject, errand.text) for errand in gathered(group, diagram)]
+    assert told == [("E1", "current (1)"), ("E2", "current (1)"), ("E3", "current (1)"),
+                    ("4 parts: E4, E5, E6, E7", "printed label (1)")]
