@@ -7,7 +7,8 @@ Electronics fed the wrong way round die at once; a charger or battery connected 
 that burns cables.
 
 Fails when.
-A plus terminal is connected to the negative, or a minus terminal to the positive.
+A plus terminal is connected to the negative, or a minus terminal to the positive. Where both were
+changed over and the cores left as they were, that is read as such and not as a short circuit.
 
 Passes when.
 The plus lies above the minus, as on a load between two taps of a bank; or the part has no
@@ -25,6 +26,7 @@ from collections.abc import Iterator
 from model.analysis.wrong_side import WrongSide, cores_at, plus_and_minus
 from model.diagram import Component
 from model.kinds import kind_of
+from model.kinds.record import Port
 from model.survey import Survey
 from rules.fixing import moved, together
 from rules.profiles import Profile
@@ -81,16 +83,16 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
         port = _port_of(part, there)
         for edge in cores_at(survey, f"{part.id}.{here}"):
             wire = diagram.conductors[edge.owner]
-            if wire.cores != ("+",):
+            if len(wire.cores) > 1 or port.terminal_for(edge.core, 1) != there:
                 return
             own = next(end.terminal for end in wire.ends() if end.component == part.id)
-            swaps.append((wire.id, f"{part.id}.{own}", f"{part.id}.{port}"))
+            swaps.append((wire.id, f"{part.id}.{own}", f"{part.id}.{port.id}"))
     title = f"Swap plus and minus of {named(diagram, [part.id])}"
     makers = [lambda d, swap=swap: moved(d, title, *swap) for swap in swaps]
     yield Fix(title, "mechanical", together(diagram, title, *makers))
 
 
-def _port_of(part: Component, terminal: str) -> str:
-    """Return the port by which a single core reaches a terminal."""
-    return next(port.id for port in kind_of(part).ports(part.parameters)
+def _port_of(part: Component, terminal: str) -> Port:
+    """Return the port that is made for a terminal."""
+    return next(port for port in kind_of(part).ports(part.parameters)
                 if next(iter(port.poles.values())) == terminal)
