@@ -59,8 +59,8 @@ class Edge(Struct, frozen=True, eq=False):
 class TerminalGraph:
     """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there.
 
-    `handles` are the handles of all switches by their full ids, `normal` the usual position of
-    each.
+    `ports` are those of each component. `handles` are the handles of all switches by their full
+    ids, `normal` the usual position of each.
     """
 
     def __init__(self, diagram: Diagram) -> None:
@@ -76,13 +76,13 @@ class TerminalGraph:
         self._kept: dict[Hashable, Any] = {}
         self._of_wiring: dict[Hashable, Any] = {}
         self._of_devices: dict[Hashable, Any] = {}
-        self._ports: dict[str, tuple[Port, ...]] = {}
+        self.ports: dict[str, tuple[Port, ...]] = {}
         for component in diagram.components.values():
             self._add_component(component)
         for component in diagram.components.values():
             self._add_case(component)
         self._add_hull()
-        self._crossed = crossed_parts(diagram, self._ports)
+        self._crossed = crossed_parts(diagram, self.ports)
         for conductor in diagram.conductors.values():
             self._add_conductor(conductor)
 
@@ -184,7 +184,7 @@ class TerminalGraph:
             for end in wire.ends():
                 used.setdefault((end.component, end.terminal), []).extend(wire.cores)
         found = {}
-        for component, ports in self._ports.items():
+        for component, ports in self.ports.items():
             for port in ports:
                 name = f"{component}.{port.id}"
                 if name not in self.number:
@@ -203,8 +203,8 @@ class TerminalGraph:
     def _add_component(self, component: Component) -> None:
         kind = kind_of(component)
         self.kinds[component.id] = kind
-        self._ports[component.id] = kind.ports(component.parameters)
-        for port in self._ports[component.id]:
+        self.ports[component.id] = kind.ports(component.parameters)
+        for port in self.ports[component.id]:
             for terminal in port.poles.values():
                 self.node(component.id, terminal)
         for handle in kind.handles(component.parameters):
@@ -240,7 +240,7 @@ class TerminalGraph:
 
     def _add_conductor(self, conductor: Conductor) -> None:
         ends = [(end.component, next(
-            port for port in self._ports[end.component] if port.id == end.terminal))
+            port for port in self.ports[end.component] if port.id == end.terminal))
             for end in conductor.ends()]
         for core in conductor.cores:
             nodes = [self.node(component, terminal) for component, port in ends if (

@@ -7,9 +7,9 @@ positive one the volts must go up. Where they do not, and one smallest choice of
 round, makes them go up on every way, those are the wrong way round. Where several choices do nobody
 can tell.
 
-A link in series belongs to neither side, and its cores alone mark nothing. Where only pluses or only
-minuses meet at one, the volts of the string must be those of a system too: of three in series one
-that is reversed leaves them going up.
+A link in series belongs to neither side, and its cores alone mark nothing. Where only pluses or
+only minuses meet at one, the volts of the string must be those of a system too: of three in series
+one that is reversed leaves them going up.
 """
 
 from __future__ import annotations
@@ -145,22 +145,23 @@ def _marks(graph: TerminalGraph) -> Iterator[Mark]:
     for system in graph.diagram.systems.values():
         if system.negative_datum in graph.number:
             yield graph.number[str(system.negative_datum)], "-", True
+    cores = [edge for edge in graph.edges if edge.role == "conductor" and edge.core in ("+", "-")]
+    yield from ((edge.a, edge.core, False) for edge in cores)
+    ends = {node for edge in cores for node in (edge.a, edge.b)}
     for item, kind in graph.kinds.items():
         part = graph.diagram.components[item]
-        drawn = [node for node in graph.nodes_of(item) if _wires(graph, node)]
+        drawn = [node for node in graph.nodes_of(item) if node in ends]
         if kind.role in GROUND:
             yield from ((node, "-", True) for node in drawn)
         elif kind.role == "distribution" and part.parameters.get("pole") in ("+", "-"):
             yield from ((node, part.parameters["pole"], True) for node in drawn[:1])
-        elif has_polarity(part):
+        elif drawn and has_polarity(part):
             sides = {graph.number[f"{item}.{terminal}"]: pole
-                     for port in kind.ports(part.parameters)
+                     for port in graph.ports[item]
                      for pole, terminal in port.poles.items() if pole in ("+", "-")}
             yield from ((node, sides[node], True) for node in drawn if node in sides)
     for edge in graph.edges:
-        if edge.role == "conductor" and edge.core in ("+", "-"):
-            yield edge.a, edge.core, False
-        elif edge.role == "overcurrent" and graph.names[edge.a].endswith("+"):
+        if edge.role == "overcurrent" and graph.names[edge.a].endswith("+"):
             yield edge.a, "+", False
 
 

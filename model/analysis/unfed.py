@@ -18,6 +18,7 @@ from model.graph import Edge, TerminalGraph
 from model.kinds.record import Port
 
 LIVE_POLES = ("+", "L", "L2")
+TAKING_ROLES = ("distribution", "converter", "load")
 DISTRIBUTING = (*PANELS, "ac_panel")
 IN_LINE = ("switch", "protection", "measuring")
 # Of two heads from which as much is fed: one that ends open, a diode, a bar, a converter.
@@ -67,10 +68,11 @@ def fed_in_some_position(graph: TerminalGraph) -> set[int]:
 
 def inlets(graph: TerminalGraph, part: Component) -> Iterator[tuple[int, ...]]:
     """Yield the live terminals of each port by which a part is fed."""
-    kind = graph.kinds[part.id]
+    if graph.kinds[part.id].role not in TAKING_ROLES:
+        return
     taking = {graph.names[edge.a].partition(".")[2] for edge in graph.edges_of.get(part.id, ())
               if edge.role in ("load", "converter", "diode")}
-    for port in kind.ports(part.parameters):
+    for port in graph.ports[part.id]:
         live = _live_terminals(port)
         if taking & set(live) or (part.kind in DISTRIBUTING and port.id == "in"):
             yield tuple(graph.number[f"{part.id}.{name}"] for name in live)
@@ -120,8 +122,7 @@ def _dead_inlets(graph: TerminalGraph, part: Component, fed: set[int]) -> list[i
 
 def _sorted(graph: TerminalGraph, parts: Iterable[str]) -> tuple[str, ...]:
     """Return panels first, then converters, then loads."""
-    order = ("distribution", "converter", "load")
-    return tuple(sorted(parts, key=lambda item: order.index(graph.kinds[item].role)))
+    return tuple(sorted(parts, key=lambda item: TAKING_ROLES.index(graph.kinds[item].role)))
 
 
 def _island(

@@ -18,7 +18,6 @@ from model.analysis.voltage_drop import PANELS
 from model.diagram import Component, Diagram, End
 from model.edits import changed
 from model.graph import Edge, TerminalGraph
-from model.kinds import kind_of
 from model.kinds.record import Port
 
 
@@ -84,7 +83,7 @@ def change_over(graph: TerminalGraph, item: str) -> tuple[Move, ...]:
 
 def plus_and_minus(part: Component, graph: TerminalGraph) -> tuple[str, str]:
     """Return a part's plus terminal, the first that is connected, and its minus."""
-    pluses = [terminal for terminal, wants in _poled(part) if wants == "+"]
+    pluses = [terminal for terminal, wants in _poled(part, graph) if wants == "+"]
     used = [name for name in pluses if cores_at(graph, f"{part.id}.{name}")]
     return next(iter([*used, *pluses]), ""), "-"
 
@@ -131,12 +130,12 @@ def _swaps(graph: TerminalGraph, part: Component) -> list[Move]:
     one is of several cores or its core would not get there, or when the part has several pluses.
     """
     ends = plus_and_minus(part, graph)
-    pluses = [terminal for terminal, wants in _poled(part) if wants == "+"]
+    pluses = [terminal for terminal, wants in _poled(part, graph) if wants == "+"]
     if sum(bool(cores_at(graph, f"{part.id}.{name}")) for name in pluses) > 1:
         return []
     moves = []
     for here, there in (ends, ends[::-1]):
-        port = _port_of(part, there)
+        port = _port_of(graph, part.id, there)
         for edge in cores_at(graph, f"{part.id}.{here}"):
             wire = graph.diagram.conductors[edge.owner]
             if len(wire.cores) > 1 or port.terminal_for(edge.core, 1) != there:
@@ -146,9 +145,9 @@ def _swaps(graph: TerminalGraph, part: Component) -> list[Move]:
     return moves
 
 
-def _port_of(part: Component, terminal: str) -> Port:
-    """Return the port that is made for a terminal."""
-    return next(port for port in kind_of(part).ports(part.parameters)
+def _port_of(graph: TerminalGraph, item: str, terminal: str) -> Port:
+    """Return the port that is made for a terminal of a part."""
+    return next(port for port in graph.ports[item]
                 if next(iter(port.poles.values())) == terminal)
 
 
@@ -169,7 +168,7 @@ def _of_parts(sided: _Sided) -> Iterator[WrongSide]:
 
 def _of_part(part: Component, sided: _Sided) -> Iterator[WrongSide]:
     graph = sided.graph
-    for terminal, wants in _poled(part):
+    for terminal, wants in _poled(part, graph):
         name = f"{part.id}.{terminal}"
         wires = tuple(edge.owner for edge in cores_at(graph, name))
         if not wires:
@@ -179,10 +178,10 @@ def _of_part(part: Component, sided: _Sided) -> Iterator[WrongSide]:
             yield WrongSide(part.id, terminal, wants, wires)
 
 
-def _poled(part: Component) -> Iterator[tuple[str, str]]:
+def _poled(part: Component, graph: TerminalGraph) -> Iterator[tuple[str, str]]:
     """Yield the terminals of a part that want one pole, each once; ways of panels want none."""
     seen = set()
-    for port in kind_of(part).ports(part.parameters):
+    for port in graph.ports[part.id]:
         for pole, terminal in port.poles.items():
             is_way = part.kind in PANELS and port.id not in ("in", "-")
             if pole in ("+", "-") and terminal not in seen and not is_way:
