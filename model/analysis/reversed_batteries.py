@@ -75,7 +75,7 @@ def _reversed(graph: TerminalGraph) -> tuple[str, ...]:
     wrong = [way for way in ways if not _goes_up(way, batteries, (), judged_v)]
     concerned = sorted({number for way in wrong for number, _ in way
                         if batteries[number].may_turn})
-    for allowed_v in dict.fromkeys((volts, judged_v)):
+    for allowed_v in (volts, ()):
         found = _smallest(concerned, ways, batteries, allowed_v)
         if found:
             return tuple(batteries[i].item for i in found[0]) if len(found) == 1 else ()
