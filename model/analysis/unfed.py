@@ -3,7 +3,8 @@
 All contacts count as closed: a float switch will close, a relay can. What is in store counts as
 what it gives when it is aboard. The current may come through another load that is in series.
 Terminals that nothing reaches hang together in islands: each has one cause, and what stands nearest
-to the connection that is missing is its head.
+to the connection that is missing is its head. That is what ends open; of several, and of bars, the
+one from which the most would be fed.
 """
 
 from __future__ import annotations
@@ -128,10 +129,13 @@ def _sorted(graph: TerminalGraph, parts: Iterable[str]) -> tuple[str, ...]:
 def _island(
     graph: TerminalGraph, nodes: frozenset[int], parts: tuple[str, ...], fed: set[int]
 ) -> Unfed:
-    onwards = onward(graph, "downstream", _is_downstream)
     heads = list(_heads(graph, nodes, fed))
+    open_ends = [head for head in heads if head.rank == OPEN_END]
+    if len({head.item for head in open_ends}) == 1:  # whichever way round it is drawn
+        heads = open_ends
     if not heads:
         return Unfed(parts[0], parts, nodes, backwards=False)
+    onwards = onward(graph, "downstream", _is_downstream)
     best = max(heads, key=lambda head: (_served(graph, head, parts, onwards), -head.rank))
     return Unfed(best.item, parts, nodes, backwards=best.rank in (DIODE, CONVERTER))
 

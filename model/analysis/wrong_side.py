@@ -127,7 +127,8 @@ def _changes(sided: _Sided, part: Component) -> tuple[Move, ...]:
 
 def _swaps(graph: TerminalGraph, part: Component) -> list[Move]:
     """Return the moves of the conductors at a part's plus and minus to the other port; none when
-    one is of several cores or its core would not get there, or when the part has several pluses.
+    one is of several cores or its core would not get there, or when the part has several pluses or
+    no minus.
     """
     ends = plus_and_minus(part, graph)
     pluses = [terminal for terminal, wants in _poled(part, graph) if wants == "+"]
@@ -136,6 +137,8 @@ def _swaps(graph: TerminalGraph, part: Component) -> list[Move]:
     moves = []
     for here, there in (ends, ends[::-1]):
         port = _port_of(graph, part.id, there)
+        if port is None:
+            return []
         for edge in cores_at(graph, f"{part.id}.{here}"):
             wire = graph.diagram.conductors[edge.owner]
             if len(wire.cores) > 1 or port.terminal_for(edge.core, 1) != there:
@@ -145,10 +148,10 @@ def _swaps(graph: TerminalGraph, part: Component) -> list[Move]:
     return moves
 
 
-def _port_of(graph: TerminalGraph, item: str, terminal: str) -> Port:
-    """Return the port that is made for a terminal of a part."""
-    return next(port for port in graph.ports[item]
-                if next(iter(port.poles.values())) == terminal)
+def _port_of(graph: TerminalGraph, item: str, terminal: str) -> Port | None:
+    """Return the port that is made for a terminal of a part; a splitter has none for a minus."""
+    return next((port for port in graph.ports[item]
+                 if next(iter(port.poles.values())) == terminal), None)
 
 
 def _of_battery(graph: TerminalGraph, item: str) -> WrongSide:

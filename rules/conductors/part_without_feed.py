@@ -57,7 +57,7 @@ RULE = Rule(
         "unled": "Nothing feeds {parts} in any position of the switches: nothing leads to {head}.",
         "backwards": "Nothing feeds {parts} in any position of the switches: {head} passes current "
                      "the other way only.",
-        "undrawn": "Nothing is drawn to the plus of {parts}.",
+        "undrawn": "Nothing is drawn that could feed {parts}.",
     },
     remedy="Draw the conductor that is missing, or fit it; what is not aboard comes off the "
            "drawing.",
