@@ -117,6 +117,8 @@ def _islands(graph: TerminalGraph) -> Iterator[Unfed]:
 
 def _dead_inlets(graph: TerminalGraph, part: Component, fed: set[int]) -> list[int]:
     """Return the terminals of a part's inlets that are drawn and not fed."""
+    if all(edge.a in fed for edge in graph.edges_of.get(part.id, ())):
+        return []  # what is inside begins at its inlets: spares to look at them one by one
     return [node for inlet in inlets(graph, part) if fed.isdisjoint(inlet)
             for node in inlet if ends_at(graph, node)]
 
