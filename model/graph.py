@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from msgspec import Struct, field
 
+from model.crossed_ends import crossed_parts, is_for_both
 from model.diagram import Component, Conductor, Diagram
 from model.kinds import Kind, catalogue, kind_of
-from model.kinds.record import Handle, Link
+from model.kinds.record import Handle, Link, Port
 
 if TYPE_CHECKING:
     import networkx
@@ -58,8 +59,8 @@ class Edge(Struct, frozen=True, eq=False):
 class TerminalGraph:
     """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there.
 
-    `handles` are the handles of all switches by their full ids, `normal` the usual position of
-    each.
+    `ports` are those of each component. `handles` are the handles of all switches by their full
+    ids, `normal` the usual position of each.
     """
 
     def __init__(self, diagram: Diagram) -> None:
@@ -75,12 +76,13 @@ class TerminalGraph:
         self._kept: dict[Hashable, Any] = {}
         self._of_wiring: dict[Hashable, Any] = {}
         self._of_devices: dict[Hashable, Any] = {}
-        self._port_terminals: dict[tuple[str, str], Mapping[str, str]] = {}
+        self.ports: dict[str, tuple[Port, ...]] = {}
         for component in diagram.components.values():
             self._add_component(component)
         for component in diagram.components.values():
             self._add_case(component)
         self._add_hull()
+        self._crossed = crossed_parts(diagram, self.ports)
         for conductor in diagram.conductors.values():
             self._add_conductor(conductor)
 
@@ -182,12 +184,13 @@ class TerminalGraph:
             for end in wire.ends():
                 used.setdefault((end.component, end.terminal), []).extend(wire.cores)
         found = {}
-        for (component, port), poles in self._port_terminals.items():
-            name = f"{component}.{port}"
-            if name not in self.number:
-                cores = used.get((component, port), ())
-                pole = next((p for p in poles if p in cores), next(iter(poles)))
-                found[name] = f"{component}.{poles[pole]}"
+        for component, ports in self.ports.items():
+            for port in ports:
+                name = f"{component}.{port.id}"
+                if name not in self.number:
+                    cores = used.get((component, port.id), ())
+                    pole = next((p for p in port.poles if p in cores), next(iter(port.poles)))
+                    found[name] = f"{component}.{self._terminal(component, port, pole, 1)}"
         return found
 
     def is_closed(self, edge: Edge, positions: Mapping[str, str]) -> bool:
@@ -200,8 +203,8 @@ class TerminalGraph:
     def _add_component(self, component: Component) -> None:
         kind = kind_of(component)
         self.kinds[component.id] = kind
-        for port in kind.ports(component.parameters):
-            self._port_terminals[(component.id, port.id)] = port.poles
+        self.ports[component.id] = kind.ports(component.parameters)
+        for port in self.ports[component.id]:
             for terminal in port.poles.values():
                 self.node(component.id, terminal)
         for handle in kind.handles(component.parameters):
@@ -236,19 +239,21 @@ class TerminalGraph:
             self._edge(self.nodes_of(bonds[0])[0], self.nodes_of(item)[0], "join", item, item)
 
     def _add_conductor(self, conductor: Conductor) -> None:
-        kinds = [self.kinds[end.component] for end in conductor.ends()]
-        ports = [
-            next(p for p in kind.ports(self.diagram.components[end.component].parameters)
-                 if p.id == end.terminal)
-            for kind, end in zip(kinds, conductor.ends(), strict=True)
-        ]
+        ends = [(end.component, next(
+            port for port in self.ports[end.component] if port.id == end.terminal))
+            for end in conductor.ends()]
         for core in conductor.cores:
-            names = [port.terminal_for(core, len(conductor.cores)) for port in ports]
-            if names[0] is None or names[1] is None:
-                continue
-            a = self.node(conductor.start.component, names[0])
-            b = self.node(conductor.finish.component, names[1])
-            self._edge(a, b, "conductor", conductor.id, conductor.id, core=core)
+            nodes = [self.node(component, terminal) for component, port in ends if (
+                terminal := self._terminal(component, port, core, len(conductor.cores)))]
+            if len(nodes) == len(ends):
+                a, b = nodes
+                self._edge(a, b, "conductor", conductor.id, conductor.id, core=core)
+
+    def _terminal(self, component: str, port: Port, core: str, core_count: int) -> str | None:
+        """Return the terminal a core goes to at a port, as it is drawn."""
+        if component in self._crossed and is_for_both(port):
+            return port.poles["+"]
+        return port.terminal_for(core, core_count)
 
     def _edge(self, a: int, b: int, role: str, owner: str, item: str, **more: Any) -> None:
         edge = Edge(len(self.edges), a, b, role, owner, item, **more)

@@ -38,7 +38,7 @@ from model.analysis.sense_leads import SenseLead, sense_leads
 from model.analysis.starter import starter_circuit
 from model.analysis.taps import Circuit, Guard, Network, circuits, guard_of, taps
 from model.analysis.voltage_drop import Drop, drops
-from model.analysis.wrong_side import WrongSide, wrong_sides
+from model.analysis.wrong_side import WrongSide, as_meant, wrong_sides
 from model.diagram import Conductor, Diagram, Mode
 from model.errors import NotDrawn, UnknownPosition
 from model.graph import Edge, TerminalGraph
@@ -222,8 +222,15 @@ class Survey:
 
     @cached_property
     def wrong_sides(self) -> tuple[WrongSide, ...]:
-        """Return the parts that are connected the wrong way round."""
-        return tuple(wrong_sides(self))
+        """Return the batteries and parts that are connected the wrong way round."""
+        return wrong_sides(self.graph)
+
+    def as_meant(self) -> Survey:
+        """Return the survey of the boat with what is the wrong way round turned right: this one
+        when nothing is.
+        """
+        diagram = as_meant(self.graph)
+        return self if diagram is self.graph.diagram else Survey(diagram)
 
     @cached_property
     def _network(self) -> Network:

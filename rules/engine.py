@@ -72,8 +72,9 @@ def check(
     `profile` is "us" or "iso", the boat's own when None. With `strict` a crashing rule raises.
     `papers` are what is about to be printed; without them the rules about papers do not run.
     """
-    survey = subject if isinstance(subject, Survey) else Survey(subject)
-    figures = profile_of(survey.diagram.boat, profile)
+    drawn = subject if isinstance(subject, Survey) else Survey(subject)
+    meant = drawn.as_meant()
+    figures = profile_of(drawn.diagram.boat, profile)
     findings: list[Finding] = []
     unjudged: list[CannotTell] = []
     questions: list[Question] = []
@@ -84,6 +85,7 @@ def check(
         if rule.record.judges == "papers" and papers is None:
             continue
         run += 1
+        survey = drawn if rule.record.as_drawn else meant
         try:
             own, missing = _run(rule, _shown(rule, survey, findings, papers), survey, figures)
         except Exception as error:
@@ -96,7 +98,7 @@ def check(
             questions += asked(rule, missing, survey.diagram)
         else:
             unjudged += _unjudged(rule, missing, survey.diagram)
-    kept, accepted, stale = apply_acceptances(findings, survey.diagram)
+    kept, accepted, stale = apply_acceptances(findings, drawn.diagram)
     return Report(
         tuple(sorted([*kept, *stale], key=_order)), tuple(unjudged), accepted, run, figures.id,
         tuple(questions))
@@ -175,13 +177,19 @@ def fixes_of(
 ) -> tuple[Fix, ...]:
     """Return the fixes a finding's rule offers on the diagram it was found in; `profile` as in
     `check`.
+
+    What would touch a conductor at a part that is the wrong way round waits until that is right.
     """
     rule = find(finding.rule)
     if rule is None or rule.fixes is None:
         return ()
-    survey = subject if isinstance(subject, Survey) else Survey(subject)
+    drawn = subject if isinstance(subject, Survey) else Survey(subject)
+    survey = drawn if rule.record.as_drawn else drawn.as_meant()
+    wires, meant = drawn.diagram.conductors, survey.diagram.conductors
+    turned = {item for item, wire in wires.items() if wire is not meant[item]}
     offered = rule.fixes(finding, survey, profile_of(survey.diagram.boat, profile))
-    return tuple(fix for fix in offered if not fix.edit.is_empty())
+    return tuple(fix for fix in offered if not fix.edit.is_empty() and turned.isdisjoint(
+        change.id for change in fix.edit.changes))
 
 
 def _crashed(rule: BookRule, error: Exception) -> Finding:

@@ -81,6 +81,8 @@ class Rule:
     field, what to look for; what such a rule cannot tell goes on the list of what to look at
     aboard. `judges` says what the check is shown: the boat, the findings on it, or the papers that
     are being printed. What `follows` conductors to where they go cannot tell while one is untraced.
+    What judges `as_drawn` is shown parts that are the wrong way round as they are; all others see
+    them turned right, and tell what else is wrong.
     """
 
     slug: str
@@ -99,6 +101,7 @@ class Rule:
     questions: Mapping[str, str] = field(default_factory=dict)
     judges: Literal["boat", "findings", "papers"] = "boat"
     follows: bool = False
+    as_drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True)

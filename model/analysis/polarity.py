@@ -7,6 +7,7 @@ a fragment that no battery reaches.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Literal
 
 from msgspec import Struct
@@ -25,13 +26,23 @@ class Potential(Struct, frozen=True):
     nominal_v: float | None = None
 
 
-class Nets:
-    """Terminals joined by conductors, joins, protection and usually closed contacts."""
+def _joins(graph: TerminalGraph, edge: Edge) -> bool:
+    if edge.role in ("conductor", "join", "overcurrent"):
+        return True
+    return edge.role == "contact" and graph.is_closed(edge, {})
 
-    def __init__(self, graph: TerminalGraph) -> None:
+
+class Nets:
+    """Terminals joined by edges, unless said by conductors, joins, protection and usually closed
+    contacts.
+    """
+
+    def __init__(
+        self, graph: TerminalGraph, joins: Callable[[TerminalGraph, Edge], bool] = _joins
+    ) -> None:
         self._parent = list(range(len(graph.names)))
         for edge in graph.edges:
-            if _joins(graph, edge):
+            if joins(graph, edge):
                 self.join(edge.a, edge.b)
 
     def net(self, node: int) -> int:
@@ -45,12 +56,6 @@ class Nets:
     def join(self, a: int, b: int) -> None:
         """Join two nets."""
         self._parent[self.net(a)] = self.net(b)
-
-
-def _joins(graph: TerminalGraph, edge: Edge) -> bool:
-    if edge.role in ("conductor", "join", "overcurrent"):
-        return True
-    return edge.role == "contact" and graph.is_closed(edge, {})
 
 
 def potentials(graph: TerminalGraph) -> list[Potential]:

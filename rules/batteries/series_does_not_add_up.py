@@ -13,8 +13,8 @@ All strings are equal and make the volts of a system, a tenth more or less: a li
 12.8 V is one of 12 V.
 
 Limits.
-Banks that a contact joins belong to 2.8. Boats of which no system is written down are judged by the
-strings alone.
+Banks that a contact joins belong to 2.8, a battery that is the wrong way round to 4.17. Boats of
+which no system is written down are judged by the strings alone.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ none of the boat's while she is being drawn as she was found: the walk list asks
 
 Limits.
 A switch, fuse or panel with nothing behind it is no loose end: it is drawn on purpose. Every
-switch counts as closed.
+switch counts as closed. An end by which a part ought to be fed belongs to 4.25.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.operating_point.returns import draws_returns
+from model.analysis.unfed import unfed
 from model.diagram import Conductor
 from model.graph import Edge
 from model.survey import Survey
@@ -58,7 +59,9 @@ def _loose_ends(survey: Survey) -> Iterator[LooseEnd]:
             edge, node = cores[0]
             if survey.potentials[node].side == "-" and not draws_returns(survey.diagram):
                 continue
-            yield LooseEnd(survey.diagram.conductors[edge.owner], part.id, edge, node)
+            wire = survey.diagram.conductors[edge.owner]
+            if wire.spare or all(node not in dead.nodes for dead in unfed(survey.graph)):
+                yield LooseEnd(wire, part.id, edge, node)
 
 
 RULE = Rule(
@@ -79,6 +82,7 @@ RULE = Rule(
         "spare": "it is marked as spare, insulated at both ends, and nothing feeds it",
         "untraced": "it is an untraced end, and the drawing shows the boat as she was found",
         "implied": "it is a negative bar at which returns that nobody drew end",
+        "feed": "by it a part ought to be fed that nothing feeds: 4.25 names it",
     },
     fix="always",
 )

@@ -89,7 +89,7 @@ def diagrams() -> list[Diagram]:
 
 def test_facts_of_the_wiring_need_no_figure_and_hold_no_edge():
     for diagram in diagrams():
-        known, unknown = Survey(diagram), Survey(forgotten(diagram))
+        known, unknown = (Survey(one).as_meant() for one in (diagram, forgotten(diagram)))
         check(known)
         check(unknown)
         facts, others = known.graph._of_wiring, unknown.graph._of_wiring

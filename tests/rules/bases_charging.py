@@ -40,7 +40,7 @@ def sunny(diagram: Diagram) -> Diagram:
                        panel_vmp_v=18, panel_isc_a=6, parallel_count=1)
     boat.part("T2", "solar_controller", type="mppt", rated_output_a=20, max_input_v=100,
               max_input_a=15, **CHARGER)
-    boat.wire("W61", "G6.+", "T2.pv+", "4 mm2", **run(5))
+    boat.wire("W64", "G6.+", "T2.pv+", "4 mm2", **run(5))
     boat.fuse("F13", 30, **DEVICE)
     boat.wire("W62", "G1.+", "F13.a", "10 mm2", **NEAR)
     boat.wire("W63", "F13.b", "T2.out+", "10 mm2", **run(2))

@@ -36,3 +36,11 @@ def test_a_reversed_panel_is_the_cause_and_its_loads_are_not_named() -> None:
     boat = Boat().battery("G1").panel("P1", {"rated_a": 10}).load("E1")
     boat.wire("W1", "G1.+", "P1.-").wire("W2", "P1.in", "G1.-").wire("W3", "P1.w1", "E1.+")
     assert wrong(boat) == [("P1", "in+", ("W2",))]
+
+
+def test_what_has_no_minus_or_several_pluses_is_named_and_stays_as_it_is_drawn() -> None:
+    boat = Boat().battery("G1").part("R1", "diode_isolator").part("T1", "dc_dc_converter")
+    boat.load("E1").wire("W1", "G1.+", "E1.+").wire("W2", "G1.+", "T1.-")
+    boat.wire("N1", "G1.-", "R1.in").wire("N2", "G1.-", "T1.out+").wire("N3", "G1.-", "T1.in+")
+    assert [item for item, _, _ in wrong(boat)] == ["R1", "T1"]
+    assert Survey(boat.diagram()).as_meant().diagram == boat.diagram()
