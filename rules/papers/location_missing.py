@@ -17,13 +17,17 @@ fail too. What is stored is not.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from functools import partial
+
 from model.diagram import Component
 from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.wording import designation, named, quantity
 
 RULE = Rule(
     slug="location_missing",
@@ -37,7 +41,12 @@ RULE = Rule(
     quiet={"row": "it stands in the row of a panel"},
     remedy="Write it in the particulars: behind the chart table, port side.",
     sources=("survey_lists",),
+    fix="sometimes",
 )
+
+WITHIN_M = 0.5
+"""So far along a cable somebody finds a part from one whose place is known."""
+FEW = 3
 
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
@@ -54,3 +63,38 @@ def _is_nowhere(part: Component) -> bool:
     counts = kind.role in ("switch", "protection") or kind.field("ways") is not None
     nowhere = part.place is None and not part.position_note and part.row_of is None
     return counts and nowhere and part.stored is not True
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to write how far along a cable each is from a part that is found, where all are near
+    one.
+    """
+    diagram = survey.diagram
+    notes = {item: note for item in finding.where if (note := _beside(survey, item))}
+    if len(notes) < len(finding.where):
+        return
+    told = [f"{designation(diagram, item)} is {note}" for item, note in notes.items()]
+    title = f"Write that {' and '.join(told)}" if len(told) <= FEW else (
+        f"Write how far along the cable {named(diagram, notes)} are from what is beside them")
+    yield Fix(title, "choice", together(diagram, title, *(
+        partial(with_fields, title=title, item=item, position_note=note)
+        for item, note in notes.items())))
+
+
+def _beside(survey: Survey, item: str) -> str:
+    """Return how far along its shortest cable a part is from one that is found, "" with none."""
+    diagram = survey.diagram
+    found = []
+    for wire in diagram.conductors.values():
+        one, other = (end.component for end in wire.ends())
+        far = {one: other, other: one}.get(item)
+        if far is None or wire.length_m is None or wire.length_m > WITHIN_M:
+            continue
+        part = diagram.components[far]
+        if part.place is not None or part.position_note:
+            found.append((wire.length_m, far))
+    if not found:
+        return ""
+    length_m, far = min(found)
+    return f"{quantity('length_m', length_m, diagram)} along the cable from " + (
+        designation(diagram, far))
