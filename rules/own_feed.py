@@ -3,10 +3,9 @@ from where that device is fed, with a fuse that suits the load and what leads to
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
 
 from model.analysis.leads import is_power
 from model.analysis.reach import came_from, reach, way_back
@@ -15,6 +14,7 @@ from model.survey import Survey
 from model.tables import standard_device_ratings_a
 from rules.daily_use import drawn_a
 from rules.fixing import freest, inserted, moved, together, with_fields
+from rules.free_ways import free_ways
 from rules.new_device import fuse_words, largest_rating_a, most_device_a, suitable_fuse
 from rules.profiles import Profile
 from rules.rewiring import NEAR_M, LeadTo, lead_from, terminal_name
@@ -76,9 +76,8 @@ def _on_spare_way(
     """Offer the first way of the same panel that is free and of a rating that suits."""
     diagram, panel = survey.diagram, survey.diagram.components[device.partition(".")[0]]
     most_a = most_device_a(survey, parting.chain, profile)
-    for way in panel.parameters.get("ways", ()) if "." in device else ():
-        rated_a, item = way.get("rated_a"), f"{panel.id}.{way['id']}"
-        if rated_a and parting.least_a <= rated_a <= most_a and _is_free(survey, way, item):
+    for item, way in free_ways(survey, panel) if "." in device else ():
+        if parting.least_a <= way["rated_a"] <= most_a:
             title = f"Lead {named(diagram, [parting.load])} to {named(diagram, [item])}, a free way"
             yield Fix(title, "choice", together(
                 diagram, title,
@@ -87,12 +86,6 @@ def _on_spare_way(
                 partial(with_fields, title=title, item=item, spare=False,
                         label=label_of(diagram, [parting.load]))))
             return
-
-
-def _is_free(survey: Survey, way: Mapping[str, Any], item: str) -> bool:
-    wired = {f"{end.component}.{end.terminal}" for wire in survey.diagram.conductors.values()
-             for end in wire.ends()}
-    return item not in wired and (way.get("spare") is True or not way.get("label"))
 
 
 def _with_fuse(survey: Survey, profile: Profile, parting: Parting, far: int) -> Iterator[Fix]:
