@@ -25,8 +25,6 @@ OF_THE_SORT = (
     "min_c", "max_c",
 )
 OF_THE_ONE: dict[str, Any] = dict.fromkeys(("installed", "tested_capacity_ah", "tested_on"))
-UNKNOWN: dict[str, Any] = {**OF_THE_ONE, **dict.fromkeys(
-    ("model_text", "internal_resistance_ohm", "short_circuit_a"))}
 
 
 def all_alike(survey: Survey, batteries: Sequence[str]) -> Iterator[Fix]:
@@ -68,4 +66,4 @@ def stronger(survey: Survey, battery: str, cranking_a: float) -> Fix:
     title = (f"Fit a battery of {cranking_a:g} A cranking current as "
              f"{named(survey.diagram, [battery])}, its other facts to be read off its label")
     return Fix(title, "choice", with_fields(
-        survey.diagram, title, battery, cranking_a=cranking_a, **UNKNOWN))
+        survey.diagram, title, battery, cranking_a=cranking_a, model_text=None, **OF_THE_ONE))
