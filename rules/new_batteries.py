@@ -6,6 +6,7 @@ gave. The owner reads the new label.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Any
@@ -24,6 +25,7 @@ OF_THE_SORT = (
     "cold_charge_cutoff", "heated", "max_in_series", "max_in_parallel", "alternator_approved",
     "min_c", "max_c",
 )
+STEP_A = 10  # batteries are sold in such steps; common practice, no source
 OF_THE_ONE: dict[str, Any] = dict.fromkeys(("installed", "tested_capacity_ah", "tested_on"))
 
 
@@ -61,8 +63,10 @@ def _blocks(part: Component) -> tuple[float | None, int, int]:
             facts.get("parallel_count", 1))
 
 
-def stronger(survey: Survey, battery: str, cranking_a: float) -> Fix:
-    """Return the fix that fits a battery of a higher cranking current [A] in place of one."""
+def stronger(survey: Survey, battery: str, least_a: float) -> Fix:
+    """Return the fix that fits a battery of at least such a cranking current [A] in place of one.
+    """
+    cranking_a = math.ceil(least_a / STEP_A) * STEP_A
     title = (f"Fit a battery of {cranking_a:g} A cranking current as "
              f"{named(survey.diagram, [battery])}, its other facts to be read off its label")
     return Fix(title, "choice", with_fields(

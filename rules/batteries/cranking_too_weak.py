@@ -18,7 +18,6 @@ Standards of rating are not converted. What the engine needs is asked where the 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from model.analysis.circuit_switches import in_use
@@ -53,7 +52,6 @@ RULE = Rule(
     figures=("cranking_share_ratio", "warm_start_c"),
     fix="sometimes",
 )
-STEP_A = 10  # ratings are rounded to so much
 
 
 def check(cranked: tuple[str, tuple[str, ...]], survey: Survey, profile: Profile) -> Answer:
@@ -95,4 +93,4 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     needed_a = 0.0 if engine is None else engine.parameters.get("cranking_need_a", 0.0)
     least_a = max(needed_a, drawn_a / profile.value("cranking_share_ratio"))
     if len(batteries) == 1:
-        yield stronger(survey, batteries[0], math.ceil(least_a / STEP_A) * STEP_A)
+        yield stronger(survey, batteries[0], least_a)

@@ -27,7 +27,8 @@ from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Rule
-from rules.wording import designation, named, quantity
+from rules.whereabouts import beside
+from rules.wording import designation, named
 
 RULE = Rule(
     slug="location_missing",
@@ -44,9 +45,8 @@ RULE = Rule(
     fix="sometimes",
 )
 
-WITHIN_M = 0.5
-"""So far along a cable somebody finds a part from one whose place is known."""
 FEW = 3
+"""So many are told in a title."""
 
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
@@ -70,7 +70,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     one.
     """
     diagram = survey.diagram
-    notes = {item: note for item in finding.where if (note := _beside(survey, item))}
+    notes = {item: note for item in finding.where if (note := beside(survey, item))}
     if len(notes) < len(finding.where):
         return
     told = [f"{designation(diagram, item)} is {note}" for item, note in notes.items()]
@@ -79,22 +79,3 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     yield Fix(title, "choice", together(diagram, title, *(
         partial(with_fields, title=title, item=item, position_note=note)
         for item, note in notes.items())))
-
-
-def _beside(survey: Survey, item: str) -> str:
-    """Return how far along its shortest cable a part is from one that is found, "" with none."""
-    diagram = survey.diagram
-    found = []
-    for wire in diagram.conductors.values():
-        one, other = (end.component for end in wire.ends())
-        far = {one: other, other: one}.get(item)
-        if far is None or wire.length_m is None or wire.length_m > WITHIN_M:
-            continue
-        part = diagram.components[far]
-        if part.place is not None or part.position_note:
-            found.append((wire.length_m, far))
-    if not found:
-        return ""
-    length_m, far = min(found)
-    return f"{quantity('length_m', length_m, diagram)} along the cable from " + (
-        designation(diagram, far))

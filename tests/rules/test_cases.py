@@ -1,8 +1,8 @@
 """Every rule against its cases: data in `cases/SLUG.toml`, run here.
 
-A case that fires has a near miss that differs from it in exactly one field or one conductor, and may
-say what the fixes it `offers` are called. Each quiet line of a rule has a case, and what cannot be
-told names the field that is missing.
+A case that fires has a near miss that differs from it in exactly one field or one conductor, and
+may say what the fixes it `offers` are called. Each quiet line of a rule has a case, and what cannot
+be told names the field that is missing.
 """
 
 from __future__ import annotations
