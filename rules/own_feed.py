@@ -22,6 +22,8 @@ from rules.rule import Fix
 from rules.way_labels import label_of
 from rules.wording import named
 
+BARS = ("busbar", "stud", "terminal_block")
+
 
 @dataclass(frozen=True, slots=True)
 class Parting:
@@ -91,10 +93,10 @@ def _on_spare_way(
 def _with_fuse(survey: Survey, profile: Profile, parting: Parting, far: int) -> Iterator[Fix]:
     """Offer a fuse for the load alone, from where its device is fed."""
     diagram = survey.diagram
-    source, node = _source(survey, far)
-    rated_a = _rated_a(survey, profile, parting)
-    if rated_a < parting.least_a or not rated_a:
+    found, rated_a = _source(survey, far), _rated_a(survey, profile, parting)
+    if found is None or rated_a < parting.least_a or not rated_a:
         return
+    source, node = found
     fuse = suitable_fuse(survey, node, rated_a, rated_a, profile)
     words = f"a fuse of {rated_a:g} A" if fuse is None else fuse_words(fuse)
     asked = [] if fuse else ["class"]
@@ -123,9 +125,10 @@ def _maker_a(survey: Survey, parting: Parting) -> float | None:
     return survey.diagram.components[parting.load].parameters.get("maker_fuse_max_a")
 
 
-def _source(survey: Survey, far: int) -> tuple[str, int]:
+def _source(survey: Survey, far: int) -> tuple[str, int] | None:
     """Return the terminal ("X1.s4") from which a device is fed, and its node: the feed of a panel,
-    the far end of the one conductor to a loose device, a free stud where that is a bar.
+    the bar or battery at the far end of the one conductor to a loose device. None where that comes
+    from something else: behind another device a thin conductor would hang on it.
     """
     graph = survey.graph
     part = survey.diagram.components[graph.component_of[far]]
@@ -133,12 +136,14 @@ def _source(survey: Survey, far: int) -> tuple[str, int]:
         return f"{part.id}.in", graph.number[f"{part.id}.in+"]
     feeds = [graph.edges[i] for i in graph.edges_at[far] if is_power(graph, graph.edges[i])]
     if len(feeds) != 1:
-        return terminal_name(graph, far), far
+        return None
     node = feeds[0].other(far)
     beyond = survey.diagram.components[graph.component_of[node]]
+    if beyond.kind == "battery_bank":
+        return terminal_name(graph, node), node
     studs = [f"{beyond.id}.{port.id}" for port in kind_of(beyond).ports(beyond.parameters)]
-    is_bar = beyond.kind == "busbar"
-    return (freest(survey.diagram, studs) if is_bar else None) or terminal_name(graph, node), node
+    stud = freest(survey.diagram, studs) if beyond.kind in BARS else None
+    return None if stud is None else (stud, node)
 
 
 def _source_words(survey: Survey, source: str) -> str:
