@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from model.analysis.alternating import ac_sources, passes_ac
@@ -74,12 +75,13 @@ def _name(survey: Survey, switch: Component) -> str | None:
         return f"Emergency link {' and '.join(sides)}" if sides else None
     if sides:
         return f"{kind_of(switch).title}: {' or '.join(sides)}"
+    cut = {bank.id: _cut(graph, switch.id, bank.batteries) for bank in survey.banks}
     beside = [bank.id for bank in survey.banks if not _joined(graph, bank).isdisjoint(
-        graph.nodes_of(switch.id))]
+        graph.nodes_of(switch.id))] or [bank for bank, loads in cut.items() if loads]
     if is_main_switch(graph, switch.id) and len(beside) == 1:
         return f"Main switch of {with_name(survey.diagram, beside[0])}"
-    cut = _cut(survey, switch.id)
-    return label_of(survey.diagram, in_order(cut)) if cut else None
+    loads = frozenset().union(*cut.values())
+    return label_of(survey.diagram, in_order(loads)) if loads else None
 
 
 def _joined(graph: TerminalGraph, bank: Bank) -> set[int]:
@@ -87,12 +89,12 @@ def _joined(graph: TerminalGraph, bank: Bank) -> set[int]:
     return reach(graph, posts(graph, bank), lambda edge, _: edge.role in WIRED)
 
 
-def _cut(survey: Survey, switch: str) -> frozenset[str]:
-    """Return the loads that are fed with all circuits in use and no more without a switch."""
-    batteries = [item for bank in survey.banks for item in bank.batteries]
-    usual = {**in_use(survey.graph), switch: "on"}
-    return fed_loads(survey.graph, batteries, usual) - fed_loads(
-        survey.graph, batteries, {**usual, switch: "off"})
+def _cut(graph: TerminalGraph, switch: str, batteries: Iterable[str]) -> frozenset[str]:
+    """Return the loads that batteries feed with all circuits in use and no more without a switch.
+    """
+    usual = {**in_use(graph), switch: "on"}
+    return fed_loads(graph, batteries, usual) - fed_loads(
+        graph, batteries, {**usual, switch: "off"})
 
 
 def _positions(survey: Survey, switch: Component) -> str | None:

@@ -51,4 +51,4 @@ def label_of(diagram: Diagram, loads: Sequence[str]) -> str:
     words = list(dict.fromkeys(part.name or kind_of(part).title for part in parts))
     if len(words) > FEW:
         words = [*words[:FEW - 1], f"{len(words) - FEW + 1} more"]
-    return " and ".join(part for part in (", ".join(words[:-1]), words[-1]) if part)
+    return " and ".join(part for part in ("; ".join(words[:-1]), words[-1]) if part)
