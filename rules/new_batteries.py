@@ -1,4 +1,4 @@
-"""Batteries in place of others: a whole set alike, or one of a higher cranking current.
+"""Batteries in place of others: a whole set alike, one of a higher cranking current, more capacity.
 
 What is written on the label of the old one goes with it: when it was bought, its make, what a test
 gave. The owner reads the new label.
@@ -25,7 +25,7 @@ OF_THE_SORT = (
     "cold_charge_cutoff", "heated", "max_in_series", "max_in_parallel", "alternator_approved",
     "min_c", "max_c",
 )
-STEP_A = 10  # batteries are sold in such steps; common practice, no source
+STEP_A = STEP_AH = 10  # batteries are sold in such steps; common practice, no source
 OF_THE_ONE: dict[str, Any] = dict.fromkeys(("installed", "tested_capacity_ah", "tested_on"))
 
 
@@ -71,3 +71,16 @@ def stronger(survey: Survey, battery: str, least_a: float) -> Fix:
              f"{named(survey.diagram, [battery])}, its other facts to be read off its label")
     return Fix(title, "choice", with_fields(
         survey.diagram, title, battery, cranking_a=cranking_a, model_text=None, **OF_THE_ONE))
+
+
+def larger(survey: Survey, batteries: Sequence[str], ratio: float) -> Iterator[Fix]:
+    """Offer so many times the capacity for a bank that is drawn as one part."""
+    if len(batteries) == 1:
+        (item,) = batteries
+        capacity_ah = survey.diagram.components[item].parameters["capacity_ah"]
+        steps = max(math.ceil(capacity_ah * ratio / STEP_AH), capacity_ah // STEP_AH + 1)
+        asked_ah = steps * STEP_AH
+        title = (f"Fit {asked_ah:g} Ah as {named(survey.diagram, [item])}, its other facts to be "
+                 "read off its label")
+        yield Fix(title, "choice", with_fields(
+            survey.diagram, title, item, capacity_ah=asked_ah, model_text=None, **OF_THE_ONE))
