@@ -93,16 +93,46 @@ def enough_copper(
     wires = sorted(worst.shares, key=lambda item: -worst.shares[item])
     for count in range(1, len(wires) + 1):
         factor = _factor(over, limits_percent, wires[:count])
-        if factor is None:
-            continue
-        for _ in range(MOST_TRIES):
-            fix = _thickened(survey, wires[:count], factor, profile)
-            if fix is None:
-                break
-            if _settles(survey, fix.edit, limits_percent):
-                yield fix
-                return
-            factor *= SPARE_COPPER
+        fix = None if factor is None else _settling(
+            survey, wires[:count], factor, profile,
+            lambda after: _is_within(after, limits_percent))
+        if fix is not None:
+            yield fix
+            return
+
+
+def less_resistance(
+    survey: Survey, ohms: Mapping[str, float], ratio: float, profile: Profile,
+    settles: Callable[[Survey], bool],
+) -> Iterator[Fix]:
+    """Yield the fix that brings conductors (id -> resistance) down to a share of what they have
+    together, the one with most of it first, where that settles it.
+    """
+    wires = sorted(ohms, key=lambda item: -ohms[item])
+    whole = sum(ohms.values())
+    for count in range(1, len(wires) + 1):
+        own = sum(ohms[item] for item in wires[:count])
+        left = whole * ratio - (whole - own)
+        fix = None if left <= 0 else _settling(
+            survey, wires[:count], own / left * SPARE_COPPER, profile, settles)
+        if fix is not None:
+            yield fix
+            return
+
+
+def _settling(
+    survey: Survey, wires: list[str], factor: float, profile: Profile,
+    settles: Callable[[Survey], bool],
+) -> Fix | None:
+    """Return the fix that gives conductors so many times their copper, or a little more, where that
+    settles it.
+    """
+    for _ in range(MOST_TRIES):
+        fix = _thickened(survey, wires, factor, profile)
+        if fix is None or settles(Survey(apply(survey.diagram, fix.edit))):
+            return fix
+        factor *= SPARE_COPPER
+    return None
 
 
 def _factor(
@@ -143,7 +173,6 @@ def _resized(item: str, size: Size) -> Callable[[Diagram], Edit]:
     return lambda diagram: with_fields(diagram, "", item, size=size)
 
 
-def _settles(survey: Survey, edit: Edit, limits_percent: Mapping[str, float]) -> bool:
-    after: Diagram = apply(survey.diagram, edit)
-    return all(drop.percent <= limits_percent[drop.item] for drop in Survey(after).drops
+def _is_within(survey: Survey, limits_percent: Mapping[str, float]) -> bool:
+    return all(drop.percent <= limits_percent[drop.item] for drop in survey.drops
                if drop.item in limits_percent)

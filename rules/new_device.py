@@ -94,8 +94,12 @@ def most_behind_a(survey: Survey, device: str, profile: Profile) -> float:
 
 def fuse_words(fuse: dict[str, Any]) -> str:
     """Return a fuse as a person reads it: "a class T fuse of 110 A"."""
-    words = "class T" if fuse["class"] == "class_t" else fuse["class"]
-    return f"a {words} fuse of {fuse['rated_a']:g} A"
+    return f"a {class_words(fuse)} fuse of {fuse['rated_a']:g} A"
+
+
+def class_words(fuse: dict[str, Any]) -> str:
+    """Return the class of a fuse as a person reads it."""
+    return "class T" if fuse["class"] == "class_t" else str(fuse["class"])
 
 
 def largest_rating_a(most_a: float) -> float:

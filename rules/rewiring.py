@@ -36,10 +36,10 @@ class LeadTo:
     has_device: bool
 
 
-def lead_from(survey: Survey, node: int) -> LeadTo | None:
+def lead_from(survey: Survey, node: int, over_mains: bool = False) -> LeadTo | None:
     """Return where the lead that begins at a part's terminal ends: at the first branch, bus, panel,
-    main switch or battery. None when there is no lead, or more than one, or it is a cable of
-    several cores: its negative would have to go elsewhere.
+    main switch or battery; with `over_mains` not at a switch. None when there is no lead, or more
+    than one, or it is a cable of several cores: its negative would have to go elsewhere.
     """
     graph = survey.graph
     found: LeadTo | None = None
@@ -56,7 +56,8 @@ def lead_from(survey: Survey, node: int) -> LeadTo | None:
         found = LeadTo(edge.owner, _end_at(survey.diagram, edge.owner, graph.component_of[node]),
                        device)
         part = graph.component_of[node]
-        if is_main_switch(graph, part) or graph.kinds[part].role not in PASSED:
+        is_end = is_main_switch(graph, part) and not over_mains
+        if is_end or graph.kinds[part].role not in PASSED:
             return found
 
 

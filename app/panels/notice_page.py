@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 WIDTH_PX, NARROW_PX = 400, 340
 BUTTONS_PX = 90  # what two buttons and the margins take beside their words
+ROUND_WORDS_PX = 70  # what the margins, one button's own and the bar to scroll take
 UNPUBLISHED = "common practice, no source"
 
 
@@ -74,7 +75,9 @@ class NoticePage(QScrollArea):
         if finding is not None and finding.sources:
             column.addWidget(_words(_sources(finding.sources), "plainWord"))
         for fix in fixes:
-            button = self._button(column, fix.title, partial(self.fix_wanted.emit, fix))
+            button = self._button(
+                column, self._in_lines(fix.title), partial(self.fix_wanted.emit, fix))
+            button.setAccessibleName(fix.title)
             button.setObjectName("primary" if fix.grade == "mechanical" else "")
             button.setToolTip(_("Do this as one step; Undo takes it back."))
             button.installEventFilter(self)
@@ -100,6 +103,18 @@ class NoticePage(QScrollArea):
             f"{_('What this check says')} {_('Accept with a reason…')}")
         fits = asked + BUTTONS_PX <= self.width()
         return QBoxLayout.Direction.LeftToRight if fits else QBoxLayout.Direction.TopToBottom
+
+    def _in_lines(self, text: str) -> str:
+        """Return the words of a button over as many lines as they need."""
+        most_px = self.width() - ROUND_WORDS_PX
+        lines: list[str] = []
+        for word in text.split():
+            longer = f"{lines[-1]} {word}" if lines else word
+            if lines and self.fontMetrics().horizontalAdvance(longer) <= most_px:
+                lines[-1] = longer
+            else:
+                lines.append(word)
+        return "\n".join(lines)
 
     def _button(self, column: QBoxLayout, text: str, pressed: partial[None]) -> QPushButton:
         button = QPushButton(text)

@@ -23,9 +23,10 @@ from dataclasses import dataclass
 
 from model.analysis.alternating import AcSource, ac_sources, joined_way, joined_while_turned
 from model.survey import Survey
+from rules.ac_lock import breaking_first, locked
 from rules.ordering import natural
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -62,6 +63,7 @@ RULE = Rule(
     quiet={"synchronising": "the inverter is made to run in step with the other source",
            "change_over": "a change-over that breaks first, or a lock, keeps them apart",
            "inlets": "both are inlets: 9.19 judges them"},
+    fix="sometimes",
 )
 
 
@@ -88,3 +90,13 @@ def _turned(two: TwoSources, survey: Survey, names: dict[str, str]) -> Answer:
         return Missing(tuple(f"{item}.break_before_make" for item in switches), where) if (
             switches) else None
     return Fault("overlap", where, {}, {**names, "switch": named(survey.diagram, switches)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a lock between two breakers, or a change-over that breaks first."""
+    one, other, *by = finding.where
+    if finding.message_id == "overlap":
+        yield breaking_first(survey, by)
+        return
+    live = {source.part.id: source.live for source in ac_sources(survey.graph)}
+    yield from locked(survey, live[one], live[other])

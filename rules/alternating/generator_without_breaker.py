@@ -17,11 +17,16 @@ accepted with that reason.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.alternating import AcSource, FirstDevice, ac_sources, first_devices
 from model.analysis.leads import is_covered
 from model.survey import Survey
+from rules.first_ac_breaker import fitted_at_source, moved_to_source
+from rules.fixing import with_fields
+from rules.new_device import largest_rating_a
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -44,6 +49,7 @@ RULE = Rule(
     sources=("abyc_e11", "iso_ac_source"),
     quiet={"built_in": "a breaker is built in"},
     figures=("generator_distance_m", "generator_sheathed_distance_m", "generator_device_ratio"),
+    fix="sometimes",
 )
 
 
@@ -89,3 +95,26 @@ def _judged(
         (source.part.id, "rated_w", watts), (source.part.id, "nominal_v", volts),
         (first.edge.item, "rated_a", rated_a)) if value is None]
     return Missing(tuple(asked), where) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a smaller breaker, one close to the set, or to move the one there is."""
+    diagram, item = survey.diagram, finding.where[0]
+    if finding.message_id == "large":
+        device, rated_a = finding.where[1], largest_rating_a(finding.figures["limit_a"])
+        if rated_a:
+            title = f"Fit {rated_a:g} A as {named(diagram, [device])}"
+            yield Fix(title, "choice", with_fields(diagram, title, device, rated_a=rated_a))
+        return
+    source = next(one for one in ac_sources(survey.graph) if one.part.id == item)
+    yield from fitted_at_source(survey, profile, item, _suits_a(source, profile))
+    if finding.message_id == "far":
+        yield from moved_to_source(survey, profile, source.live, finding.where[1])
+
+
+def _suits_a(source: AcSource, profile: Profile) -> float | None:
+    """Return the largest breaker that a set's output bears, None when that is not known. [A]."""
+    watts, volts = (source.part.parameters.get(name) for name in ("rated_w", "nominal_v"))
+    if not watts or not volts:
+        return None
+    return largest_rating_a(profile.value("generator_device_ratio") * watts / volts) or None

@@ -19,15 +19,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from model.analysis.alternating import AcSource, ac_sources, consumers, fed_from, terminal
+from model.analysis.alternating import (
+    AcSource,
+    ac_sources,
+    consumers,
+    fed_from,
+    inlets,
+    terminal,
+)
 from model.analysis.charge_paths import directed_reach
 from model.analysis.fed_by import fed_by
 from model.diagram import Component
 from model.kinds.conversion import output_ids
 from model.survey import Survey
+from rules.fixing import moved, together, with_fields
+from rules.free_ways import free_ways
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import other_end
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.tying import leads_of
+from rules.way_labels import label_of
 from rules.wording import named
 
 INVERTERS = ("inverter", "inverter_charger")
@@ -68,6 +81,7 @@ RULE = Rule(
            "3.15 judges it",
            "locked": "the charger is held off while the inverter runs"},
     figures=("heater_on_inverter_w",),
+    fix="sometimes",
 )
 
 
@@ -99,3 +113,39 @@ def _charges_another(on: OnInverter, survey: Survey) -> bool:
                if p.kind == "battery_bank" and graph.number[f"{p.id}.+"] in reached}
     feeding = fed_by(graph, [graph.number[f"{on.inverter.part.id}.+"]])
     return bool(charged) and not charged & feeding
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a free way of a panel that shore feeds and this inverter does not, of a rating that
+    carries it and that the cable bears.
+    """
+    diagram, (item, inverter) = survey.diagram, finding.where
+    cables = leads_of(survey, item, "L")
+    if len(cables) != 1:
+        return
+    (cable,) = cables
+    most_a = survey.ampacity_range(cable, profile.ampacity_table).low_a or 0.0
+    own = next(f"{end.component}.{end.terminal}" for end in cable.ends() if end.component == item)
+    for panel, volts in _shore_panels(survey, inverter):
+        least_a = finding.figures.get("heats_w", 0.0) / volts
+        for way, facts in free_ways(survey, panel):
+            if least_a <= facts["rated_a"] <= most_a:
+                title = f"Lead {named(diagram, [item])} to {named(diagram, [way])}, on shore power"
+                yield Fix(title, "choice", together(
+                    diagram, title,
+                    partial(moved, title=title, conductor=cable.id, from_=other_end(cable, own),
+                            to=way),
+                    partial(with_fields, title=title, item=way, spare=False,
+                            label=label_of(diagram, [item]))))
+                return
+
+
+def _shore_panels(survey: Survey, inverter: str) -> Iterator[tuple[Component, float]]:
+    """Yield the AC panels that an inlet feeds and an inverter does not, with the inlet's volts."""
+    graph = survey.graph
+    source = next(one for one in ac_sources(graph) if one.part.id == inverter)
+    for inlet in inlets(graph):
+        volts = inlet.part.parameters.get("nominal_v")
+        beyond = fed_from(graph, inlet.live) - fed_from(graph, source.live)
+        yield from ((part, volts) for part in survey.diagram.components.values() if volts and (
+            part.kind == "ac_panel" and graph.number[f"{part.id}.inL"] in beyond))

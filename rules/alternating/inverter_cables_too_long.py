@@ -26,8 +26,9 @@ from model.analysis.reach import came_from, stiff_passes, way_back
 from model.diagram import Component
 from model.graph import Edge
 from model.survey import Survey
+from rules.drop_limits import less_resistance
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 INVERTERS = ("inverter", "inverter_charger")
@@ -73,6 +74,7 @@ RULE = Rule(
     quiet={"higher": "the system is of 24 or 48 V and inside the limit of drop"},
     figures=("inverter_drop_percent", "inverter_cable_m", "inverter_efficiency_ratio",
              "low_volts_v"),
+    fix="sometimes",
 )
 
 
@@ -104,3 +106,19 @@ def _drop_percent(feed: Feed, lead: LeadOhm, rated_w: float, profile: Profile) -
         "efficiency", profile.value("inverter_efficiency_ratio"))
     current_a = rated_w / (feed.volts * efficiency)
     return round((lead.ohm + lead.ohm) * current_a / feed.volts * 100, 2)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer thicker cables where they lose too much; length is only cured by moving it."""
+    item = finding.where[0]
+
+    def settles(after: Survey) -> bool:
+        return not any(isinstance(check(feed, after, profile), Fault)
+                       for feed in _feeds(after) if feed.inverter.id == item)
+
+    if finding.message_id == "drop":
+        feed = next(one for one in _feeds(survey) if one.inverter.id == item)
+        ohms = {edge.owner: out_ohm(survey.graph, (edge,)).ohm for edge in feed.way
+                if edge.role == "conductor"}
+        ratio = finding.figures["limit_percent"] / finding.figures["drop_percent"]
+        yield from less_resistance(survey, ohms, ratio, profile, settles)

@@ -25,8 +25,9 @@ from dataclasses import dataclass
 from model.analysis.alternating import ac_sources, fed_from, inlets, neutral_way
 from model.diagram import Component
 from model.survey import Survey
+from rules.neutral_bonds import bond_removed, bonded, switched_away
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -86,6 +87,7 @@ RULE = Rule(
     sources=("abyc_e11", "iso_ac_earthing"),
     quiet={"relay": "the bond is only there while its own source supplies",
            "transformer": "it is the secondary of an isolating transformer"},
+    fix="sometimes",
 )
 
 
@@ -99,3 +101,16 @@ def check(bonded: Bonded, survey: Survey, profile: Profile) -> Answer:
     return Missing(asked, where) if asked else Fault("joined", where, {}, {
         "bond": named(survey.diagram, [bond.id]),
         "inlet": named(survey.diagram, [bonded.inlet.id])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a relay in place of a bond that is always there, or to switch a set's neutral away."""
+    bond = survey.diagram.components[finding.where[0]]
+    if bond.kind == "neutral_earth_bond":
+        yield bond_removed(survey, bond)
+    elif bond.kind == "inverter_charger":
+        yield from bonded(survey, bond)
+    else:
+        inlet = next(one for one in inlets(survey.graph) if one.part.id == finding.where[1])
+        neutral = survey.graph.number[f"{bond.id}.N"]
+        yield from switched_away(survey, inlet.neutral, neutral)

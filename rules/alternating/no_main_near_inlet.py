@@ -30,6 +30,7 @@ from model.analysis.alternating import (
 from model.analysis.leads import is_covered
 from model.survey import Survey
 from rules.double_pole import double_pole
+from rules.first_ac_breaker import fitted_at_source, moved_to_source
 from rules.profiles import Figure, Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
@@ -92,6 +93,14 @@ def _limit(sheathed: bool, profile: Profile) -> Figure:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer a double-pole breaker where a single-pole one stands."""
+    """Offer a double-pole breaker in place of a single-pole one, a breaker close to the inlet, or
+    to move the one there is.
+    """
+    item = finding.where[0]
     if finding.message_id == "single":
         yield double_pole(survey, finding.where[1:])
+        return
+    inlet = next(one for one in inlets(survey.graph) if one.part.id == item)
+    yield from fitted_at_source(survey, profile, item, inlet.part.parameters.get("rated_a"))
+    if finding.message_id == "far":
+        yield from moved_to_source(survey, profile, inlet.live, finding.where[1])

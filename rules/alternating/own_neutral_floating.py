@@ -20,6 +20,8 @@ that it is joined to whenever that source supplies.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.alternating import (
     AcSource,
     State,
@@ -36,8 +38,9 @@ from model.analysis.alternating import (
 )
 from model.analysis.reach import reach
 from model.survey import Survey
+from rules.neutral_bonds import bonded
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 FIELDS = {"generating_set": "neutral_bond", "isolation_transformer": "secondary_bond",
@@ -60,6 +63,7 @@ RULE = Rule(
     quiet={"relay": "a relay in the source bonds it", "link": "a bond is drawn at it",
            "ungrounded": "the rule set lets it float: shore ends at a transformer or there is "
                          "none, and every breaker opens both conductors"},
+    fix="sometimes",
 )
 
 
@@ -113,3 +117,8 @@ def _is_linked(source: AcSource, state: State, survey: Survey) -> bool:
     return any(graph.number[f"{part.id}.n"] in neutral and graph.number[f"{part.id}.e"] in earth
                for part in survey.diagram.components.values()
                if part.kind == "neutral_earth_bond")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to bond it at the source, unless the bond would stay on shore power."""
+    yield from bonded(survey, survey.diagram.components[finding.where[0]])

@@ -16,11 +16,17 @@ Earths cannot be switched on the drawing: every kind passes them through.
 
 from __future__ import annotations
 
-from model.analysis.alternating import ac_sources, consumers, fed_from, terminal
-from model.diagram import Component
+from collections.abc import Iterator
+from functools import partial
+
+from model.analysis.alternating import ac_sources, consumers, fed_from, passes_ac, terminal
+from model.analysis.reach import came_from, way_back
+from model.diagram import Component, Conductor
+from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import together, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -35,6 +41,7 @@ RULE = Rule(
     remedy="Run an unswitched earth to it.",
     sources=("abyc_e11",),
     quiet={"double": "it is double insulated"},
+    fix="sometimes",
 )
 
 
@@ -50,3 +57,36 @@ def check(part: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{part.id}.double_insulated",), (part.id,))
     return None if double else Fault(
         "none", (part.id,), {}, {"part": named(survey.diagram, [part.id])})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer cables with an earth core in place of those without, on the way to what feeds it."""
+    diagram, item = survey.diagram, finding.where[0]
+    bare = _without_earth(diagram.components[item], survey)
+    if bare and all(_may_have_earth(wire, survey) for wire in bare):
+        ids = [wire.id for wire in bare]
+        cable = "a cable" if len(ids) == 1 else "cables"
+        title = f"Replace {named(diagram, ids)} by {cable} with an earth core"
+        yield Fix(title, "mechanical", together(diagram, title, *(
+            partial(with_fields, title=title, item=wire.id, cores=(*wire.cores, "E"))
+            for wire in bare)))
+
+
+def _without_earth(part: Component, survey: Survey) -> list[Conductor]:
+    """Return the cables without an earth on the nearest way from a consumer to what feeds it."""
+    graph = survey.graph
+    live = terminal(graph, part, "L")
+    came = came_from(graph, [live], passes_ac)
+    ways = [way_back(came, source.live) for source in ac_sources(graph)
+            if source.live in came and source.part is not part]
+    wires = [survey.diagram.conductors[edge.owner] for edge in min(ways, key=len)
+             if edge.role == "conductor"] if ways else []
+    return [wire for wire in wires if "E" not in wire.cores]
+
+
+def _may_have_earth(wire: Conductor, survey: Survey) -> bool:
+    """Say whether a cable has live and neutral in it, and an earth terminal at both ends."""
+    parts = survey.diagram.components
+    ports = [next(port for port in kind_of(parts[end.component]).ports(
+        parts[end.component].parameters) if port.id == end.terminal) for end in wire.ends()]
+    return {"L", "N"} <= set(wire.cores) and all("E" in port.poles for port in ports)

@@ -17,12 +17,16 @@ its rated output and the figure of efficiency.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
+
 from model.analysis.alternating import AcSource, consumers, fed_from, inlets, terminal
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -38,6 +42,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={"sharing": "the charger limits itself by what else draws"},
     figures=("charger_efficiency_ratio",),
+    fix="sometimes",
 )
 
 
@@ -79,3 +84,16 @@ def _watts(part: Component, survey: Survey, profile: Profile) -> float | None:
     if charge_a is None or not volts:
         return None
     return float(charge_a) * max(volts) / profile.value("charger_efficiency_ratio")
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to limit what an inverter-charger takes from the quay to what the others leave."""
+    diagram, (inlet, *parts) = survey.diagram, finding.where
+    volts = diagram.components[inlet].parameters["nominal_v"]
+    for item in parts:
+        part = diagram.components[item]
+        own_a = (_watts(part, survey, profile) or 0.0) / volts
+        left_a = math.floor(finding.figures["rated_a"] - finding.figures["drawn_a"] + own_a)
+        if part.kind == "inverter_charger" and left_a > 0:
+            title = f"Limit the input of {named(diagram, [item])} to {left_a:g} A"
+            yield Fix(title, "choice", with_fields(diagram, title, item, input_limit_a=left_a))

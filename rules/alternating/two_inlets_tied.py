@@ -21,8 +21,9 @@ from collections.abc import Iterator
 
 from model.analysis.alternating import AcSource, inlets, joined_way, joined_while_turned
 from model.survey import Survey
+from rules.ac_lock import breaking_first, locked
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 Pair = tuple[AcSource, AcSource]
@@ -49,6 +50,7 @@ RULE = Rule(
     remedy="Fit a change-over that breaks before it makes.",
     sources=("abyc_e11_transfer",),
     quiet={"interlock": "one inlet is dead by an interlock"},
+    fix="sometimes",
 )
 
 
@@ -64,3 +66,13 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
                      {**names, "switch": named(survey.diagram, switches)})
     asked = tuple(f"{item}.break_before_make" for item in switches)
     return Missing(asked, (*where, *switches)) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a lock between two breakers, or a change-over that breaks first."""
+    one, other, *switches = finding.where
+    if finding.message_id == "overlap":
+        yield breaking_first(survey, switches)
+        return
+    live = {inlet.part.id: inlet.live for inlet in inlets(survey.graph)}
+    yield from locked(survey, live[one], live[other])

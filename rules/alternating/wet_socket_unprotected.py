@@ -17,14 +17,17 @@ A socket that nothing feeds is not judged. Figures differ by rule set: 5 mA or 3
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.alternating import ac_sources, terminal, unguarded
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.ordering import in_order
 from rules.places import place_of
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named, place_name
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, place_name, quantity
 
 WET = ("galley", "heads", "deck", "machinery")
 
@@ -42,6 +45,7 @@ RULE = Rule(
     sources=("abyc_e11_leak", "iso_ac"),
     quiet={"upstream": "a device before it protects it", "own": "the socket has its own"},
     figures=("wet_socket_ma",),
+    fix="always",
 )
 
 
@@ -65,3 +69,12 @@ def check(socket: Component, survey: Survey, profile: Profile) -> Answer:
     return Fault("bare", (socket.id,), {"limit_ma": limit}, {
         "socket": named(survey.diagram, [socket.id]),
         "place": place_name(survey.diagram, place.id)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a socket with such a device in it."""
+    socket, limit_ma = finding.where[0], finding.figures["limit_ma"]
+    title = (f"Fit a socket that trips at a leak of {quantity('ma', limit_ma, survey.diagram)} as "
+             f"{named(survey.diagram, [socket])}")
+    yield Fix(title, "choice", with_fields(
+        survey.diagram, title, socket, ground_fault_ma=int(limit_ma)))

@@ -18,12 +18,15 @@ or closed. What comes in belongs to the energy day.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.banks import Bank
 from model.survey import Survey
 from rules.daily_use import daily_use
 from rules.left_alone import unsized, usable_ah
+from rules.new_batteries import larger
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -40,6 +43,7 @@ RULE = Rule(
     sources=("battery_makers",),
     quiet={"unwritten": "no minutes are written down for its loads"},
     figures=("usable_lead_ratio", "usable_lithium_ratio"),
+    fix="sometimes",
 )
 
 
@@ -56,3 +60,9 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
         return Fault("deep", bank.batteries, {"taken_ah": use.taken_ah, "usable_ah": may_give_ah},
                      {"bank": named(survey.diagram, bank.batteries)})
     return Missing(use.unsaid, bank.batteries) if use.unsaid else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the capacity that bears the day."""
+    ratio = finding.figures["taken_ah"] / finding.figures["usable_ah"]
+    yield from larger(survey, finding.where, ratio)

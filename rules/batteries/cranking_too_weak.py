@@ -18,12 +18,15 @@ Standards of rating are not converted. What the engine needs is asked where the 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.circuit_switches import in_use
 from model.analysis.fed_by import starters_fed
 from model.survey import Survey
+from rules.new_batteries import stronger
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -47,6 +50,7 @@ RULE = Rule(
     sources=("engine_makers",),
     quiet={"warm": "the area never gets cold"},
     figures=("cranking_share_ratio", "warm_start_c"),
+    fix="sometimes",
 )
 
 
@@ -78,3 +82,15 @@ def check(cranked: tuple[str, tuple[str, ...]], survey: Survey, profile: Profile
     if engine is not None and needed_a is None:
         asked.append(f"{engine.id}.cranking_need_a")
     return Missing(tuple(asked), where) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a stronger battery where one alone cranks, for the engine and for the starter."""
+    starter, *batteries = finding.where
+    parts = survey.diagram.components
+    engine = parts.get(str(parts[starter].parameters.get("driven_by", "")))
+    drawn_a = parts[starter].parameters.get("cranking_a", 0.0)
+    needed_a = 0.0 if engine is None else engine.parameters.get("cranking_need_a", 0.0)
+    least_a = max(needed_a, drawn_a / profile.value("cranking_share_ratio"))
+    if len(batteries) == 1:
+        yield stronger(survey, batteries[0], least_a)

@@ -19,6 +19,8 @@ and loads that are recorded as running so briefly. Lithium belongs to 6.8.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.bank_strings import over_strings
 from model.analysis.banks import Bank
 from model.analysis.charging import charged
@@ -28,9 +30,10 @@ from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.daily_use import current_field, drawn_a
 from rules.motors import is_short_time_motor, runs_for_moments
+from rules.new_batteries import larger
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 SHARES = {"flooded": "flooded_load_ratio", "gel": "flooded_load_ratio", "agm": "agm_load_ratio"}
@@ -54,6 +57,7 @@ RULE = Rule(
     sources=("battery_makers",),
     quiet={"alternator": "it is a motor of short times, and an alternator charges the bank"},
     figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio", "moments_s"),
+    fix="sometimes",
 )
 
 
@@ -108,3 +112,9 @@ def _is_helped(load: Component, bank: Bank, survey: Survey) -> bool:
     alternators = [p.id for p in survey.diagram.components.values() if p.kind == "alternator"]
     return is_short_time_motor(load) and any(
         charged(graph, graph.number[f"{item}.+"]) & set(bank.batteries) for item in alternators)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the capacity that bears the load."""
+    ratio = finding.figures["drawn_a"] / finding.figures["limit_a"]
+    yield from larger(survey, finding.where[1:], ratio)

@@ -27,9 +27,10 @@ from model.analysis.reach import reach
 from model.survey import Survey
 from model.units import area_mm2
 from rules.batteries_aboard import batteries_aboard
+from rules.fixing import moved, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -95,6 +96,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={"diagonal": "they leave at opposite ends", "bars": "equal leads go to bars"},
     figures=("equal_leads_count", "takeoff_least_ratio"),
+    fix="sometimes",
 )
 
 
@@ -128,3 +130,35 @@ def _fault(battery: str, parallel: Parallel, survey: Survey) -> Fault:
     others = (item for item in parallel.batteries if item != battery)
     return Fault("one", (battery, *others), {},
                  {"batteries": named(survey.diagram, parallel.batteries)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to take the negative from the far end, of a bank drawn as one part by a note."""
+    diagram, (battery, *others) = survey.diagram, finding.where
+    if not others:
+        title = f"Take plus and minus of {named(diagram, [battery])} from opposite ends"
+        yield Fix(title, "choice", with_fields(diagram, title, battery, takeoff="diagonal"))
+        return
+    leads = [wire.id for wire in diagram.conductors.values()
+             if f"{battery}.-" in {f"{end.component}.{end.terminal}" for end in wire.ends()}
+             and not {end.component for end in wire.ends()} & set(others)]
+    far = _far_end(survey, battery, others)
+    if len(leads) == 1 and far is not None:
+        title = f"Take {named(diagram, leads)} from the minus of {named(diagram, [far])}"
+        yield Fix(title, "choice", moved(diagram, title, leads[0], f"{battery}.-", f"{far}.-"))
+
+
+def _far_end(survey: Survey, battery: str, others: list[str]) -> str | None:
+    """Return the battery at the other end of a chain of links, None where they are no chain with
+    that battery at one end.
+    """
+    graph, chain = survey.graph, [battery]
+    while len(chain) <= len(others):
+        minus = graph.number[f"{chain[-1]}.-"]
+        ends = {graph.component_of[graph.edges[i].other(minus)] for i in graph.edges_at[minus]
+                if graph.edges[i].role == "conductor"}
+        onward = [item for item in others if item in ends and item not in chain]
+        if len(onward) != 1:
+            return None
+        chain += onward
+    return chain[-1]

@@ -18,15 +18,16 @@ A bank with different chemistry side by side belongs to 5.1. What is not written
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from model.analysis.bank_strings import below
 from model.analysis.banks import Bank
 from model.analysis.joinable import joined_for_good
 from model.survey import Survey
 from rules.dates import months
+from rules.new_batteries import all_alike
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 FACTS = {"chemistry": "chemistry", "capacity": "capacity_ah", "type": "model_text"}
@@ -44,6 +45,7 @@ RULE = Rule(
     sources=("battery_makers",),
     quiet={"alike": "they are of one type, bought within a year"},
     figures=("age_difference_months",),
+    fix="sometimes",
 )
 
 
@@ -79,3 +81,8 @@ def _is_mixed_side_by_side(bank: Bank, survey: Survey) -> bool:
     """Say whether batteries side by side are of different chemistry."""
     return any(_unlike({item, *joined_for_good(survey.graph, item)}, "chemistry", survey)
                for item in bank.batteries)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a new set, of each sort there is."""
+    yield from all_alike(survey, finding.where)

@@ -22,9 +22,10 @@ from collections.abc import Iterator
 from model.analysis.joinable import joined_for_good
 from model.kinds.storage import LITHIUM
 from model.survey import Survey
+from rules.new_batteries import all_alike
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 Group = tuple[str, ...]
@@ -51,6 +52,7 @@ RULE = Rule(
     remedy="Separate the banks, with a converter between.",
     sources=("installers", "abyc_e13"),
     quiet={"emergency": "they are joined in an emergency only, by a contact"},
+    fix="sometimes",
 )
 
 
@@ -64,3 +66,8 @@ def check(group: Group, survey: Survey, profile: Profile) -> Answer:
             severity="danger" if known & LITHIUM else "fault")
     unsaid = tuple(f"{item}.chemistry" for item, sort in sorts.items() if sort is None)
     return Missing(unsaid, group) if unsaid else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a new set, of each sort there is."""
+    yield from all_alike(survey, finding.where)

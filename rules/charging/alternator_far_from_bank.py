@@ -23,14 +23,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.charging import charged, charging_way, nearest_charged
-from model.analysis.charging_lead import out_and_back_ohm
+from model.analysis.charging_lead import out_and_back_ohm, out_ohm
 from model.analysis.joinable import post_v
 from model.graph import Edge
 from model.survey import Survey
 from rules.charging_output import alternator_output_a
+from rules.drop_limits import less_resistance
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 HOUSE = ("house", "dual", None)
@@ -79,6 +80,7 @@ RULE = Rule(
         "within": "the drop and the number of switches stay within the limits at rated output",
     },
     figures=("chain_switches_max_count", "charging_drop_max_percent"),
+    fix="sometimes",
 )
 
 
@@ -113,3 +115,22 @@ def _judged(chain: Chain, survey: Survey, profile: Profile) -> Answer:
         return Missing(tuple(unknown), where) if unknown else None
     return Fault("drop", where, {"drop_v": drop_v, "rated_a": rated_a, "limit_percent": most},
                  names)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer thicker conductors where they lose too much."""
+    pair = finding.where[:2]
+
+    def settles(after: Survey) -> bool:
+        return not any(isinstance(check(chain, after, profile), Fault) for chain in _chains(after)
+                       if (chain.alternator, chain.battery) == pair)
+
+    bank_v = post_v(survey.graph, pair[1])
+    if finding.message_id == "drop" and bank_v is not None:
+        way = next(chain.way for chain in _chains(survey)
+                   if (chain.alternator, chain.battery) == pair)
+        ohms = {edge.owner: out_ohm(survey.graph, (edge,)).ohm for edge in way
+                if edge.role == "conductor"}
+        limit_v = finding.figures["limit_percent"] * bank_v / 100
+        yield from less_resistance(
+            survey, ohms, limit_v / finding.figures["drop_v"], profile, settles)

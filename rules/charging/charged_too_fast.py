@@ -23,14 +23,17 @@ unit, belong to 6.7.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.banks import Bank
 from model.analysis.charging import Outlet, charged_in, is_lithium, outlets, regulator_of
 from model.analysis.joinable import at_highest_post
 from model.analysis.management import unit_of
 from model.survey import Survey
 from rules.charging_sum import charging_sum
+from rules.lowered_output import lowered
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -54,6 +57,7 @@ RULE = Rule(
     },
     figures=("flooded_charge_max_percent", "agm_charge_max_percent", "gel_charge_max_percent",
              "lithium_charge_max_percent"),
+    fix="sometimes",
 )
 SHARE = {"flooded": "flooded_charge_max_percent", "agm": "agm_charge_max_percent",
          "gel": "gel_charge_max_percent", "lfp": "lithium_charge_max_percent",
@@ -116,3 +120,14 @@ def _most_a(item: str, survey: Survey, profile: Profile) -> float | tuple[str, .
     unknown = tuple(f"{item}.{name}" for name in ("chemistry", "capacity_ah") if name not in p)
     return unknown or float(p["capacity_ah"] * profile.value(SHARE[p["chemistry"]]) / 100)
 
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lower the limit of a source that has one."""
+    def settles(after: Survey) -> bool:
+        return not any(isinstance(check(bank, after, profile), Fault)
+                       for bank in after.banks if bank.batteries[0] == finding.where[0])
+
+    over_a = finding.figures["given_a"] - finding.figures["most_a"]
+    sources = (item for item in finding.where
+               if survey.diagram.components[item].kind != "battery_bank")
+    yield from lowered(survey, sources, over_a, settles)

@@ -23,8 +23,9 @@ from dataclasses import dataclass
 from model.analysis.alternating import fed_from, inlets
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -59,6 +60,7 @@ RULE = Rule(
     remedy="Fit one of the inlet's rating that fails closed.",
     sources=("abyc_a28", "iso_ac_earthing"),
     quiet={"transformer": "an isolating transformer is used instead"},
+    fix="sometimes",
 )
 
 
@@ -78,3 +80,17 @@ def check(isolator: Isolator, survey: Survey, profile: Profile) -> Answer:
         (isolator.part.id, "rated_a", rated_a), (isolator.inlet.id, "rated_a", inlet_a))
         if value is None)
     return Missing(asked, where) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer one of the inlet's rating that fails closed, where that rating is known."""
+    isolator, inlet = finding.where
+    diagram = survey.diagram
+    own_a, inlet_a = (diagram.components[item].parameters.get("rated_a")
+                      for item in (isolator, inlet))
+    if inlet_a is not None:
+        rated_a = max(own_a or 0.0, inlet_a)
+        title = (f"Fit a galvanic isolator of {rated_a:g} A that fails closed as "
+                 f"{named(diagram, [isolator])}")
+        yield Fix(title, "mechanical", with_fields(
+            diagram, title, isolator, rated_a=rated_a, fail_safe=True))

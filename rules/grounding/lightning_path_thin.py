@@ -18,14 +18,17 @@ plate or hull the heaviest way on to one.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.copper import copper_mm2
 from model.analysis.ground import grounds
 from model.analysis.negative_tie import widest_way
 from model.diagram import Conductor
 from model.survey import Survey
+from rules.fixing import thicker, with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.wording import named, size_words
 
 IN_WATER = ("earth_plate", "hull_bond")
 
@@ -56,6 +59,7 @@ RULE = Rule(
     sources=("abyc_te4",),
     quiet={"none": "the boat has no lightning system"},
     figures=("lightning_mm2",),
+    fix="always",
 )
 
 
@@ -68,3 +72,12 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{wire.id}.size",), (wire.id,))
     return Fault("thin", (wire.id,), {"copper_mm2": round(copper, 1), "limit_mm2": limit},
                  {"wire": named(survey.diagram, [wire.id])}) if copper < limit.value else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the size that is asked for."""
+    diagram, wire = survey.diagram, finding.where[0]
+    size = thicker(survey, wire, profile, least_mm2=finding.figures["limit_mm2"])
+    if size is not None:
+        title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
+        yield Fix(title, "mechanical", with_fields(diagram, title, wire, size=size))

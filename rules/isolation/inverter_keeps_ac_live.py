@@ -19,13 +19,17 @@ can be pulled counts as one.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.reach import always_closed, reach
 from model.analysis.unswitched import posts
 from model.diagram import Component
 from model.graph import Edge
 from model.survey import Survey
+from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.warning_labels import labelling
 from rules.wording import named
 
 OUTPUTS = ("ac", "ac_out")
@@ -56,6 +60,7 @@ RULE = Rule(
     remedy="Fit a label that warns of two sources, and a DC disconnect for the inverter.",
     sources=("abyc_e11", "common_practice"),
     quiet={"label": "a warning is recorded at the inverter or at the panel it feeds"},
+    fix="sometimes",
 )
 
 
@@ -88,3 +93,13 @@ def _panels(inverter: Component, survey: Survey) -> set[str]:
     reached = reach(graph, starts, lambda e, _: e.role not in ("load", "source", "converter"))
     return {graph.component_of[n] for n in reached
             if survey.diagram.components[graph.component_of[n]].kind == "ac_panel"}
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a label at the panel it feeds, else at the inverter; what parts it is the fuse of 1.1.
+    """
+    item = finding.where[0]
+    if finding.message_id == "label":
+        panels = in_order(_panels(survey.diagram.components[item], survey))
+        yield labelling(survey, (*panels, item)[0], (
+            f"Live from the inverter {named(survey.diagram, [item])} with shore power unplugged"))

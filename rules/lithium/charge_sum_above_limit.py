@@ -21,13 +21,16 @@ without a stated limit, belong to 3.13.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.charging import charged, outlets
 from model.analysis.lithium_banks import LithiumBank, lithium_banks, stated_limit
 from model.analysis.management import unit_of
 from model.survey import Survey
 from rules.charging_sum import sum_of_all
+from rules.lowered_output import lowered
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -49,6 +52,7 @@ RULE = Rule(
     remedy="Lower the limits of the sources.",
     sources=("battery_makers",),
     quiet={"limited": "the management unit limits all the sources"},
+    fix="sometimes",
 )
 
 
@@ -78,3 +82,14 @@ def _held(bank: LithiumBank, survey: Survey) -> set[str]:
     return set.intersection(*(
         set() if unit is None else set(unit.parameters.get("limits", ())) for unit in units))
 
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lower the limit of a source that has one."""
+    def settles(after: Survey) -> bool:
+        return not any(isinstance(check(bank, after, profile), Fault)
+                       for bank in lithium_banks(after.graph) if bank.ids[0] == finding.where[0])
+
+    over_a = finding.figures["given_a"] - finding.figures["limit_a"]
+    sources = (item for item in finding.where
+               if survey.diagram.components[item].kind != "battery_bank")
+    yield from lowered(survey, sources, over_a, settles)

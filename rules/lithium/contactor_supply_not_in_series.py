@@ -27,14 +27,16 @@ from model.analysis.banks import is_main_switch
 from model.analysis.charging import posts
 from model.analysis.isolation_devices import by_hand
 from model.analysis.management import driven, lithium_batteries, opened, unit_of
-from model.analysis.reach import reach
+from model.analysis.reach import Passes, reach
 from model.analysis.unswitched import unswitched
 from model.diagram import Component
-from model.graph import Edge
+from model.graph import Edge, TerminalGraph
 from model.survey import Survey
+from rules.fixing import inserted
 from rules.left_joined import all_joined
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import NEAR_M, terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -70,6 +72,7 @@ RULE = Rule(
     remedy="Put a hand switch in series with the supply of the coil.",
     sources=("abyc_e13_remote",),
     quiet={"mechanical": "a separate battery switch is worked by hand"},
+    fix="sometimes",
 )
 
 
@@ -108,12 +111,39 @@ def _is_parted_by_hand(disconnect: Disconnect, survey: Survey) -> bool:
 def _is_fed(disconnect: Disconnect, coil: int, survey: Survey) -> bool:
     """Say whether a battery feeds the coil by a way without a hand switch."""
     graph, unit = survey.graph, disconnect.unit
-    hands = {edge.owner for edge in graph.edges if edge.role == "contact" and by_hand(graph, edge)}
-
-    def passes(edge: Edge, node: int) -> bool:
-        return edge.role != "load" and edge.owner not in hands
-
-    reached = reach(graph, [coil], passes)
+    reached = reach(graph, [coil], _unswitched(graph))
     if graph.number[f"{unit.id}.trip"] in reached:
-        reached |= reach(graph, [graph.number[f"{unit.id}.supply"]], passes)
+        reached |= reach(graph, [graph.number[f"{unit.id}.supply"]], _unswitched(graph))
     return bool(posts(graph).keys() & reached)
+
+
+def _unswitched(graph: TerminalGraph) -> Passes:
+    """Return the test of the ways on which no hand switch stands."""
+    hands = {edge.owner for edge in graph.edges if edge.role == "contact" and by_hand(graph, edge)}
+    return lambda edge, _: edge.role != "load" and edge.owner not in hands
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a hand switch in the one conductor that feeds the coil, or the unit that passes its
+    supply on to it.
+    """
+    graph, diagram = survey.graph, survey.diagram
+    found = next(d for d in _disconnects(survey) if d.contactor == finding.where[0]
+                 and d.battery.id == finding.where[1])
+    fed = [(edge, node) for name in (f"{found.contactor}.coil+", f"{found.unit.id}.supply")
+           for node in (graph.number[name],) for i in graph.edges_at[node]
+           if (edge := graph.edges[i]).role == "conductor" and _feeds(graph, edge, node)]
+    if len(fed) == 1:
+        edge, node = fed[0]
+        part = graph.component_of[node]
+        title = (f"Fit a hand switch in {named(diagram, [edge.owner])}, the supply of "
+                 f"{named(diagram, [part])}")
+        yield Fix(title, "choice", inserted(diagram, title, edge.owner, terminal_name(graph, node),
+                                            "load_switch", NEAR_M))
+
+
+def _feeds(graph: TerminalGraph, edge: Edge, node: int) -> bool:
+    """Say whether a battery is beyond a conductor, with no hand switch on the way."""
+    passes = _unswitched(graph)
+    return bool(posts(graph).keys() & reach(graph, [edge.other(node)], lambda other, at: (
+        other.owner != edge.owner and passes(other, at))))

@@ -22,14 +22,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from model.analysis.charging import charged_in, selected
+from model.analysis.charging import charged_in, regulator_of, selected
 from model.analysis.lithium_banks import LithiumBank, lithium_banks
 from model.analysis.management import driven, is_stopped, opened, unit_of
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import with_fields
+from rules.lead_first import led_to_lead
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -68,6 +70,7 @@ RULE = Rule(
     sources=("load_dump_articles", "abyc_e13"),
     quiet={"stops": "the management stops the alternator or its regulator before it opens",
            "lead": "a lead battery stays joined to the alternator"},
+    fix="sometimes",
 )
 
 
@@ -110,3 +113,25 @@ def _left_alone_in(charged: Charged, survey: Survey) -> Mapping[str, str] | None
                     return {switch: position for switch, position in positions.items()
                             if state.positions.get(switch) != position}
     return None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lead the alternator to a lead battery, and to stop its regulator by the one unit
+    where that has an input for it.
+    """
+    diagram, (item, *batteries) = survey.diagram, finding.where
+
+    def settles(after: Survey) -> bool:
+        return not any(isinstance(check(one, after, profile), Fault)
+                       for one in _charged(after) if one.alternator.id == item)
+
+    yield from led_to_lead(survey, profile, item, batteries, settles)
+    regulator = regulator_of(diagram, diagram.components[item])
+    units = [unit_of(diagram, diagram.components[battery]) for battery in batteries]
+    unit = units[0]
+    if regulator is not None and regulator.parameters.get("stop_input") is True and (
+            unit is not None and units.count(unit) == len(units)):
+        title = (f"Wire the stop input of {named(diagram, [regulator.id])} to "
+                 f"{named(diagram, [unit.id])}, which stops it before it opens")
+        stops = (*unit.parameters.get("stops", ()), regulator.id)
+        yield Fix(title, "choice", with_fields(diagram, title, unit.id, stops=stops))

@@ -21,6 +21,7 @@ nor are links for emergencies and relays that volts work.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from model.analysis.charging import by_volts, posts
 from model.analysis.reach import reach
@@ -28,9 +29,10 @@ from model.analysis.starter import is_emergency_link
 from model.diagram import Component
 from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 INVERTERS = ("inverter", "inverter_charger")
@@ -58,6 +60,7 @@ RULE = Rule(
     sources=("propulsion_guides",),
     quiet={"soft": "the gear or the contactor charges them softly"},
     figures=("soft_charge_w",),
+    fix="sometimes",
 )
 
 
@@ -113,3 +116,15 @@ def _contacts_before(part: Component, survey: Survey) -> list[str]:
                     if edge.role == "contact"
                     and not by_volts(graph, edge) and not is_emergency_link(graph, edge.owner)
                     and leads_to_battery(edge.other(node)))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a pre-charge where contactors close on it: a switch worked by hand has no place for
+    one.
+    """
+    diagram = survey.diagram
+    hard = [item for item in finding.where[1:] if _is_soft(diagram.components[item]) is False]
+    if all(kind_of(diagram.components[item]).field("pre_charge") is not None for item in hard):
+        title = f"Fit a pre-charge resistor to {named(diagram, hard)}"
+        yield Fix(title, "choice", together(diagram, title, *(
+            partial(with_fields, title=title, item=item, pre_charge=True) for item in hard)))

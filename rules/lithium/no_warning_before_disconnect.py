@@ -17,11 +17,14 @@ Whether the alarm can be heard at the helm is not judged.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.management import lithium_batteries, unit_of
 from model.diagram import Component
 from model.survey import Survey
+from rules.fixing import with_fields
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -37,6 +40,7 @@ RULE = Rule(
     remedy="Fit an alarm that the management unit works.",
     sources=("abyc_e13",),
     quiet={"screen": "a screen with an audible alarm shows it"},
+    fix="sometimes",
 )
 
 
@@ -50,3 +54,11 @@ def check(battery: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{battery.id}.management",), (battery.id,))
     return Fault("silent", (battery.id,), {}, {"battery": named(survey.diagram, [battery.id])}) if (
         alarm == "none") else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a sounder on an external unit; what is inside a battery is as its maker made it."""
+    unit = unit_of(survey.diagram, survey.diagram.components[finding.where[0]])
+    if unit is not None:
+        title = f"Fit a sounder that {named(survey.diagram, [unit.id])} works before it opens"
+        yield Fix(title, "choice", with_fields(survey.diagram, title, unit.id, alarm="sounder"))

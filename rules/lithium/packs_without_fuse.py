@@ -17,10 +17,13 @@ The cells of one factory pack are fused inside. Lead batteries belong to 1.15.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.parallel_batteries import SideBySide, side_by_side
 from model.survey import Survey
+from rules.block_fuses import fused_blocks
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -38,6 +41,7 @@ RULE = Rule(
     sources=("abyc_e13", "common_practice"),
     quiet={"single": "it is a single pack", "each_fused": "each has a fuse of its own"},
     figures=("lithium_parallel_min_count",),
+    fix="always",
 )
 
 
@@ -52,3 +56,8 @@ def check(group: SideBySide, survey: Survey, profile: Profile) -> Answer:
         for item in group.unsaid)
     fields = tuple(f"{item}.block_fuses" for item in group.unsaid)
     return Missing(fields, group.batteries) if stated >= least else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse on each block."""
+    yield fused_blocks(survey, profile, finding.where)

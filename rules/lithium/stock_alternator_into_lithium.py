@@ -26,8 +26,9 @@ from model.analysis.charging import charged, regulator_of
 from model.analysis.management import lithium_batteries
 from model.diagram import Component
 from model.survey import Survey
+from rules.lead_first import led_to_lead
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -66,6 +67,7 @@ RULE = Rule(
     quiet={"limited": "it has a temperature sensor, a limit of current or a regulator outside",
            "approved": "the battery's maker allows an alternator"},
     figures=("lithium_ah_per_alternator_a",),
+    fix="sometimes",
 )
 
 
@@ -93,3 +95,13 @@ def check(direct: Direct, survey: Survey, profile: Profile) -> Answer:
         "alternator": named(survey.diagram, [alternator.id]),
         "batteries": named(survey.diagram, where[1:])}, severity="danger" if heavy else "fault",
         assumed=() if heavy else tuple(unsized))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lead it to a lead battery, where something charges the lithium from there."""
+    alternator, *batteries = finding.where
+
+    def settles(after: Survey) -> bool:
+        return not any(direct.alternator.id == alternator for direct in _direct(after))
+
+    yield from led_to_lead(survey, profile, alternator, batteries, settles)

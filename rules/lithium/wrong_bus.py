@@ -23,12 +23,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from model.analysis.charging import outlets
+from model.analysis.leads import is_power
 from model.analysis.management import driven, lithium_batteries, unit_of
+from model.analysis.reach import reach
 from model.diagram import Component
+from model.edits import apply as applied
+from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import freest, moved
 from rules.left_joined import all_joined, left_joined
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rewiring import LeadTo, lead_from, terminal_name
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 
@@ -71,6 +78,7 @@ RULE = Rule(
     quiet={"single": "the battery has a single contactor for both",
            "meant": "it is meant to stay live with all contactors open",
            "told": "the unit stops or limits it itself"},
+    fix="sometimes",
 )
 
 
@@ -89,3 +97,53 @@ def check(two: TwoBuses, survey: Survey, profile: Profile) -> Answer:
                 "battery": named(survey.diagram, [battery.id])})
     asked = tuple(f"{item}.role" for item in left.unsaid)
     return Missing(asked, (battery.id, *left.unsaid)) if asked else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lead a single part to the bus behind the contactor it belongs to, where it has one
+    lead and is all that is on the wrong bus.
+    """
+    diagram, (*found, battery) = survey.diagram, finding.where
+    two = next(two for two in _two_buses(survey) if two.battery.id == battery)
+    purpose = "charge" if finding.message_id == "source" else "load"
+    target, leads = _bus(survey, two, purpose), _leads(survey, found[0], purpose)
+    if len(found) != 1 or len(leads) != 1 or target is None:
+        return
+    title = (f"Lead {named(diagram, found)} to {named(diagram, [target.partition('.')[0]])}, "
+             f"behind the {purpose} contactor")
+    edit = moved(diagram, title, leads[0].conductor, leads[0].terminal, target)
+    after = Survey(applied(diagram, edit))
+    if not any(isinstance(check(left, after, profile), Fault) for left in _two_buses(after)):
+        yield Fix(title, "choice", edit)
+
+
+def _leads(survey: Survey, item: str, purpose: str) -> list[LeadTo]:
+    """Return the leads from a bar by which a part charges, or by which it is fed."""
+    graph = survey.graph
+    nodes = [outlet.node for outlet in outlets(graph) if outlet.source == item]
+    if purpose == "load":
+        nodes = [node for name in ("+", "in+") if (
+            node := graph.number.get(f"{item}.{name}")) is not None]
+    leads = [lead for node in nodes if (lead := lead_from(survey, node, over_mains=True))]
+    return [lead for lead in leads
+            if survey.diagram.components[lead.terminal.partition(".")[0]].kind == "busbar"]
+
+
+def _bus(survey: Survey, two: TwoBuses, purpose: str) -> str | None:
+    """Return the freest stud of the bar behind the one contactor for a purpose, else the terminal
+    of that contactor that is away from the battery.
+    """
+    graph = survey.graph
+    own = [item for item, role in driven(survey.diagram, two.unit).items() if role == purpose]
+    near = reach(graph, [graph.number[f"{two.battery.id}.+"]], lambda edge, _: (
+        edge.role in ("conductor", "join", "overcurrent")))
+    far = [node for item in own for edge in graph.edges_of[item] if edge.role == "contact"
+           for node, other in ((edge.a, edge.b), (edge.b, edge.a)) if other in near]
+    if len(far) != 1:
+        return None
+    behind = [graph.edges[i].other(far[0]) for i in graph.edges_at[far[0]]
+              if is_power(graph, graph.edges[i])]
+    bars = [part for node in behind
+            if (part := survey.diagram.components[graph.component_of[node]]).kind == "busbar"]
+    studs = [f"{bar.id}.{port.id}" for bar in bars for port in kind_of(bar).ports(bar.parameters)]
+    return freest(survey.diagram, studs) or terminal_name(graph, far[0])

@@ -18,10 +18,13 @@ made as one is drawn as one battery with one string. Lithium belongs to 6.17.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.parallel_batteries import SideBySide, side_by_side
 from model.survey import Survey
+from rules.block_fuses import fused_blocks
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
 
 RULE = Rule(
@@ -45,6 +48,7 @@ RULE = Rule(
         "each_fused": "each has a fuse of its own",
     },
     figures=("lead_parallel_min_count",),
+    fix="always",
 )
 
 
@@ -64,3 +68,8 @@ def check(group: SideBySide, survey: Survey, profile: Profile) -> Answer:
             return Missing(tuple(f"{item}.chemistry" for item in unknown), group.batteries)
     return Fault("shared", group.batteries, {"blocks_count": group.unfused_count},
                  {"batteries": named(survey.diagram, group.batteries)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a fuse on each block."""
+    yield fused_blocks(survey, profile, finding.where)

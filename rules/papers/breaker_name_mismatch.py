@@ -23,16 +23,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from model.analysis.banks import loads_at
-from model.analysis.reach import reach, source_nodes
-from model.graph import TerminalGraph
 from model.kinds import kind_of
 from model.kinds.distribution import panel_ways
 from model.survey import Survey
 from rules.fixing import with_fields
-from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.way_labels import label_of, loads_of_ways
 from rules.wording import named
 
 # What the trade also calls things that have another title here.
@@ -55,38 +52,13 @@ class LabelledWay:
 
 
 def _labelled_ways(survey: Survey) -> Iterator[LabelledWay]:
-    graph = survey.graph
-    for part in survey.diagram.components.values():
-        is_panel = kind_of(part).field("ways") is not None
-        ways = panel_ways(part.parameters, part.kind) if is_panel else ()
-        otherwise = _fed_past(graph, part.id) if ways else set()
-        for way in ways:
-            starts = [graph.number[name] for pole in ("+", "L")
-                      if (name := f"{part.id}.{way['id']}{pole}") in graph.number]
-            loads = _fed(graph, part.id, starts, otherwise)
-            if way.get("label") and loads:
-                yield LabelledWay(f"{part.id}.{way['id']}", way, tuple(loads))
-
-
-def _fed(
-    graph: TerminalGraph, panel: str, starts: list[int], otherwise: set[int]
-) -> list[str]:
-    """Return the loads that a way feeds, past the panel itself, those behind a converter too.
-
-    Where something else feeds too the way ends: what lies there is not the panel's.
-    """
-    found = reach(graph, starts, lambda edge, node: (
-        edge.owner != panel and edge.role != "load" and node not in otherwise))
-    return in_order(set(loads_at(graph, found)))
-
-
-def _fed_past(graph: TerminalGraph, panel: str) -> set[int]:
-    """Return what batteries and sources reach without a panel, each load an end of its way."""
-    def is_end(node: int) -> bool:
-        return graph.kinds[graph.component_of[node]].role == "load"
-
-    sources = [node for part in graph.diagram.components for node in source_nodes(graph, part)]
-    return reach(graph, sources, lambda edge, node: edge.owner != panel and not is_end(node))
+    panels = [part for part in survey.diagram.components.values()
+              if kind_of(part).field("ways") is not None]
+    for part in panels:
+        loads = loads_of_ways(survey.graph, part)
+        for way in panel_ways(part.parameters, part.kind):
+            if way.get("label") and loads[way["id"]]:
+                yield LabelledWay(f"{part.id}.{way['id']}", way, loads[way["id"]])
 
 
 RULE = Rule(
@@ -136,7 +108,6 @@ def _alike(word: str, other: str) -> bool:
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer to label the way by the loads that it feeds."""
     diagram, (way, *loads) = survey.diagram, finding.where
-    parts = [diagram.components[item] for item in loads]
-    label = " and ".join(dict.fromkeys(part.name or kind_of(part).title for part in parts))
+    label = label_of(diagram, loads)
     title = f"Label {named(diagram, [way])} \"{label}\""
     yield Fix(title, "choice", with_fields(diagram, title, way, label=label))

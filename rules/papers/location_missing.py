@@ -17,13 +17,18 @@ fail too. What is stored is not.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from functools import partial
+
 from model.diagram import Component
 from model.kinds import kind_of
 from model.survey import Survey
+from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.whereabouts import beside
+from rules.wording import designation, named
 
 RULE = Rule(
     slug="location_missing",
@@ -37,7 +42,11 @@ RULE = Rule(
     quiet={"row": "it stands in the row of a panel"},
     remedy="Write it in the particulars: behind the chart table, port side.",
     sources=("survey_lists",),
+    fix="sometimes",
 )
+
+FEW = 3
+"""So many are told in a title."""
 
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
@@ -54,3 +63,19 @@ def _is_nowhere(part: Component) -> bool:
     counts = kind.role in ("switch", "protection") or kind.field("ways") is not None
     nowhere = part.place is None and not part.position_note and part.row_of is None
     return counts and nowhere and part.stored is not True
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to write how far along a cable each is from a part that is found, where all are near
+    one.
+    """
+    diagram = survey.diagram
+    notes = {item: note for item in finding.where if (note := beside(survey, item))}
+    if len(notes) < len(finding.where):
+        return
+    told = [f"{designation(diagram, item)} is {note}" for item, note in notes.items()]
+    title = f"Write that {' and '.join(told)}" if len(told) <= FEW else (
+        f"Write how far along the cable {named(diagram, notes)} are from what is beside them")
+    yield Fix(title, "choice", together(diagram, title, *(
+        partial(with_fields, title=title, item=item, position_note=note)
+        for item, note in notes.items())))

@@ -18,14 +18,18 @@ An inverter that has no label is named by 2.15.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.warning_labels import labelling
 from rules.wording import named
 
 SOURCES = ("shore_inlet", "generating_set")
-LABELLED = (*SOURCES, "ac_panel", "ac_transfer_switch")
+# Where a label serves best comes first.
+LABELLED = ("ac_panel", "ac_transfer_switch", *SOURCES)
 
 # What a label has that speaks of where power comes from, in the languages of the program.
 ENGLISH = ("source", "suppl", "shore", "generat", "inlet", "inverter")
@@ -44,6 +48,7 @@ RULE = Rule(
     remedy="Fit a label at the AC panel: disconnect all sources before opening.",
     sources=("abyc_e11",),
     quiet={"single": "there is a single source"},
+    fix="always",
 )
 
 
@@ -61,3 +66,13 @@ def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
 
 def _tells_of_source(label: str) -> bool:
     return any(word in label.casefold() for word in WORDS)
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer a label at the AC panel, else at the change-over, else at a source."""
+    diagram = survey.diagram
+    parts = [part for part in diagram.components.values()
+             if part.kind in LABELLED and part.stored is not True]
+    at = min(parts, key=lambda part: LABELLED.index(part.kind))
+    yield labelling(survey, at.id, (
+        f"Sources of power: {named(diagram, finding.where)}. Disconnect all before opening"))

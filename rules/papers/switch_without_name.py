@@ -21,15 +21,19 @@ name here.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
+from typing import Any
 
 from model.diagram import Component
 from model.kinds import kind_of
 from model.kinds.distribution import panel_ways
 from model.survey import Survey
+from rules.fixing import together, with_fields
 from rules.ordering import in_order
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
-from rules.wording import named
+from rules.rule import Answer, Fault, Finding, Fix, Rule
+from rules.switch_names import switch_named, ways_named, with_labels
+from rules.wording import designation, named
 
 RULE = Rule(
     slug="switch_without_name",
@@ -43,7 +47,11 @@ RULE = Rule(
     remedy="Name it by what it kills, and write down what each position does.",
     sources=("abyc_e11",),
     quiet={"spare": "the way is marked as spare"},
+    fix="sometimes",
 )
+
+FEW = 3
+"""So many names are told in a title."""
 
 
 def check(diagram: object, survey: Survey, profile: Profile) -> Answer:
@@ -65,3 +73,27 @@ def _nameless(part: Component) -> Iterator[str]:
         if unnamed or (kind.field("position_names") is not None
                        and not part.parameters.get("position_names")):
             yield part.id
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the names that the drawing gives: what a way feeds, what a switch kills or joins."""
+    diagram = survey.diagram
+    words: dict[str, str] = {}
+    steps: list[Any] = []
+    for item in dict.fromkeys(item.partition(".")[0] for item in finding.where):
+        part = diagram.components[item]
+        if kind_of(part).field("ways") is not None:
+            labels = ways_named(survey, part)
+            words |= {f"{item}.{way}": label for way, label in labels.items()}
+            fields: dict[str, Any] = {"ways": with_labels(part, labels)}
+        else:
+            fields = dict(switch_named(survey, part))
+            words |= {item: "; ".join(fields.values())} if fields else {}
+        steps.append(partial(with_fields, item=item, **fields))
+    if set(words) == set(finding.where):
+        told = [f"{designation(diagram, item)} \"{text}\"" for item, text in words.items()]
+        title = f"Name {', '.join(told[:FEW])}"
+        if len(told) > FEW:
+            title = f"{title} and {len(told) - FEW} more as drawn"
+        yield Fix(title, "choice", together(diagram, title, *(
+            partial(step, title=title) for step in steps)))

@@ -20,16 +20,20 @@ runs is enough. Floats of water alarms are left out.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.analysis.banks import off_position
 from model.analysis.circuit_switches import feeding_in_use, hand_switches
 from model.analysis.load_supply import live_when_on
 from model.analysis.negatives import earthing, is_drawn
 from model.analysis.reach import reach
 from model.diagram import Component
+from model.edits import apply as applied
 from model.graph import Edge, TerminalGraph
 from model.survey import Survey
+from rules.beside_the_float import beside_float
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.safety_loads import pumps, role_of
 from rules.wording import named
 
@@ -80,6 +84,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={"manual": "a separate pump is worked by hand",
            "insulated": "the system is insulated from earth"},
+    fix="sometimes",
 )
 
 
@@ -132,3 +137,12 @@ def _is_independent(switch: Component, survey: Survey) -> bool | None:
     if stated is not None or not feeding_in_use(graph, nodes, opened):
         return stated
     return bool(feeding_in_use(graph, nodes, {**hand_switches(graph), **opened}))
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer to lead it past the hand switch before it, where that leaves it working by itself."""
+    if finding.message_id == "killed":
+        for fix in beside_float(survey, finding.where[0]):
+            after = Survey(applied(survey.diagram, fix.edit))
+            if check(after.diagram.components[finding.where[0]], after, profile) is None:
+                yield fix

@@ -24,8 +24,9 @@ from dataclasses import dataclass
 from model.analysis.load_supply import behind_main_switch, own_devices
 from model.survey import Survey
 from rules.ordering import in_order
+from rules.own_feed import own_feed
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Rule
 from rules.safety_loads import role_of, with_roles
 from rules.wording import named
 
@@ -70,6 +71,7 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={"two": "one of them has a second supply"},
     figures=("navigation_sorts_count",),
+    fix="sometimes",
 )
 
 
@@ -80,3 +82,15 @@ def check(together: Together, survey: Survey, profile: Profile) -> Answer:
     return Fault("one", (together.device, *together.loads), {}, {
         "device": named(survey.diagram, [together.device]),
         "loads": named(survey.diagram, together.loads)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer one of them a way or fuse of its own, the radio first, where that makes sorts few
+    enough.
+    """
+    device, *loads = finding.where
+    parts = survey.diagram.components
+    sorts = {role_of(parts[load]): load for load in reversed(loads)}
+    if len(sorts) <= profile.value("navigation_sorts_count"):
+        first = min(sorts, key=SORTS.index)
+        yield from own_feed(survey, profile, sorts[first], device)

@@ -24,8 +24,9 @@ from dataclasses import dataclass
 from model.analysis.load_supply import blown_by, needed_by
 from model.survey import Survey
 from rules.ordering import in_order
+from rules.own_feed import own_feed
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.safety_loads import pumps
 from rules.wording import named
 
@@ -64,6 +65,7 @@ RULE = Rule(
            "built_in": "a fuse built into the pump opens first",
            "first": "a fuse of the pump alone opens before the shared one",
            "second": "the alarm has a second way past the pump's fuse"},
+    fix="sometimes",
 )
 
 
@@ -76,3 +78,9 @@ def check(shared: Shared, survey: Survey, profile: Profile) -> Answer:
     return None if own else Fault("shared", where, {}, {
         name: named(survey.diagram, [item])
         for name, item in zip(("device", "pump", "alarm"), where, strict=True)})
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the alarm a way or fuse of its own."""
+    device, _, alarm = finding.where
+    yield from own_feed(survey, profile, alarm, device)

@@ -26,8 +26,9 @@ from model.survey import Survey
 from rules.daily_use import drawn_a
 from rules.motors import MOTOR_KINDS
 from rules.ordering import in_order
+from rules.own_feed import own_feed
 from rules.profiles import Profile
-from rules.rule import Answer, Fault, Missing, Rule
+from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.safety_loads import pumps, role_of
 from rules.wording import named
 
@@ -70,6 +71,7 @@ RULE = Rule(
     quiet={"steering": "the motor is itself of the steering",
            "built_in": "a fuse built into the motor opens first"},
     figures=("heavy_motor_a",),
+    fix="sometimes",
 )
 
 
@@ -87,3 +89,9 @@ def check(shared: SharedSteering, survey: Survey, profile: Profile) -> Answer:
             "motor": named(survey.diagram, [worst])})
     unsaid = tuple(f"{item}.current_a" for item, amps in drawn.items() if amps is None)
     return Missing(unsaid, (*where, *shared.motors)) if unsaid else None
+
+
+def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
+    """Offer the steering a way or fuse of its own."""
+    device, steering, _ = finding.where
+    yield from own_feed(survey, profile, steering, device)

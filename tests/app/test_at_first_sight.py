@@ -78,7 +78,7 @@ def test_a_fix_that_was_done_leaves_the_keys_with_the_notices(four_parts: Hand, 
     button = next(b for b in window.foot.notices.page.buttons
                   if b.toolTip().startswith("Do this"))
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
-    assert window.log.words.text() == f"Done: {button.text()}. Undo takes it back."
+    assert window.log.words.text() == f"Done: {button.accessibleName()}. Undo takes it back."
     assert QApplication.focusWidget() is window.foot.notices.table
 
 

@@ -60,6 +60,18 @@ def test_a_fix_is_shown_while_the_pointer_is_on_it(hand, qtbot):
     assert not hand.window.scene._preview.marks
 
 
+def test_a_long_title_of_a_fix_is_read_in_full_on_its_button(hand):
+    workspace = hand.window.workspace
+    for part in ("Q1", "Q2", "Q3"):
+        workspace.do(field_edit(workspace.diagram, part, "name", ""))
+    page = chosen_page(hand, "switch_without_name")
+    (fix, *_), shown = page._fixes.values(), button(page, "Name ")
+    assert shown.text().split() == fix.title.split()
+    lines = shown.text().split("\n")
+    assert len(lines) > 1
+    assert all(shown.fontMetrics().horizontalAdvance(line) < shown.width() for line in lines)
+
+
 def test_an_accepted_notice_keeps_its_reason_and_comes_back(hand, qtbot):
     page = chosen_page(hand, RULE)
     finding = next(f for f in hand.report().findings if f.rule == RULE)

@@ -50,7 +50,7 @@ def test_an_evening(owner, tmp_path, monkeypatch):
 
     window.foot.notices.table.setCurrentCell(0, 1)
     fix = next(b for b in window.foot.notices.page.buttons if b.text().startswith("Fit"))
-    title = fix.text()
+    title = fix.accessibleName()
     owner.on(fix)
     assert troubles(owner) == set()
     assert window.workspace.undo_label == title

@@ -1,7 +1,8 @@
 """Every rule against its cases: data in `cases/SLUG.toml`, run here.
 
-A case that fires has a near miss that differs from it in exactly one field or one conductor. Each
-quiet line of a rule has a case, and what cannot be told names the field that is missing.
+A case that fires has a near miss that differs from it in exactly one field or one conductor, and
+may say what the fixes it `offers` are called. Each quiet line of a rule has a case, and what cannot
+be told names the field that is missing.
 """
 
 from __future__ import annotations
@@ -141,7 +142,9 @@ def test_every_fix_offered_settles_the_finding(slug: str, case: dict[str, Any]) 
     assert rule is not None
     fixes = fixes_of(finding, diagram, case.get("profile"))
     assert bool(fixes) == case.get("fixable", rule.record.fix == "always"), fixes
-    assert len({fix.title for fix in fixes}) == len(fixes)
+    titles = [fix.title for fix in fixes]
+    assert len(set(titles)) == len(titles)
+    assert titles == case.get("offers", titles)
     for fix in fixes:
         after = apply(diagram, fix.edit)
         settled = reported(after, case)
