@@ -99,6 +99,38 @@ def fed_loads(
     return frozenset(loads_at(graph, follow(_forward(graph, positions), posts)))
 
 
+def supplied_loads(
+    graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
+) -> Mapping[str, tuple[str, ...]]:
+    """Return the loads that batteries really supply in a state, each with the converters on the
+    way, from the batteries on.
+
+    What any battery feeds without a converter is supplied by that one; a converter only helps it.
+    """
+    asked = frozenset(batteries)
+    return graph.of_wiring(("supplied", asked, standing(positions)), lambda: (
+        _supplied(graph, asked, positions)))
+
+
+def _supplied(
+    graph: TerminalGraph, batteries: frozenset[str], positions: Mapping[str, str]
+) -> Mapping[str, tuple[str, ...]]:
+    ways = onward_in(graph, positions, "fed directly", lambda edge, node: (
+        edge.role != "converter" and not (edge.one_way and edge.a != node)
+        and _would_feed(graph, edge)))
+    by_batteries = follow(ways, battery_posts(graph))
+    supplied: dict[str, tuple[str, ...]] = {}
+    posts = [graph.number[f"{item}.+"] for item in batteries]
+    found: list[tuple[set[int], tuple[str, ...]]] = [(follow(ways, posts), ())]
+    for nodes, passed in found:
+        supplied = {**dict.fromkeys(loads_at(graph, nodes), passed), **supplied}
+        found += [
+            (follow(ways, [edge.b]) - by_batteries, (*passed, edge.owner))
+            for edge in graph.edges if edge.role == "converter" and edge.a in nodes
+            and _would_feed(graph, edge) and edge.owner not in passed]
+    return supplied
+
+
 def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:
     """Return what some terminals feed as things stand, without passing a converter."""
     return reach(graph, nodes, lambda edge, node: (
