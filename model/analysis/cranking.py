@@ -69,8 +69,9 @@ def _turned(graph: TerminalGraph) -> tuple[Turned, ...]:
 
 
 def _turning(graph: TerminalGraph) -> Iterator[Turned]:
-    usual = starters_fed(graph)
-    for handle, position in _other_positions(graph) if usual else ():
+    others = list(_other_positions(graph))
+    usual = starters_fed(graph) if others else {}
+    for handle, position in others if usual else ():
         is_link = position not in ALONE
         for starter, batteries in starters_fed(graph, {handle: position}).items():
             joined = batteries & usual[starter]

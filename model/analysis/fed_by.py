@@ -115,10 +115,13 @@ def supplied_loads(
 def _supplied(
     graph: TerminalGraph, batteries: frozenset[str], positions: Mapping[str, str]
 ) -> Mapping[str, tuple[str, ...]]:
-    ways = onward_in(graph, positions, "fed directly", lambda edge, node: (
-        edge.role != "converter" and not (edge.one_way and edge.a != node)
-        and _would_feed(graph, edge)))
-    by_batteries = follow(ways, battery_posts(graph))
+    converters = [edge for edge in graph.edges
+                  if edge.role == "converter" and _would_feed(graph, edge)]
+    ways = list(_forward(graph, positions))
+    for edge in converters:
+        ways[edge.a] = [after for after, way in graph.neighbours[edge.a]
+                        if way.role != "converter" and after in ways[edge.a]]
+    by_batteries = follow(ways, battery_posts(graph)) if converters else set()
     supplied: dict[str, tuple[str, ...]] = {}
     posts = [graph.number[f"{item}.+"] for item in batteries]
     found: list[tuple[set[int], tuple[str, ...]]] = [(follow(ways, posts), ())]
@@ -126,8 +129,7 @@ def _supplied(
         supplied = {**dict.fromkeys(loads_at(graph, nodes), passed), **supplied}
         found += [
             (follow(ways, [edge.b]) - by_batteries, (*passed, edge.owner))
-            for edge in graph.edges if edge.role == "converter" and edge.a in nodes
-            and _would_feed(graph, edge) and edge.owner not in passed]
+            for edge in converters if edge.a in nodes and edge.owner not in passed]
     return supplied
 
 
