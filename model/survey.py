@@ -15,6 +15,7 @@ from model.analysis.banks import Bank, banks
 from model.analysis.bundles import Bundle, bundles
 from model.analysis.cables_beside import cables_beside
 from model.analysis.charge_paths import charge_sources
+from model.analysis.cranking import Cranked, cranked
 from model.analysis.design_current import DesignCurrent, Duty, design_currents
 from model.analysis.device_currents import drawn_by_loads
 from model.analysis.device_sides import DeviceSide, device_sides
@@ -148,6 +149,11 @@ class Survey:
     def drops(self) -> tuple[Drop, ...]:
         """Return the voltage drop of every load and panel, from what feeds it and back."""
         return drops(self)
+
+    @cached_property
+    def cranked(self) -> tuple[Cranked, ...]:
+        """Return the drop of every starter in each way it can be cranked, the usual one first."""
+        return cranked(self)
 
     @cached_property
     def runs(self) -> tuple[tuple[str, ...], ...]:

@@ -112,6 +112,22 @@ def charger_input_a(charger: Component, profile: Profile) -> float | tuple[str, 
     return unknown or float(facts["rated_output_a"] * _input_ratio(charger, profile))
 
 
+def taken_a(
+    drawn_a: float, converters: Iterable[Component], profile: Profile
+) -> float | tuple[str, ...]:
+    """Return what is taken from a bank for a load behind converters, from the bank on, or the
+    fields that would tell; each gives no more than it is made for. [A]
+    """
+    passed = tuple(converters)
+    unknown = tuple(field for one in passed for field in _unstated(one, "output_v", "input_v"))
+    if unknown:
+        return unknown
+    for one in reversed(passed):
+        given_a = min(drawn_a, one.parameters.get("rated_output_a", drawn_a))
+        drawn_a = given_a * _input_ratio(one, profile)
+    return drawn_a
+
+
 def _input_ratio(converter: Component, profile: Profile) -> float:
     """Return the amperes a converter takes for each that it gives."""
     facts = converter.parameters

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from model.analysis.voltage_drop import PANELS, Drop
 from model.diagram import Diagram, Size
@@ -36,6 +37,13 @@ class Group:
 
     wire: str
     drops: tuple[Drop, ...]
+
+
+class Limited(NamedTuple):
+    """A drop, and how much it may be of the nominal volts. [%]"""
+
+    drop: Drop
+    most_percent: float
 
 
 def groups(survey: Survey) -> Iterator[Group]:
@@ -83,19 +91,29 @@ def is_over(drop: Drop, survey: Survey, profile: Profile) -> bool:
 def enough_copper(
     survey: Survey, limits_percent: Mapping[str, float], profile: Profile
 ) -> Iterator[Fix]:
-    """Yield the fix that brings consumers (id -> limit [%]) within their limits, if one does.
+    """Yield the fix that brings consumers (id -> limit [%]) within their limits, if one does."""
+    return copper_for(survey, profile, lambda one: [
+        Limited(drop, limits_percent[drop.item]) for drop in one.drops
+        if drop.item in limits_percent])
+
+
+def copper_for(
+    survey: Survey, profile: Profile, limited: Callable[[Survey], Iterable[Limited]]
+) -> Iterator[Fix]:
+    """Yield the fix after which each drop that is asked for is within its limit, if one does.
 
     It thickens the conductor that causes most of the worst one's drop; where that alone cannot
-    do, the next ones with it.
+    do, the next ones with it, last those of the other drops.
     """
-    over = [drop for drop in survey.drops if drop.item in limits_percent]
-    worst = max(over, key=lambda drop: drop.percent / limits_percent[drop.item])
-    wires = sorted(worst.shares, key=lambda item: -worst.shares[item])
+    over = sorted(limited(survey), key=lambda one: -one.drop.percent / one.most_percent)
+    wires = list(dict.fromkeys(
+        wire for one in over
+        for wire in sorted(one.drop.shares, key=lambda item: -one.drop.shares[item])))
     for count in range(1, len(wires) + 1):
-        factor = _factor(over, limits_percent, wires[:count])
+        factor = _factor(over, wires[:count])
         fix = None if factor is None else _settling(
             survey, wires[:count], factor, profile,
-            lambda after: _is_within(after, limits_percent))
+            lambda after: all(one.drop.percent <= one.most_percent for one in limited(after)))
         if fix is not None:
             yield fix
             return
@@ -135,14 +153,12 @@ def _settling(
     return None
 
 
-def _factor(
-    over: Iterable[Drop], limits_percent: Mapping[str, float], wires: list[str]
-) -> float | None:
+def _factor(over: Iterable[Limited], wires: list[str]) -> float | None:
     """Return how many times the copper of these conductors is needed. [unitless]"""
     factors = [SPARE_COPPER]
-    for drop in over:
+    for drop, most_percent in over:
         own_v = sum(drop.shares.get(wire, 0.0) for wire in wires)
-        left_v = limits_percent[drop.item] / 100 * drop.nominal_v - (drop.drop_v - own_v)
+        left_v = most_percent / 100 * drop.nominal_v - (drop.drop_v - own_v)
         if left_v <= 0:
             return None
         factors.append(own_v / left_v)
@@ -171,8 +187,3 @@ def _thickened(
 
 def _resized(item: str, size: Size) -> Callable[[Diagram], Edit]:
     return lambda diagram: with_fields(diagram, "", item, size=size)
-
-
-def _is_within(survey: Survey, limits_percent: Mapping[str, float]) -> bool:
-    return all(drop.percent <= limits_percent[drop.item] for drop in survey.drops
-               if drop.item in limits_percent)

@@ -32,8 +32,8 @@ def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
     """Return what charges a battery with all contactors open that open for charging, and what
     drains it with all open that open for the loads.
 
-    What the unit stops first is parted by that, and a source that it limits too. Monitors, bilge
-    pumps and the like are meant to stay.
+    What the unit stops first is parted by that; a source that it only limits goes on giving.
+    Monitors, bilge pumps and the like are meant to stay.
     """
     contactors = driven(survey.diagram, unit)
     return _joined(survey, battery, unit, opened(survey.graph, contactors, "charge"),
@@ -52,10 +52,8 @@ def _joined(
     no_load: Mapping[str, str],
 ) -> Joined:
     graph, parts = survey.graph, survey.diagram.components
-    limited = unit.parameters.get("limits", ())
     sources = {outlet.source for outlet in outlets(graph)
                if battery.id in charged_in(graph, outlet.node, no_charge)
-               and outlet.source not in limited
                and not is_stopped(parts[outlet.source], battery, unit)}
     drains = {item for item in fed_loads(graph, [battery.id], no_load)
               if not is_stopped(parts[item], battery, unit)}

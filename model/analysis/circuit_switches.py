@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 
 from model.analysis.banks import handle_of, is_main_switch, off_position
 from model.analysis.coils import dead_contacts
-from model.analysis.fed_by import fed_by, fed_loads, way_from_battery
+from model.analysis.fed_by import battery_posts, fed_by, fed_loads, supplied_loads, way_from_battery
 from model.analysis.starter import is_emergency_link
 from model.graph import Edge, TerminalGraph
 
@@ -50,6 +50,26 @@ def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[st
     """Return the DC loads that batteries feed with all circuits in use."""
     return frozenset(item for item in fed_loads(graph, batteries, in_use(graph))
                      if f"{item}.+" in graph.number)
+
+
+def supplied_in_use(
+    graph: TerminalGraph, batteries: Iterable[str]
+) -> Mapping[str, tuple[str, ...]]:
+    """Return the DC loads that batteries really supply with all circuits in use, each with the
+    converters on the way."""
+    return {item: passed for item, passed in supplied_loads(
+        graph, batteries, in_use(graph)).items() if f"{item}.+" in graph.number}
+
+
+def cut_off_by(graph: TerminalGraph, part: str) -> frozenset[str]:
+    """Return the DC loads that no battery feeds once a switch is turned off, with all circuits in
+    use before.
+    """
+    off = {str(edge.handle): off_position(graph, edge) for edge in graph.edges_of.get(part, ())
+           if edge.role == "contact"}
+    batteries = [graph.component_of[post] for post in battery_posts(graph)]
+    return graph.of_wiring(("cut off by", part), lambda: loads_in_use(
+        graph, batteries) - fed_loads(graph, batteries, {**in_use(graph), **off}))
 
 
 def cutting(graph: TerminalGraph, node: int) -> tuple[Edge, ...]:

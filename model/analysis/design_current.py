@@ -135,6 +135,17 @@ def design_currents(survey: Survey) -> Duty:
     return Duty(worst, lowest, tuple(problems), tuple(points), points)
 
 
+def solved_while_running(
+    survey: Survey, load: str, positions: Mapping[str, str], spent: frozenset[str]
+) -> OperatingPoint:
+    """Return the operating point of a short-time load's duty case with some switches standing
+    otherwise and some batteries spent."""
+    case = running(load)
+    usual = next(state for name, state in duty_cases(survey) if name == case)
+    turned = replace(usual, positions={**usual.positions, **positions}, spent=spent)
+    return survey.operating_point(_with_working_contacts(survey, turned), survey.duty.points[case])
+
+
 def _with_working_contacts(survey: Survey, state: State) -> State:
     """Close what a load that runs closes itself: its reversing contactor, its float switch."""
     positions = dict(state.positions)

@@ -99,6 +99,40 @@ def fed_loads(
     return frozenset(loads_at(graph, follow(_forward(graph, positions), posts)))
 
 
+def supplied_loads(
+    graph: TerminalGraph, batteries: Iterable[str], positions: Mapping[str, str]
+) -> Mapping[str, tuple[str, ...]]:
+    """Return the loads that batteries really supply in a state, each with the converters on the
+    way, from the batteries on.
+
+    What any battery feeds without a converter is supplied by that one; a converter only helps it.
+    """
+    asked = frozenset(batteries)
+    return graph.of_wiring(("supplied", asked, standing(positions)), lambda: (
+        _supplied(graph, asked, positions)))
+
+
+def _supplied(
+    graph: TerminalGraph, batteries: frozenset[str], positions: Mapping[str, str]
+) -> Mapping[str, tuple[str, ...]]:
+    converters = [edge for edge in graph.edges
+                  if edge.role == "converter" and _would_feed(graph, edge)]
+    ways = list(_forward(graph, positions))
+    for edge in converters:
+        ways[edge.a] = [after for after, way in graph.neighbours[edge.a]
+                        if way.role != "converter" and after in ways[edge.a]]
+    by_batteries = follow(ways, battery_posts(graph)) if converters else set()
+    supplied: dict[str, tuple[str, ...]] = {}
+    posts = [graph.number[f"{item}.+"] for item in batteries]
+    found: list[tuple[set[int], tuple[str, ...]]] = [(follow(ways, posts), ())]
+    for nodes, passed in found:
+        supplied = {**dict.fromkeys(loads_at(graph, nodes), passed), **supplied}
+        found += [
+            (follow(ways, [edge.b]) - by_batteries, (*passed, edge.owner))
+            for edge in converters if edge.a in nodes and edge.owner not in passed]
+    return supplied
+
+
 def fed_nodes(graph: TerminalGraph, nodes: Iterable[int]) -> set[int]:
     """Return what some terminals feed as things stand, without passing a converter."""
     return reach(graph, nodes, lambda edge, node: (

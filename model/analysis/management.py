@@ -68,6 +68,16 @@ def opened(graph: TerminalGraph, contactors: Roles, purpose: str = "") -> dict[s
 def is_stopped(source: Component, battery: Component, unit: Component | None) -> bool:
     """Say whether the management of a battery stops a source before it opens."""
     stopping = {battery.id} if unit is None else {unit.id, battery.id}
-    told = set() if unit is None else set(unit.parameters.get("stops", ()))
-    return bool(stopping & set(source.parameters.get("stops_on", ()))
-                or told & {source.id, source.parameters.get("regulator")})
+    told = unit is not None and _names(unit, "stops", source)
+    return told or bool(stopping & set(source.parameters.get("stops_on", ())))
+
+
+def is_limited(source: Component, unit: Component) -> bool:
+    """Say whether a unit limits what a source gives: it may go on giving at the limit."""
+    return _names(unit, "limits", source)
+
+
+def _names(unit: Component, field: str, source: Component) -> bool:
+    """Say whether a list of a unit names a source or its regulator."""
+    return bool({source.id, source.parameters.get("regulator")}
+                & set(unit.parameters.get(field, ())))

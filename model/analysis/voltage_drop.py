@@ -60,7 +60,7 @@ class Drop:
 def drops(survey: Survey) -> tuple[Drop, ...]:
     """Return the worst drop of each load and panel that is fed."""
     short = set(short_time_loads(survey))
-    paths = {case: _Path(survey, case) for case in survey.duty.cases}
+    paths = {case: _Path(survey, case, point) for case, point in survey.duty.points.items()}
     found = []
     for item, plus, minus in _consumers(survey):
         every = [fall for case in _cases(survey, item, short)
@@ -68,6 +68,16 @@ def drops(survey: Survey) -> tuple[Drop, ...]:
         if every:
             found.append(max(every, key=lambda fall: fall.drop_v).told())
     return tuple(found)
+
+
+def drop_in(
+    survey: Survey, item: str, case: str, point: OperatingPoint, spent: frozenset[str]
+) -> Drop | None:
+    """Return the drop of a load at an operating point of a case, in which some batteries are spent;
+    None when nothing feeds it."""
+    plus, minus = (survey.graph.number[f"{item}.{pole}"] for pole in "+-")
+    fall = _Path(survey, case, point, spent).fall(item, plus, minus)
+    return None if fall is None else fall.told()
 
 
 def _consumers(survey: Survey) -> Iterator[tuple[str, int, int]]:
@@ -111,13 +121,17 @@ class _Fall(NamedTuple):
 
 
 class _Path:
-    """The way of the current in one duty case."""
+    """The way of the current in one duty case, at its operating point."""
 
-    def __init__(self, survey: Survey, case: str) -> None:
+    def __init__(
+        self, survey: Survey, case: str, point: OperatingPoint,
+        spent: frozenset[str] = frozenset(),
+    ) -> None:
         self._survey = survey
         self._graph = survey.graph
         self._case = case
-        self._point: OperatingPoint = survey.duty.points[case]
+        self._point = point
+        self._spent = spent
         self._element_a = self._point.element_a
         self._known: tuple[dict[int, list[tuple[int, Edge]]], ...] = ({}, {})
         self._terminal_v = list(self._point.terminals.values())
@@ -201,11 +215,11 @@ class _Path:
 
     @cached_property
     def _sources(self) -> frozenset[int]:
-        """Return the terminals of every battery's plus, and of what gives current in this case."""
+        """Return the plus of every battery that is not spent, and of what gives current here."""
         found = set()
         for edge in self._graph.edges:
             gives = edge.role == "converter" and edge.owner in self._point.parts
-            if edge.role == "source" or gives:
+            if (edge.role == "source" and edge.owner not in self._spent) or gives:
                 found.add(edge.b)
         for item, part in self._point.parts.items():
             source = self._graph.kinds[item].source

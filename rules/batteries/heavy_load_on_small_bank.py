@@ -13,28 +13,47 @@ Passes when.
 They draw less.
 
 Limits.
-Loads are judged one by one, not summed. Moments are what windlasses, winches and thrusters run for,
-and loads that are recorded as running so briefly. Lithium belongs to 6.8.
+Loads are judged one by one, not summed. Behind a DC-DC converter a load belongs to the bank that
+stands there; without one it counts by what the converter takes for it. Moments are what windlasses,
+winches and thrusters run for, and loads that are recorded as running so briefly. Lithium belongs to
+6.8.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+
+from msgspec import Struct
 
 from model.analysis.bank_strings import over_strings
 from model.analysis.banks import Bank
 from model.analysis.charging import charged
-from model.analysis.circuit_switches import loads_in_use
+from model.analysis.circuit_switches import supplied_in_use
 from model.diagram import Component
 from model.kinds.storage import LITHIUM
 from model.survey import Survey
 from rules.daily_use import current_field, drawn_a
+from rules.drawn import taken_a
 from rules.motors import is_short_time_motor, runs_for_moments
 from rules.new_batteries import larger
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
+
+
+class Taken(Struct, frozen=True):
+    """What a load takes from a bank through the converters on the way, and what the bank bears of
+    such a load [A]; `missing` are the fields that would tell.
+    """
+
+    load: str
+    passed: tuple[str, ...]
+    limit_a: float
+    taken_a: float = 0.0
+    missing: tuple[str, ...] = ()
+
 
 SHARES = {"flooded": "flooded_load_ratio", "gel": "flooded_load_ratio", "agm": "agm_load_ratio"}
 
@@ -50,43 +69,61 @@ RULE = Rule(
         if not {survey.diagram.components[b].parameters.get("chemistry") for b in bank.batteries}
         & LITHIUM],
     messages={
-        "lasting": "{load} draws {drawn_a} from {bank}; {limit_a} is what it bears for long.",
-        "short": "{load} draws {drawn_a} from {bank}; {limit_a} is what it bears for moments.",
+        "lasting": "{load} draws {drawn_a} from {bank}{through}; {limit_a} is what it bears for "
+                   "long.",
+        "short": "{load} draws {drawn_a} from {bank}{through}; {limit_a} is what it bears for "
+                 "moments.",
     },
     remedy="Fit a larger bank.",
     sources=("battery_makers",),
     quiet={"alternator": "it is a motor of short times, and an alternator charges the bank"},
-    figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio", "moments_s"),
+    figures=("flooded_load_ratio", "agm_load_ratio", "short_load_ratio", "moments_s",
+             "converter_efficiency_ratio"),
     fix="sometimes",
 )
 
 
 def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank by the load that is farthest over what it bears."""
-    loads = [survey.diagram.components[item]
-             for item in in_order(loads_in_use(survey.graph, bank.batteries))
-             if survey.diagram.components[item].kind != "starter"]
+    parts = survey.diagram.components
+    supplied = supplied_in_use(survey.graph, bank.batteries)
+    loads = [item for item in in_order(supplied) if parts[item].kind != "starter"]
     if not loads:
         return None
-    parts = [survey.diagram.components[item] for item in bank.batteries]
-    asked = [f"{part.id}.{name}" for part in parts for name in ("capacity_ah", "chemistry")
-             if name not in part.parameters]
+    asked = [f"{item}.{name}" for item in bank.batteries for name in ("capacity_ah", "chemistry")
+             if name not in parts[item].parameters]
     if asked:
         return Missing(tuple(asked), bank.batteries)
-    judged = [load for load in loads if not _is_helped(load, bank, survey)]
-    limits = {load.id: _limit_a(load, parts, survey, profile) for load in judged}
-    drawn = {item: amps for item in limits if (amps := drawn_a(item, survey)) is not None}
-    over = {item: amps / limits[item] for item, amps in drawn.items() if amps > limits[item]}
+    taken = [_taken(item, supplied[item], bank, survey, profile)
+             for item in loads if not _is_helped(parts[item], bank, survey)]
+    over = [one for one in taken if one.taken_a > one.limit_a]
     if not over:
-        asked = [current_field(item, survey) for item, limit_a in limits.items()
-                 if item not in drawn and not _is_fused_below(item, limit_a, survey)]
-        return Missing(tuple(asked), bank.batteries) if asked else None
-    worst = max(over, key=lambda item: over[item])
-    short = runs_for_moments(survey.diagram.components[worst], profile.value("moments_s"))
-    return Fault("short" if short else "lasting", (worst, *bank.batteries),
-                 {"drawn_a": round(drawn[worst], 1), "limit_a": round(limits[worst], 1)},
-                 {"load": named(survey.diagram, [worst]),
+        asked = [field for one in taken for field in one.missing]
+        return Missing(tuple(dict.fromkeys(asked)), bank.batteries) if asked else None
+    worst = max(over, key=lambda one: one.taken_a / one.limit_a)
+    through = f" through {named(survey.diagram, worst.passed)}" if worst.passed else ""
+    short = runs_for_moments(parts[worst.load], profile.value("moments_s"))
+    return Fault("short" if short else "lasting", (worst.load, *worst.passed, *bank.batteries),
+                 {"drawn_a": round(worst.taken_a, 1), "limit_a": round(worst.limit_a, 1)},
+                 {"load": named(survey.diagram, [worst.load]), "through": through,
                   "bank": named(survey.diagram, bank.batteries)})
+
+
+def _taken(
+    load: str, passed: tuple[str, ...], bank: Bank, survey: Survey, profile: Profile
+) -> Taken:
+    """Return what a load takes from a bank, through the converters on the way."""
+    parts = survey.diagram.components
+    limit_a = _limit_a(parts[load], [parts[item] for item in bank.batteries], survey, profile)
+    stated_a = drawn_a(load, survey)
+    most_a = _let_through_a(load, survey) if stated_a is None else stated_a
+    unsaid = (current_field(load, survey),) if stated_a is None else ()
+    most = taken_a(most_a, (parts[item] for item in passed), profile)
+    if isinstance(most, tuple):
+        return Taken(load, passed, limit_a, missing=(*unsaid, *most))
+    if unsaid:
+        return Taken(load, passed, limit_a, missing=unsaid if most > limit_a else ())
+    return Taken(load, passed, limit_a, round(most, 3))
 
 
 def _limit_a(
@@ -99,11 +136,11 @@ def _limit_a(
     return over_strings(survey.graph, each, each)
 
 
-def _is_fused_below(load: str, limit_a: float, survey: Survey) -> bool:
-    """Say whether a fuse or breaker before a load lets no more through than the bank bears."""
+def _let_through_a(load: str, survey: Survey) -> float:
+    """Return what a fuse or breaker before a load lets through to it at most. [A]."""
     node = survey.graph.number[f"{load}.+"]
     bounds = survey.largest_before(node)
-    return node not in survey.unfused_reach and bounds is not None and bounds[1] <= limit_a
+    return math.inf if node in survey.unfused_reach or bounds is None else bounds[1]
 
 
 def _is_helped(load: Component, bank: Bank, survey: Survey) -> bool:

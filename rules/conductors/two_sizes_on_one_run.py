@@ -1,5 +1,5 @@
 """What it checks.
-Conductors in series with nothing but studs or switches between: whether their sizes are alike.
+Conductors in series with nothing but a joint or switches between: whether their sizes are alike.
 
 Why it matters.
 The thin one sets what the run may carry, and whoever reads the thick one's print will fuse it by
@@ -9,11 +9,12 @@ Fails when.
 Two that follow each other differ by more than a few sizes.
 
 Passes when.
-The sizes are close, or a fuse or breaker stands at the step, or the thin one is the short tail of
-a load.
+The sizes are close, or a fuse or breaker stands at the step, or a busbar with a stud to spare, or
+the thin one is the short tail of a load.
 
 Limits.
-Where the device before the step is too large for the thin one, 1.3 and 1.4 speak. Sizes of
+Where the device before the step is too large for the thin one, 1.3 and 1.4 speak, at a busbar too.
+A stud, a terminal block and a bar of two studs that pass one cable on count as joints. Sizes of
 different standards are compared by their copper.
 """
 
@@ -27,6 +28,7 @@ from model.analysis.runs import series_pairs
 from model.diagram import Conductor
 from model.graph import Edge
 from model.kinds import kind_of
+from model.kinds.distribution import stud_ids
 from model.survey import Survey
 from model.tables import conductor_sizes
 from model.units import area_mm2
@@ -41,8 +43,14 @@ Step = tuple[tuple[Edge, int], tuple[Edge, int]]
 
 def _steps(survey: Survey) -> Iterator[Step]:
     for step in series_pairs(survey.graph, past_devices=False):
-        if all(survey.is_ungrounded(edge) for edge, _ in step):
+        if all(survey.is_ungrounded(edge) for edge, _ in step) and not _is_at_bar(step, survey):
             yield step
+
+
+def _is_at_bar(step: Step, survey: Survey) -> bool:
+    """Say whether two conductors meet on a busbar that has a stud for a third."""
+    part = survey.diagram.components[survey.graph.component_of[step[0][1]]]
+    return part.kind == "busbar" and len(stud_ids(part.parameters)) > len(step)
 
 
 RULE = Rule(
@@ -61,6 +69,8 @@ RULE = Rule(
     sources=("common_practice",),
     quiet={
         "fused": "a fuse or breaker stands at the step",
+        "bar": "a busbar with a stud to spare stands at the step: it is made to branch, and 1.3 "
+               "and 1.4 judge what protects each conductor on it",
         "return": "it is the negative of an earthed system: 4.8 judges returns",
         "tail": "the thin one is the short end that a load comes with",
         "device": "the device before it is too large for the thin one: 1.3 and 1.4 judge it",

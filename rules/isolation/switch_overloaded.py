@@ -12,8 +12,10 @@ Passes when.
 Both stay within the ratings.
 
 Limits.
-A switch of unknown rating is asked after only when it carries much. Cranking is taken to last less
-than ten seconds at a time. Where a kind has no rating for short times its only one counts; of a
+A switch of unknown rating is asked after only when it carries much. A load of unknown current is
+asked after when it is dead with the switch off and the fuses before it let through enough to
+matter; an inverter counts by what the modes say it draws. Cranking is taken to last less than ten
+seconds at a time. Where a kind has no rating for short times its only one counts; of a
 voltage-sensing relay, which stands open while nothing charges, only the lasting current.
 """
 
@@ -22,13 +24,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from model.analysis.circuit_switches import cut_off_by
 from model.analysis.through_current import Through, by_edges, through
 from model.diagram import Component
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.fixing import with_fields
+from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.unstated import asked_current, unstated, unstated_aboard
 from rules.wording import named
 
 
@@ -57,8 +62,11 @@ RULE = Rule(
         "relay": "it is a voltage-sensing relay, which stands open while nothing charges: what "
                  "runs for a short time does not count",
         "small": "its rating is unknown and it carries no more than any battery switch may",
+        "bounded": "a load of unknown current is fed through it or beside it, and with all that "
+                   "fuses let through the rating is not passed",
+        "minor": "a load of unknown current is behind a small fuse, or is an inverter",
     },
-    figures=("unrated_switch_a",),
+    figures=("unrated_switch_a", "unstated_load_a"),
     fix="always",
 )
 
@@ -71,16 +79,48 @@ def check(switch: Component, survey: Survey, profile: Profile) -> Answer:
         return _fault("lasting", switch, lasting, rated_a, survey)
     missing: list[str] = []
     if rated_a is None and lasting.current_a > profile.value("unrated_switch_a"):
-        missing.append(_continuous(switch))
+        missing.append(f"{switch.id}.{_continuous(switch)}")
     for one in () if switch.kind == "voltage_sensing_relay" else brief:
         field, limit_a = _for_short(switch, one, survey)
         if limit_a is not None and one.current_a > limit_a:
             return _fault("short", switch, one, limit_a, survey)
         least_a = profile.value("unrated_switch_a") if rated_a is None else rated_a
         if limit_a is None and one.current_a > least_a and not missing:
-            missing.append(field)
-    return Missing(tuple(f"{switch.id}.{field}" for field in missing),
-                   (switch.id,)) if missing else None
+            missing.append(f"{switch.id}.{field}")
+    unsaid = _unsaid(switch, lasting, brief, survey, profile)
+    missing += [asked_current(survey.diagram.components[load]) for load in unsaid]
+    return Missing(tuple(missing), (switch.id, *unsaid)) if missing else None
+
+
+def _unsaid(
+    switch: Component, lasting: Through, brief: tuple[Through, ...], survey: Survey,
+    profile: Profile,
+) -> list[str]:
+    """Return the loads of unstated current that could bring a switch beyond a rating it has."""
+    if not unstated_aboard(survey):
+        return []
+    cut, before_a = cut_off_by(survey.graph, switch.id), _let_through_a(switch, survey)
+    rated_a = switch.parameters.get(_continuous(switch))
+    for_long = [one for one in unstated(cut - {one.load for one in brief}, survey)
+                if one.most_a > profile.value("unstated_load_a")]
+    could_a = lasting.current_a + sum(one.most_a for one in for_long)
+    found = [load for one in for_long for load in one.loads
+             if rated_a is not None and min(before_a, could_a) > rated_a]
+    for one in brief:
+        for alone in unstated(cut & {one.load}, survey):
+            _, short_a = _for_short(switch, one, survey)
+            limit_a = rated_a if short_a is None else short_a
+            if limit_a is not None and min(before_a, one.current_a + alone.most_a) > limit_a:
+                found.append(one.load)
+    return in_order(found)
+
+
+def _let_through_a(switch: Component, survey: Survey) -> float:
+    """Return what the devices before a switch let through to it at most. [A]"""
+    bounds = [None if node in survey.unfused_reach else survey.largest_before(node)
+              for edge in survey.graph.edges_of[switch.id] if edge.role == "contact"
+              for node in (edge.a, edge.b)]
+    return max((math.inf if one is None else one[1] for one in bounds), default=math.inf)
 
 
 def _continuous(switch: Component) -> str:

@@ -15,7 +15,8 @@ Each is behind its own contactor.
 
 Limits.
 Monitors, bilge pumps and what else is meant to stay live may be before both contactors. What the
-unit stops or limits itself may be on either bus. Contactors that part nothing belong to 6.1.
+unit stops before it opens may be on either bus. A source that it only limits may not: at the limit
+it goes on charging. Contactors that part nothing belong to 6.1.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from dataclasses import dataclass
 
 from model.analysis.charging import outlets
 from model.analysis.leads import is_power
-from model.analysis.management import driven, lithium_batteries, unit_of
+from model.analysis.management import driven, is_limited, lithium_batteries, unit_of
 from model.analysis.reach import reach
 from model.diagram import Component
 from model.edits import apply as applied
@@ -71,13 +72,15 @@ RULE = Rule(
     subjects=_two_buses,
     messages={
         "source": "{parts} can charge {battery} while the charge contactor is open.",
+        "limited": "{parts} can charge {battery} while the charge contactor is open: {unit} limits "
+                   "the charge from {parts} and does not stop it.",
         "load": "{parts} can drain {battery} while the load contactor is open.",
     },
-    remedy="Move it to the other bus.",
+    remedy="Move it to the other bus, or let the unit stop it before it opens.",
     sources=("common_practice",),
     quiet={"single": "the battery has a single contactor for both",
            "meant": "it is meant to stay live with all contactors open",
-           "told": "the unit stops or limits it itself"},
+           "told": "the unit stops it before it opens"},
     fix="sometimes",
 )
 
@@ -90,10 +93,12 @@ def check(two: TwoBuses, survey: Survey, profile: Profile) -> Answer:
     left = left_joined(survey, battery, unit)
     if left == all_joined(survey, battery, unit):
         return None
-    for message, found in (("source", left.sources), ("load", left.loads)):
+    limited = all(is_limited(survey.diagram.components[item], unit) for item in left.sources)
+    for message, found in (("limited" if limited else "source", left.sources),
+                           ("load", left.loads)):
         if found:
             return Fault(message, (*found, battery.id), {}, {
-                "parts": named(survey.diagram, found),
+                "parts": named(survey.diagram, found), "unit": named(survey.diagram, [unit.id]),
                 "battery": named(survey.diagram, [battery.id])})
     asked = tuple(f"{item}.role" for item in left.unsaid)
     return Missing(asked, (battery.id, *left.unsaid)) if asked else None

@@ -29,9 +29,8 @@ from rules.new_device import larger_device
 from rules.ordering import in_order
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
+from rules.unstated import lacks_current
 from rules.wording import named, with_name
-
-NO_CURRENT_ASKED = frozenset({"monitor", "box", "inverter", "inverter_charger"})
 
 RULE = Rule(
     slug="protection_smaller_than_normal_current",
@@ -71,7 +70,7 @@ def check(side: DeviceSide, survey: Survey, profile: Profile) -> Answer:
                      {"rated_a": rated_a, "current_a": amperes},
                      {"device": named(survey.diagram, [side.item]),
                       "case": _case_words(duty, survey)})
-    unknown = [item for item in loads if _lacks_current(item, survey)]
+    unknown = [item for item in loads if lacks_current(survey.diagram.components[item])]
     if unknown:
         return Missing(tuple(f"{item}.current_a" for item in unknown), (side.item, *unknown))
     return None
@@ -100,13 +99,6 @@ def _is_slow_for_motor(
     least_a = motor.parameters.get("maker_fuse_min_a")
     lasting = survey.duty.points[CONTINUOUS].element_a.get(side.edge.index, 0.0)
     return least_a is not None and rated_a >= least_a and round(abs(lasting), 2) <= rated_a
-
-
-def _lacks_current(item: str, survey: Survey) -> bool:
-    """Say whether what a load draws is not recorded in any of the ways it can be."""
-    load = survey.diagram.components[item]
-    stated = {"current_a", "power_w", "resistance_ohm", "cranking_a"} & set(load.parameters)
-    return not stated and load.kind not in NO_CURRENT_ASKED
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

@@ -204,7 +204,7 @@ def _diode(graph: TerminalGraph, edge: Edge, built: Built) -> None:
 
 def _battery(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
     component = graph.diagram.components[edge.owner]
-    if component.stored is True:
+    if component.stored is True or edge.owner in state.spent:
         return
     parameters = component.parameters
     whole = nominal_v(parameters)

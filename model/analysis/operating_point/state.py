@@ -22,7 +22,8 @@ class State:
     """What stands how. `automatic` are relays and converters that volts decide: id -> on.
 
     `fault` joins two terminals by nothing (the second None: the return at the first's place).
-    `tail_charge` lets banks take only what a nearly full one takes.
+    `tail_charge` lets banks take only what a nearly full one takes. `spent` are batteries too flat
+    to give anything; what is joined at their posts stays joined.
     """
 
     positions: Mapping[str, str] = field(default_factory=dict)
@@ -40,6 +41,7 @@ class State:
     loads_run: bool = True
     fault: tuple[int, int | None] | None = None
     tail_charge: bool = False
+    spent: frozenset[str] = frozenset()
 
     def is_closed(self, graph: TerminalGraph, edge: Edge) -> bool:
         """Say whether a contact conducts: as its switch stands, or as the volts decide."""
