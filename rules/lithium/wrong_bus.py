@@ -110,7 +110,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """
     diagram, (*found, battery) = survey.diagram, finding.where
     two = next(two for two in _two_buses(survey) if two.battery.id == battery)
-    purpose = "charge" if finding.message_id == "source" else "load"
+    purpose = "load" if finding.message_id == "load" else "charge"
     target, leads = _bus(survey, two, purpose), _leads(survey, found[0], purpose)
     if len(found) != 1 or len(leads) != 1 or target is None:
         return
