@@ -60,15 +60,21 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     else:
         key = f"copper at {state.copper_c:g} degrees, {hash(tuple(start_v))}"
         built = _copied(graph.once(key, lambda: _copper(graph, state, start_v)))
-    for edge in graph.edges:
-        if edge.role not in COPPER and _is_there(graph, edge, state):
+    for edge in graph.once("edges that change", lambda: _changing(graph)):
+        if not state.absent or _is_there(graph, edge, state):
             _add_edge(graph, edge, state, built)
     for component in graph.diagram.components.values():
-        if component.id not in state.absent:
+        if component.id in state.sources and component.id not in state.absent:
             add_generator(graph, component, state, built)
     if state.fault is not None:
         _add_fault(graph, state.fault, built)
     return built
+
+
+def _changing(graph: TerminalGraph) -> list[Edge]:
+    """Return the ways through parts on which a state has a say; AC is another network."""
+    return [edge for edge in graph.edges if edge.role not in COPPER and not (
+        edge.role in ("contact", "overcurrent", "load") and _is_ac(graph, edge))]
 
 
 def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
@@ -133,16 +139,15 @@ def _add_copper(graph: TerminalGraph, edge: Edge, state: State, built: Built) ->
 
 def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
     if edge.role in ("contact", "overcurrent"):
-        if state.is_closed(graph, edge) and not _is_ac(graph, edge):
+        if state.is_closed(graph, edge):
             _resistor(built, edge, state.contact_ohm)
     elif edge.role == "diode":
         _diode(graph, edge, built)
     elif edge.role == "source":
         _battery(graph, edge, state, built)
     elif edge.role == "load":
-        if _is_ac(graph, edge) or not state.loads_run:
-            return
-        add_load(graph, edge, state, built)
+        if state.loads_run:
+            add_load(graph, edge, state, built)
     elif edge.role == "converter" and not _is_left_out(graph, edge, state):
         add_converter(graph, edge, state, built)
 

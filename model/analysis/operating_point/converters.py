@@ -24,8 +24,6 @@ def add_generator(
     graph: TerminalGraph, component: Component, state: State, built: Built
 ) -> None:
     """Add an alternator, array or wind generator that gives in this state."""
-    if component.id not in state.sources:
-        return
     p = component.parameters
     if component.kind == "alternator":
         set_v = p.get("set_v") or _assumed(
