@@ -37,11 +37,13 @@ def over_strings(
     graph: TerminalGraph, batteries: Iterable[str], each: Mapping[str, float]
 ) -> float:
     """Return what batteries give together when each gives so much: summed side by side, and of a
-    string what its weakest gives.
+    string what its weakest gives, also where it is short-circuited into a ring without a top.
     """
     wanted = frozenset(batteries)
-    lower = frozenset[str]().union(*(below(graph, battery) for battery in wanted))
-    return _given(graph, wanted - lower, {battery: each[battery] for battery in wanted})
+    top = wanted.difference(*(below(graph, battery) for battery in wanted))
+    if not top:
+        return min((each[battery] for battery in wanted), default=0.0)
+    return _given(graph, top, {battery: each[battery] for battery in wanted})
 
 
 def _given(graph: TerminalGraph, row: frozenset[str], each: Mapping[str, float]) -> float:

@@ -41,3 +41,9 @@ def test_a_ring_of_batteries_gives_an_answer() -> None:
     graph = network((("G1.-", "G2.+"), ("G2.-", "G1.+"), ("G3.-", "G1.+")))
     assert below(graph, "G3") == {"G1"}
     assert over_strings(graph, ["G1", "G2", "G3"], {"G1": 80, "G2": 100, "G3": 60}) == 60
+
+
+def test_a_ring_without_a_top_gives_what_its_weakest_gives() -> None:
+    graph = network((("G1.-", "G2.+"), ("G2.-", "G1.+")))
+    assert over_strings(graph, ["G1", "G2"], {"G1": 80, "G2": 100}) == 80
+    assert over_strings(graph, [], {}) == 0
