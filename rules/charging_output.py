@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from model.analysis.charging import Outlet, charged
 from model.analysis.joinable import post_v
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import ever_joined
 from model.analysis.solar_inputs import array_w, solar_inputs
 from model.diagram import Component, Diagram
 from model.kinds.conversion import output_ids
@@ -111,7 +111,7 @@ def _fed_w(survey: Survey, part: Component) -> float | None:
             return None
         return sum(array_w(array) for array in fed[0].arrays)
     if part.kind == "wind_controller":
-        joined = reach(survey.graph, [survey.graph.number[f"{part.id}.in+"]], always_closed)
+        joined = ever_joined(survey.graph, [survey.graph.number[f"{part.id}.in+"]])
         fed_by = [c.parameters for c in survey.diagram.components.values()
                   if c.kind == "wind_generator" and survey.graph.number[f"{c.id}.+"] in joined]
         if not fed_by or any("rated_a" not in p or "nominal_v" not in p for p in fed_by):

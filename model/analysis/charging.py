@@ -87,10 +87,12 @@ def _chargers(
     graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool
 ) -> tuple[tuple[str, set[int]], ...]:
     """Return each battery with the terminals that charge it; there are fewer posts than outlets."""
-    back = onward_in(graph, positions, ("charges", over_relays), lambda edge, at: (
-        closed_towards(edge, at) and (over_relays or not by_volts(graph, edge))))
-    return graph.of_wiring(("chargers", standing(positions), over_relays), lambda: tuple(
-        (battery, follow(back, [post])) for post, battery in posts(graph).items()))
+    def made() -> tuple[tuple[str, set[int]], ...]:
+        back = onward_in(graph, positions, ("charges", over_relays), lambda edge, at: (
+            closed_towards(edge, at) and (over_relays or not by_volts(graph, edge))))
+        return tuple((battery, follow(back, [post])) for post, battery in posts(graph).items())
+
+    return graph.of_wiring(("chargers", standing(positions), over_relays), made)
 
 
 def _charges(graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool) -> Passes:

@@ -39,11 +39,16 @@ def feeding_in_use(
     """Return the batteries that feed terminals with all circuits in use but what is opened, and
     what a switch that is opened or left dead works through a coil.
     """
-    positions = {**in_use(graph), **(opened or {})}
+    return fed_by(graph, nodes, _working(graph, {**in_use(graph), **opened}) if opened else (
+        graph.of_wiring("working in use", lambda: _working(graph, in_use(graph)))))
+
+
+def _working(graph: TerminalGraph, positions: Mapping[str, str]) -> Mapping[str, str]:
+    """Return positions with open what in them no coil holds closed."""
     dead = dead_contacts(graph, lambda edge: graph.is_closed(edge, positions))
-    return fed_by(graph, nodes, {**positions, **{
+    return {**positions, **{
         str(edge.handle): off_position(graph, edge) for item in dead
-        for edge in graph.edges_of[item] if edge.role == "contact"}})
+        for edge in graph.edges_of[item] if edge.role == "contact"}}
 
 
 def loads_in_use(graph: TerminalGraph, batteries: Iterable[str]) -> frozenset[str]:

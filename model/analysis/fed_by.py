@@ -37,9 +37,12 @@ def _fed(
     """Return each battery post by its battery, with the terminals it feeds: there are few posts,
     and many terminals of which one asks.
     """
-    ways = _forward(graph, positions)
-    return graph.of_wiring(("fed by", standing(positions)), lambda: tuple(
-        (graph.component_of[post], follow(ways, [post])) for post in battery_posts(graph)))
+    def made() -> tuple[tuple[str, set[int]], ...]:
+        ways = _forward(graph, positions)
+        return tuple((graph.component_of[post], follow(ways, [post]))
+                     for post in battery_posts(graph))
+
+    return graph.of_wiring(("fed by", standing(positions)), made)
 
 
 def way_from_battery(

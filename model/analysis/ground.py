@@ -10,7 +10,7 @@ from model.analysis.bank_strings import feet
 from model.analysis.charging import posts
 from model.analysis.circuit_switches import feeding_in_use
 from model.analysis.negatives import converter_minuses, is_drawn, over_converters
-from model.analysis.reach import always_closed, follow, onward, reach
+from model.analysis.reach import ever_joined, follow, onward, reach
 from model.diagram import Component, Conductor
 from model.graph import Edge, TerminalGraph
 
@@ -109,7 +109,7 @@ def _homes(graph: TerminalGraph, part: str) -> frozenset[int]:
     if plus is not None and graph.kinds[part].role == "load":
         fed = feeding_in_use(graph, [plus])
     elif plus is not None:
-        reached = reach(graph, [plus], always_closed)
+        reached = ever_joined(graph, [plus])
         fed = frozenset(batteries[node] for node in reached & batteries.keys())
     own = frozenset(graph.number[f"{foot}.-"] for item in fed for foot in feet(graph, item))
     drawn = frozenset(node for node in own if is_drawn(graph, node))
@@ -130,9 +130,17 @@ def _bonding(graph: TerminalGraph) -> frozenset[str]:
 
 
 def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> set[int]:
-    ways = onward(graph, ("negatives", left_out), lambda edge, _: (
-        grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
-    return over_converters([minus], lambda at: follow(ways, at), converter_minuses(graph))
+    """Return what a minus is joined to by negatives, some parts and conductors left out: the same
+    for all that is joined to it.
+    """
+    known: dict[int, set[int]] = graph.of_wiring(("joined by negatives", left_out), dict)
+    if minus not in known:
+        ways = onward(graph, ("negatives", left_out), lambda edge, _: (
+            grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
+        own = follow(ways, [minus])
+        known.update(dict.fromkeys(own, over_converters(
+            own, lambda at: follow(ways, at), converter_minuses(graph))))
+    return known[minus]
 
 
 def _entries(

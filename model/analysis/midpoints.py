@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import ever_joined, reach
 from model.graph import Edge, TerminalGraph
 
 USES_ENERGY = ("load", "converter", "source")
@@ -31,7 +31,7 @@ def midpoints(graph: TerminalGraph) -> Iterator[Midpoint]:
         if node not in seen:
             own = reach(graph, [node], _drawn)
             seen |= own
-            around = {graph.component_of[n] for n in reach(graph, own, always_closed)}
+            around = {graph.component_of[n] for n in ever_joined(graph, own)}
             kinds = graph.kinds
             yield Midpoint(
                 battery, _blocks_below(graph, battery, node),

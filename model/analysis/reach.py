@@ -92,6 +92,11 @@ def stiff_reach(
     return follow(stiff_ways(graph, positions), start)
 
 
+def ever_joined(graph: TerminalGraph, start: Iterable[int]) -> set[int]:
+    """Return the nodes of stiff reach from some in some position of every switch."""
+    return follow(onward(graph, "ever", always_closed), start)
+
+
 def standing(positions: Positions) -> frozenset[tuple[str, str]]:
     """Return positions as part of a name."""
     return frozenset(positions.items())

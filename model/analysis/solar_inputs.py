@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import ever_joined, reach
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
 
@@ -47,7 +47,7 @@ def _inputs(graph: TerminalGraph) -> Iterator[SolarInput]:
               if part.kind == "solar_array" and part.stored is not True]
     for part in components.values():
         if part.kind == "solar_controller":
-            joined = reach(graph, [graph.number[f"{part.id}.pv+"]], always_closed)
+            joined = ever_joined(graph, [graph.number[f"{part.id}.pv+"]])
             rows = tuple(row for array in arrays if graph.number[f"{array.id}.+"] in joined
                          for row in _rows(graph, (array,), arrays))
             if rows:

@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 from model.analysis.banks import loads_at
 from model.analysis.charging import Outlet, outlets, posts
-from model.analysis.reach import always_closed, reach, stiff_reach
+from model.analysis.reach import ever_joined, stiff_reach
 from model.analysis.unswitched import mains_at, mains_open
 from model.edits import Edit
 from model.edits import apply as applied
@@ -63,7 +63,7 @@ def check(outlet: Outlet, survey: Survey, profile: Profile) -> Answer:
     loads = [item for item in loads_at(graph, alone)
              if survey.diagram.components[item].kind != "starter"]
     if alone & batteries or loads or not (
-            reach(graph, [outlet.node], always_closed) & batteries):
+            ever_joined(graph, [outlet.node]) & batteries):
         return None
     switches = in_order(mains_at(graph, alone, mains))
     if not switches:

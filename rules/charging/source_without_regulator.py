@@ -23,7 +23,7 @@ from __future__ import annotations
 from model.analysis.banks import Bank
 from model.analysis.charging import posts
 from model.analysis.joinable import at_highest_post
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import always_closed, ever_joined, reach
 from model.analysis.solar_inputs import array_a
 from model.diagram import Component
 from model.survey import Survey
@@ -58,7 +58,7 @@ RULE = Rule(
 def check(source: Component, survey: Survey, profile: Profile) -> Answer:
     """Judge one source by the batteries that its output reaches."""
     graph = survey.graph
-    reached = reach(graph, [graph.number[f"{source.id}.+"]], always_closed)
+    reached = ever_joined(graph, [graph.number[f"{source.id}.+"]])
     batteries = in_order(posts(graph)[node] for node in reached & posts(graph).keys())
     if not batteries:
         return None

@@ -24,7 +24,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import always_closed, reach, stiff_reach
+from model.analysis.reach import ever_joined, stiff_reach
 from model.analysis.unswitched import mains_at, mains_open
 from model.survey import Survey
 from rules.ordering import in_order
@@ -85,7 +85,7 @@ def check(output: Output, survey: Survey, profile: Profile) -> Answer:
     if part.parameters.get("survives_no_battery") is True:
         return None
     batteries = {graph.number[f"{item}.+"] for bank in survey.banks for item in bank.batteries}
-    if not reach(graph, [output.node], always_closed) & batteries:
+    if not ever_joined(graph, [output.node]) & batteries:
         return None
     mains = mains_open(graph)
     alone = stiff_reach(graph, [output.node], mains)

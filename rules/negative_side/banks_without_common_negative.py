@@ -25,7 +25,7 @@ from functools import partial
 from model.analysis.banks import is_isolating
 from model.analysis.common_negative import share_negative
 from model.analysis.joinable import besides_mains, joinable
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import ever_joined
 from model.survey import Survey
 from rules.fixing import connected, together
 from rules.ordering import in_order
@@ -98,7 +98,7 @@ def _by_converters(survey: Survey, bank_of: dict[str, str]) -> Iterator[Joint]:
     for part in survey.diagram.components.values():
         edges = [e for e in graph.edges_of.get(part.id, ()) if e.role in ("converter", "diode")]
         sides = [n for e in edges for n in ((e.a, e.b) if "in+" in graph.names[e.a] else (e.b,))]
-        reached = [{posts[n] for n in reach(graph, [side], always_closed) & set(posts)}
+        reached = [{posts[n] for n in ever_joined(graph, [side]) & set(posts)}
                    for side in dict.fromkeys(sides)]
         isolates = part.parameters.get("isolated") if part.kind in (
             "dc_dc_charger", "dc_dc_converter") else False

@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.reach import always_closed, reach
+from model.analysis.reach import ever_joined
 from model.graph import Edge
 from model.protection_tables import device_volts
 from model.survey import Survey
@@ -101,7 +101,7 @@ def _highest_v(
 
 
 def _open_circuit_v(device: Edge, survey: Survey) -> tuple[float, bool] | Missing | None:
-    nodes = reach(survey.graph, [device.a], always_closed)
+    nodes = ever_joined(survey.graph, [device.a])
     parts = (survey.diagram.components[item]
              for item in in_order(survey.graph.component_of[node] for node in nodes))
     arrays = [part for part in parts if part.kind == "solar_array"]
