@@ -49,14 +49,22 @@ def only_charges(survey: Survey, item: str) -> bool:
     return any(served(graph, edge, node, posts).only_charging for node in (edge.a, edge.b))
 
 
-def loadings(survey: Survey, item: str) -> tuple[Loading, ...]:
-    """Return the currents of a conductor over the duty cases, largest first."""
+def loadings(survey: Survey, item: str, above_a: float = 0.0) -> tuple[Loading, ...]:
+    """Return the currents of a conductor over the duty cases above so much [A], largest first."""
+    worst = survey.duty.conductors.get(item)
+    if worst is None or _rounded(worst.current_a) <= above_a:
+        return ()
     counting = survey.graph.once("cases that count", lambda: tuple(_counting(survey)))
     points = survey.duty.points
-    # Rounded, so that the noise of the solver decides nothing.
-    found = [(-round(abs(points[case].conductors.get(item, 0.0)), 3), place)
+    found = [(-_rounded(points[case].conductors.get(item, 0.0)), place)
              for place, (case, _) in enumerate(counting)]
-    return tuple(Loading(-current, *counting[place]) for current, place in sorted(found))
+    return tuple(Loading(-current, *counting[place]) for current, place in sorted(found)
+                 if -current > above_a)
+
+
+def _rounded(current_a: float) -> float:
+    """Return a current without the noise of the solver, so that it decides nothing. [A]"""
+    return round(abs(current_a), 3)
 
 
 def _counting(survey: Survey) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -78,14 +78,14 @@ def check(run: tuple[str, ...], survey: Survey, profile: Profile) -> Answer:
 
 def _judged(item: str, survey: Survey, profile: Profile) -> Answer:
     wire = survey.diagram.conductors[item]
-    here, every = where_it_runs(wire, survey, profile), loadings(survey, item)
+    here = where_it_runs(wire, survey, profile)
     if here.low_a is None and outside(wire, survey, profile).low_a is not None:
         return None  # its insulation does not suit the engine space: 4.6 judges it
     if here.low_a is None:
-        matters = any(one.current_a > profile.value("small_current_a") for one in every)
+        matters = bool(loadings(survey, item, profile.value("small_current_a")))
         fields = tuple(f"{item}.{field}" for field in here.missing)
         return Missing(fields, (item,)) if matters and not only_charges(survey, item) else None
-    over = [one for one in every if one.current_a > here.low_a]
+    over = loadings(survey, item, here.low_a)
     if not over or only_charges(survey, item):
         return None
     dry = outside(wire, survey, profile)

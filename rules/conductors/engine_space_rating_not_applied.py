@@ -71,16 +71,17 @@ def check(wire: Conductor, survey: Survey, profile: Profile) -> Answer:
     if wire.engine_space_m is not None and (
             wire.engine_space_m < profile.value("engine_space_least_m")):
         return None
-    inside, every = where_it_runs(wire, survey, profile), loadings(survey, wire.id)
+    inside = where_it_runs(wire, survey, profile)
     if inside.low_a is None:
         return _class_judged(wire, survey, profile)
     assert inside.high_a is not None
-    loading = next((one for one in every if inside.low_a < one.current_a
-                    <= _outside_a(wire, survey, profile)), None)
+    over = loadings(survey, wire.id, inside.low_a)
+    loading = next((one for one in over if one.current_a <= _outside_a(wire, survey, profile)),
+                   None)
     if loading is None or only_charges(survey, wire.id):
         return None
     outside_a = _outside_a(wire, survey, profile)
-    if any(one.current_a > outside_a and not one.asks for one in every):
+    if any(one.current_a > outside_a and not one.asks for one in over):
         return None  # too much anywhere: 4.1 judges it
     if loading.current_a <= inside.high_a:
         return Missing(tuple(f"{wire.id}.{field}" for field in inside.missing), (wire.id,))
