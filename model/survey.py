@@ -28,7 +28,7 @@ from model.analysis.leads import Lead, Zone, leads, posts_of, zones
 from model.analysis.lugs import Bolt, bolts
 from model.analysis.negative_devices import NegativeDevice, negative_devices
 from model.analysis.negatives import NegativeCut, negative_cuts
-from model.analysis.operating_point import OperatingPoint, operating_point
+from model.analysis.operating_point import OperatingPoint, Round, operating_point
 from model.analysis.operating_point.state import State
 from model.analysis.parallel import ParallelCables, parallel_cables
 from model.analysis.polarity import Potential, potentials
@@ -315,12 +315,18 @@ class Survey:
             short_time_loads=frozenset(short_time),
         )
 
-    def operating_point(self, state: State, *near: OperatingPoint | None) -> OperatingPoint:
+    def operating_point(
+        self, state: State, *near: OperatingPoint | None, first: Round | None = None
+    ) -> OperatingPoint:
         """Return volts and amperes in a state; `near` are answers of states much like it, the
-        likest first.
+        likest first, and `first` is its first round where that is known.
         """
-        start = [p.nominal_v or 0.0 for p in self.potentials]
-        return operating_point(self.graph, state, start, *near)
+        return operating_point(self.graph, state, self.start_v, *near, first=first)
+
+    @cached_property
+    def start_v(self) -> list[float]:
+        """Return the volts from which operating points are searched, by terminal number."""
+        return [p.nominal_v or 0.0 for p in self.potentials]
 
     def _mode(self, mode_id: str | None) -> Mode | None:
         if mode_id is None:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
-from model.analysis.operating_point.answer import OperatingPoint
+from model.analysis.operating_point.answer import OperatingPoint, first_rounds
 from model.analysis.operating_point.loads import INTERMITTENT
 from model.analysis.operating_point.state import Problem, State
 
@@ -124,10 +124,11 @@ def design_currents(survey: Survey) -> Duty:
     problems: dict[Problem, None] = {}
     points: dict[str, OperatingPoint] = {}
     near: OperatingPoint | None = None
-    for name, state in duty_cases(survey):
-        closed = _with_working_contacts(survey, state)
-        point = points[name] = survey.operating_point(
-            closed, survey.solved_before(name), near)
+    cases = [(name, _with_working_contacts(survey, state)) for name, state in duty_cases(survey)]
+    before = [survey.solved_before(name) for name, _ in cases]
+    rounds = first_rounds(survey.graph, [state for _, state in cases], survey.start_v, before)
+    for (name, state), known, first in zip(cases, before, rounds, strict=True):
+        point = points[name] = survey.operating_point(state, known, near, first=first)
         near = point
         _take_worst(point, name, worst, lowest)
         problems.update(dict.fromkeys(

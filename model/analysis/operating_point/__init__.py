@@ -4,6 +4,6 @@ Three stages in three places: `build` turns a diagram into arrays, `solver` solv
 no boats, `answer` turns arrays back into ids.
 """
 
-from model.analysis.operating_point.answer import OperatingPoint, operating_point
+from model.analysis.operating_point.answer import OperatingPoint, Round, operating_point
 
-__all__ = ["OperatingPoint", "operating_point"]
+__all__ = ["OperatingPoint", "Round", "operating_point"]

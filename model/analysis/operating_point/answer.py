@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
@@ -77,15 +77,51 @@ class _Start(NamedTuple):
         return named + own[len(named):]
 
 
+class Round(NamedTuple):
+    """A network as it is built for a state at first, and its solution if that is known."""
+
+    built: Built
+    solution: Solution | None = None
+
+
+def first_rounds(
+    graph: TerminalGraph, states: Sequence[State], start_v: list[float],
+    near: Sequence[OperatingPoint | None],
+) -> list[Round]:
+    """Return the first round of states, each with an answer near to it if there is one: those that
+    are near are solved together, which takes less than one by one.
+    """
+    from model.analysis.operating_point.solver import solve_together
+
+    rounds, asked = [], []
+    for place, (state, point) in enumerate(zip(states, near, strict=True)):
+        state.automatic = dict(Automatic(graph, state).on)
+        built = build(graph, state, start_v)
+        start = None if point is None or not _is_start(point.solution) else _Start(
+            point.solution, list(point.terminals))
+        is_same = start is not None and start.solution.elements.network == built.network
+        rounds.append(Round(built, start.solution if start is not None and is_same else None))
+        if start is not None and not is_same:
+            volts = start.volts(graph, built)
+            if len(volts) == built.network.nodes:
+                asked.append((place, volts))
+    solved = solve_together([rounds[place].built.network for place, _ in asked],
+                            [volts for _, volts in asked]) if len(asked) > 1 else []
+    for (place, _), solution in zip(asked, solved, strict=False):
+        rounds[place] = Round(rounds[place].built, solution)
+    return rounds
+
+
 def operating_point(
-    graph: TerminalGraph, state: State, start_v: list[float], *near: OperatingPoint | None
+    graph: TerminalGraph, state: State, start_v: list[float], *near: OperatingPoint | None,
+    first: Round | None = None,
 ) -> OperatingPoint:
     """Return the operating point of a diagram in a state.
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
     rest the answer says because of what. `near` are answers of states much like it, from which few
     steps lead here, none where the network is the same; unless the volts had collapsed: then this
-    state's own need not.
+    state's own need not. `first` is the first round where that is known.
     """
     from model.analysis.operating_point.solver import solve_near
 
@@ -95,13 +131,14 @@ def operating_point(
               if point is not None and _is_start(point.solution)]
     while True:
         state.automatic = dict(automatic.on)
-        built = build(graph, state, start_v)
-        solution = next((start.solution for start in starts
-                         if start.solution.elements.network == built.network), None)
+        built, solution = first or Round(build(graph, state, start_v))
+        first = None
+        solution = solution or next((start.solution for start in starts
+                                     if start.solution.elements.network == built.network), None)
         if solution is None:
             solution = solve_near(built.network, (start.volts(graph, built) for start in starts))
-            if _is_start(solution):
-                starts.insert(0, _Start(solution, None))
+        if _is_start(solution) and all(start.solution is not solution for start in starts):
+            starts.insert(0, _Start(solution, None))
         seen.append(dict(automatic.on))
         changed = automatic.follow(solution.volts)
         if not changed:

@@ -7,7 +7,9 @@ smooth, so that Newton's steps settle.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Any
 
 import numpy as np
@@ -54,20 +56,15 @@ BRANCHES = ("resistors", "batteries", "diodes", "power_loads", "current_loads")
 """What has two ends and a current that hangs on its own voltage alone, in the order stamped."""
 
 
-class Elements:
-    """The network's lists as arrays, made once; `stamp` evaluates them at given volts."""
+SORTS = (*BRANCHES, "supplies", "converters")
+Arrays = dict[str, dict[str, Array]]
 
-    def __init__(self, network: Network) -> None:
-        self.network = network
-        self.arrays: dict[str, dict[str, Array]] = {}
-        for sort in ("resistors", "batteries", "supplies", "power_loads", "current_loads",
-                     "diodes", "converters"):
-            elements = getattr(network, sort)
-            self.arrays[sort] = {
-                name: np.asarray(getattr(elements, name),
-                                 dtype=np.int64 if _is_node(name) else np.float64)
-                for name in elements.__slots__
-            }
+
+class Elements:
+    """Elements of all sorts as arrays; `stamp` evaluates them at given volts."""
+
+    def __init__(self, arrays: Arrays) -> None:
+        self.arrays = arrays
         ends = [self._ends(sort) for sort in BRANCHES]
         self._branch_a = np.concatenate([a for a, _ in ends])
         self._branch_b = np.concatenate([b for _, b in ends])
@@ -146,6 +143,29 @@ class Elements:
             to.slope(node, r["out_minus"], -sign * by_out)
             to.slope(node, r["in_plus"], sign * by_in)
             to.slope(node, r["in_minus"], -sign * by_in)
+
+
+class NetworkElements(Elements):
+    """The lists of a network as arrays, made once."""
+
+    def __init__(self, network: Network) -> None:
+        self.network = network
+        super().__init__({sort: _as_arrays(getattr(network, sort)) for sort in SORTS})
+
+
+def side_by_side(many: Sequence[NetworkElements]) -> Elements:
+    """Return the elements of several networks as those of one, its nodes theirs in order."""
+    firsts = [0, *accumulate(one.network.nodes for one in many)]
+    return Elements({sort: {name: np.concatenate([
+        one.arrays[sort][name] + (first if _is_node(name) else 0)
+        for one, first in zip(many, firsts, strict=False)])
+        for name in many[0].arrays[sort]} for sort in SORTS})
+
+
+def _as_arrays(elements: Any) -> dict[str, Array]:
+    return {name: np.asarray(getattr(elements, name),
+                             dtype=np.int64 if _is_node(name) else np.float64)
+            for name in elements.__slots__}
 
 
 def _is_node(name: str) -> bool:

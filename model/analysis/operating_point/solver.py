@@ -10,15 +10,22 @@ made of have hardly changed: most last steps only confirm.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Any
 
 import numpy as np
 from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
 
-from model.analysis.operating_point.elements import Array, Elements, Stamp
+from model.analysis.operating_point.elements import (
+    Array,
+    Elements,
+    NetworkElements,
+    Stamp,
+    side_by_side,
+)
 from model.analysis.operating_point.network import OPEN_S, Network
 from model.analysis.operating_point.pieces import islands, joined, joined_before
 
@@ -41,7 +48,7 @@ class Solution:
     steps: int
     settled: bool
     island: Array
-    elements: Elements
+    elements: NetworkElements
     collapsed: bool = False
 
 
@@ -65,8 +72,24 @@ def solve_near(network: Network, starts: Iterable[Array]) -> Solution:
     return _solved(problem, None)
 
 
+def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list[Solution]:
+    """Return the operating points of networks from volts near to them, found in one search; none
+    where that does not settle in few steps.
+    """
+    problems = [_Problem(network) for network in networks]
+    firsts = [0, *accumulate(network.nodes for network in networks)]
+    shifted = list(zip(problems, firsts, strict=False))
+    search = _Search(side_by_side([one.elements for one in problems]),
+                     np.concatenate([one.pinned + first for one, first in shifted]),
+                     np.concatenate([one.home + first for one, first in shifted]))
+    volts, residual, steps, settled = search.newton(
+        search.held(np.concatenate(starts)), 1.0, MOST_NEAR_STEPS)
+    return [one.solution(volts[first:first + one.network.nodes], residual, steps, settled)
+            for one, first in shifted] if settled else []
+
+
 def _solved(problem: _Problem, start_v: Array | None) -> Solution:
-    network = problem.elements.network
+    network = problem.network
     first = problem.held(feeding_volts(network) if start_v is None else start_v)
     volts, residual, steps, settled = problem.newton(first, 1.0)
     if not settled:
@@ -112,37 +135,30 @@ def pins(network: Network, island: Array) -> Array:
     return np.sort(chosen)
 
 
-class _Problem:
-    """A network with what stays the same at every step: its islands and where slopes stand."""
+class _Search:
+    """Newton's method on elements, with what stays the same at every step: the nodes that are
+    `pinned` at zero, which of them is `home` to each node, and where slopes stand.
+    """
 
-    def __init__(self, network: Network) -> None:
-        self.elements = Elements(network)
-        self.island = islands(network)
-        self._pinned = pins(network, self.island)
-        self._free = np.ones(network.nodes, dtype=bool)
-        self._free[self._pinned] = False
-        self._home = np.zeros(network.nodes, dtype=np.int64)
-        self._home[:] = self._pinned[self.island] if network.nodes else 0
+    def __init__(self, elements: Elements, pinned: Array, home: Array) -> None:
+        self._elements = elements
+        self.pinned, self.home = pinned, home
+        self._free = np.ones(len(home), dtype=bool)
+        self._free[pinned] = False
         self._pattern: _Pattern | None = None
 
     def held(self, volts: Any) -> Array:
         """Return volts to start from, those of the pinned nodes zero."""
         first = np.array(volts, dtype=np.float64)
-        first[self._pinned] = 0.0
+        first[self.pinned] = 0.0
         return first
-
-    def solution(
-        self, volts: Array, residual_a: float, steps: int, settled: bool, collapsed: bool = False
-    ) -> Solution:
-        """Return the answer with what it was found from."""
-        return Solution(volts, residual_a, steps, settled, self.island, self.elements, collapsed)
 
     def newton(
         self, start: Array, scale: float, most_steps: int = MOST_STEPS
     ) -> tuple[Array, float, int, bool]:
         """Return volts, the residual [A], the steps it took, and whether it settled."""
         volts = start.copy()
-        stamp = self.elements.stamp(volts, scale)
+        stamp = self._elements.stamp(volts, scale)
         currents = self._sums(stamp, volts)
         if self._pattern is None:
             self._pattern = _Pattern(stamp, self._free)
@@ -154,11 +170,11 @@ class _Problem:
                 return volts, before, step, False
             if _is_small(change, volts) and before < _tolerance(stamp):
                 return volts + change, before, step, True  # with it the residual is smaller still
-            damping = self.elements.landing(volts, change)
+            damping = self._elements.landing(volts, change)
             landing = damping < 1.0
             for _ in range(MOST_HALVINGS):
                 tried = volts + damping * change
-                stamp = self.elements.stamp(tried, scale)
+                stamp = self._elements.stamp(tried, scale)
                 currents = self._sums(stamp, tried)
                 residual = self._largest(currents)
                 if landing or residual <= max(before, RESIDUAL_A):
@@ -176,9 +192,25 @@ class _Problem:
 
     def _sums(self, stamp: Stamp, volts: Array) -> Array:
         """Return the current that leaves each node in sum; zero in a solution."""
-        total: Array = OPEN_S * (volts - volts[self._home])
+        total: Array = OPEN_S * (volts - volts[self.home])
         return total + np.bincount(
             np.concatenate(stamp.nodes), np.concatenate(stamp.currents), len(volts))
+
+
+class _Problem(_Search):
+    """The search in one network, whose islands have one pinned node each."""
+
+    def __init__(self, network: Network) -> None:
+        self.network, self.elements = network, NetworkElements(network)
+        self.island = islands(network)
+        pinned = pins(network, self.island)
+        super().__init__(self.elements, pinned, pinned[self.island])
+
+    def solution(
+        self, volts: Array, residual_a: float, steps: int, settled: bool, collapsed: bool = False
+    ) -> Solution:
+        """Return the answer with what it was found from."""
+        return Solution(volts, residual_a, steps, settled, self.island, self.elements, collapsed)
 
 
 def _is_small(change: Array, volts: Array) -> bool:

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from model.analysis.operating_point.answer import OperatingPoint
-from model.analysis.operating_point.elements import Elements
+from model.analysis.operating_point.elements import NetworkElements
 from model.analysis.operating_point.network import Network
 from model.analysis.operating_point.solver import Solution, solve
 from model.survey import Survey
@@ -25,7 +25,7 @@ def solved(network: Network) -> Solution:
     """Solve arrays and assert that currents and power balance."""
     solution = solve(network)
     assert solution.settled and np.all(np.isfinite(solution.volts))
-    stamp = Elements(network).stamp(solution.volts)
+    stamp = NetworkElements(network).stamp(solution.volts)
     largest = max((float(np.max(np.abs(c), initial=0.0)) for c in stamp.currents), default=0.0)
     assert solution.residual_a <= RELATIVE * max(1.0, largest)
     note("Kirchhoff's current law, relative", solution.residual_a / max(1.0, largest))
