@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Mapping
 from copy import copy
 from functools import cache, cached_property
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from msgspec import Struct, field
 
@@ -56,6 +56,15 @@ class Edge(Struct, frozen=True, eq=False):
         return self.b if node == self.a else self.a
 
 
+class _Inside(NamedTuple):
+    """What a part has inside, by its kind and parameters."""
+
+    kind: Kind
+    ports: tuple[Port, ...]
+    handles: tuple[Handle, ...]
+    links: tuple[Link, ...]
+
+
 class TerminalGraph:
     """Nodes are terminals, numbered; `edges_at[node]` are the numbers of the edges there.
 
@@ -63,7 +72,8 @@ class TerminalGraph:
     ids, `normal` the usual position of each.
     """
 
-    def __init__(self, diagram: Diagram) -> None:
+    def __init__(self, diagram: Diagram, before: TerminalGraph | None = None) -> None:
+        """Make the network; what is inside parts that are as `before` is taken over."""
         self.diagram = diagram
         self.names: list[str] = []
         self.number: dict[str, int] = {}
@@ -77,8 +87,12 @@ class TerminalGraph:
         self._of_wiring: dict[Hashable, Any] = {}
         self._of_devices: dict[Hashable, Any] = {}
         self.ports: dict[str, tuple[Port, ...]] = {}
+        self._insides: dict[str, _Inside] = {}
         for component in diagram.components.values():
-            self._add_component(component)
+            is_as_before = before is not None and (
+                before.diagram.components.get(component.id) == component)
+            self._add_component(component, before._insides[component.id] if (
+                before is not None and is_as_before) else _inside(component))
         for component in diagram.components.values():
             self._add_case(component)
         self._add_hull()
@@ -132,12 +146,12 @@ class TerminalGraph:
     def after(self, diagram: Diagram) -> TerminalGraph:
         """Return the network of the diagram after an edit, with what still holds of the wiring."""
         if not _is_wired_alike(self.diagram, diagram):
-            return TerminalGraph(diagram)
+            return TerminalGraph(diagram, self)
         if self.diagram.components == diagram.components:
             graph = copy(self)
             graph.diagram, graph._kept = diagram, {}
             return graph
-        graph = TerminalGraph(diagram)
+        graph = TerminalGraph(diagram, self)
         if graph.names == self.names and list(map(_joint, graph.edges)) == (
                 list(map(_joint, self.edges))):
             graph._of_wiring = self._of_wiring
@@ -200,17 +214,17 @@ class TerminalGraph:
         position = positions.get(edge.handle, self.normal[edge.handle])
         return position in edge.closed_in
 
-    def _add_component(self, component: Component) -> None:
-        kind = kind_of(component)
-        self.kinds[component.id] = kind
-        self.ports[component.id] = kind.ports(component.parameters)
-        for port in self.ports[component.id]:
+    def _add_component(self, component: Component, inside: _Inside) -> None:
+        self._insides[component.id] = inside
+        self.kinds[component.id] = inside.kind
+        self.ports[component.id] = inside.ports
+        for port in inside.ports:
             for terminal in port.poles.values():
                 self.node(component.id, terminal)
-        for handle in kind.handles(component.parameters):
+        for handle in inside.handles:
             name = full_id(component.id, handle.id)
             self.handles[name], self.normal[name] = handle, handle.normal
-        for link in kind.links(component.parameters):
+        for link in inside.links:
             self._add_link(component, link)
 
     def _add_link(self, component: Component, link: Link) -> None:
@@ -270,6 +284,12 @@ class TerminalGraph:
         for edge in self.edges:
             graph.add_edge(self.names[edge.a], self.names[edge.b], key=edge.index, edge=edge)
         return graph
+
+
+def _inside(part: Component) -> _Inside:
+    kind = kind_of(part)
+    return _Inside(kind, kind.ports(part.parameters), tuple(kind.handles(part.parameters)),
+                   tuple(kind.links(part.parameters)))
 
 
 def _keeping(store: dict[Hashable, Any], name: Hashable, make: Callable[[], T]) -> T:

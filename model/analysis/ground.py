@@ -111,9 +111,13 @@ def _homes(graph: TerminalGraph, part: str) -> frozenset[int]:
     elif plus is not None:
         reached = ever_joined(graph, [plus])
         fed = frozenset(batteries[node] for node in reached & batteries.keys())
+    return graph.of_wiring(("homes of", fed), lambda: _minus_posts(graph, fed))
+
+
+def _minus_posts(graph: TerminalGraph, fed: frozenset[str]) -> frozenset[int]:
     own = frozenset(graph.number[f"{foot}.-"] for item in fed for foot in feet(graph, item))
     drawn = frozenset(node for node in own if is_drawn(graph, node))
-    return drawn or frozenset(graph.number[f"{item}.-"] for item in batteries.values())
+    return drawn or frozenset(graph.number[f"{item}.-"] for item in posts(graph).values())
 
 
 def _hull(graph: TerminalGraph) -> frozenset[str]:
@@ -136,7 +140,7 @@ def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> se
     known: dict[int, set[int]] = graph.of_wiring(("joined by negatives", left_out), dict)
     if minus not in known:
         ways = onward(graph, ("negatives", left_out), lambda edge, _: (
-            grounds(graph, edge) and left_out.isdisjoint(_met(graph, edge))))
+            grounds(graph, edge) and not _meets(graph, edge, left_out)))
         own = follow(ways, [minus])
         known.update(dict.fromkeys(own, over_converters(
             own, lambda at: follow(ways, at), converter_minuses(graph))))
@@ -149,8 +153,10 @@ def _entries(
     """Return the owners of the edges that lead from some terminals into some parts and wires."""
     return tuple(sorted({edge.owner for node in nodes
                          for edge in (graph.edges[i] for i in graph.edges_at[node])
-                         if grounds(graph, edge) and into & _met(graph, edge)}))
+                         if grounds(graph, edge) and _meets(graph, edge, into)}))
 
 
-def _met(graph: TerminalGraph, edge: Edge) -> set[str]:
-    return {edge.owner, graph.component_of[edge.a], graph.component_of[edge.b]}
+def _meets(graph: TerminalGraph, edge: Edge, items: frozenset[str]) -> bool:
+    """Say whether an edge is of some conductors or parts, or ends at one."""
+    return edge.owner in items or graph.component_of[edge.a] in items or (
+        graph.component_of[edge.b] in items)

@@ -26,7 +26,7 @@ from model.analysis.runs import is_dc_power
 from model.diagram import Conductor
 from model.survey import Survey
 from rules.ordering import in_order
-from rules.profiles import Profile
+from rules.profiles import Figure, Profile
 from rules.rule import Answer, Fault, Rule
 from rules.tracing import untraced
 from rules.wording import named
@@ -80,19 +80,21 @@ def check(subject: Conductor | Unmeasured, survey: Survey, profile: Profile) -> 
     assert length_m is not None
     if wire.known.get("length_m") == "estimated":
         return None
-    names = {"wire": named(survey.diagram, [wire.id])}
     if length_m == 0:
-        return None if _is_on_post(wire, survey) else Fault("zero", (wire.id,), {}, names)
+        return None if _is_on_post(wire, survey) else _fault("zero", wire, survey)
     boat_m = survey.diagram.boat.length_m
     most = profile["boat_lengths_max_ratio"]
     longest_m = None if boat_m is None else boat_m * most.value
     if longest_m is not None and length_m > longest_m:
-        return Fault("long", (wire.id,), {
-            "length_m": length_m, "limit_m": longest_m, "most_ratio": most}, names)
+        return _fault("long", wire, survey, length_m=length_m, limit_m=longest_m, most_ratio=most)
     apart_m = _apart_m(wire, survey)
     if apart_m is not None and length_m < apart_m:
-        return Fault("straight", (wire.id,), {"length_m": length_m, "limit_m": apart_m}, names)
+        return _fault("straight", wire, survey, length_m=length_m, limit_m=apart_m)
     return None
+
+
+def _fault(message: str, wire: Conductor, survey: Survey, **figures: float | Figure) -> Fault:
+    return Fault(message, (wire.id,), figures, {"wire": named(survey.diagram, [wire.id])})
 
 
 def _is_on_post(wire: Conductor, survey: Survey) -> bool:

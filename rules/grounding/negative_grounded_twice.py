@@ -41,15 +41,13 @@ def _rings(survey: Survey) -> Iterator[Ring]:
             if part.parameters.get("capacitor_only") is True}
 
     cases = {wire.id for wire in diagram.conductors.values() if is_case_ground(graph, wire)}
-    counted = {edge.index for edge in graph.edges
-               if grounds(graph, edge) and edge.owner not in cases and away.isdisjoint(
-                   (graph.component_of[edge.a], graph.component_of[edge.b]))}
-
-    def neighbours(node: int) -> Iterator[tuple[int, int]]:
-        return ((edge.index, after) for after, edge in graph.neighbours[node]
-                if edge.index in counted)
-
-    for block in blocks(range(len(graph.names)), neighbours):
+    beside: dict[int, list[tuple[int, int]]] = {}
+    for edge in graph.edges:
+        if grounds(graph, edge) and edge.owner not in cases and away.isdisjoint(
+                (graph.component_of[edge.a], graph.component_of[edge.b])):
+            beside.setdefault(edge.a, []).append((edge.index, edge.b))
+            beside.setdefault(edge.b, []).append((edge.index, edge.a))
+    for block in blocks(sorted(beside), beside.__getitem__):
         yield tuple(in_order({graph.edges[i].owner for i in block
                               if graph.edges[i].role == "conductor"}))
 

@@ -1,4 +1,4 @@
-"""A full check of the large demo boat after an edit: a new survey and every rule.
+"""A full check of a boat of a hundred parts after an edit: a new survey and every rule.
 
 As the process of the rules does it: a diagram comes through a pipe, the survey before the edit
 lends what still holds, and garbage is looked for between checks.
@@ -24,6 +24,26 @@ CORE = frozenset({"1.1", "1.2", "1.3", "1.4", "1.8", "1.10", "1.12", "1.14", "2.
 """Numbers of the rules that every boat needs first: feeds, isolation, charge paths, cables."""
 
 
+PARTS = 100
+
+
+def boat_of_100_parts() -> Diagram:
+    """The large demo with lamps beside those it has, each by a conductor of its own."""
+    diagram = load(DEMO)
+    lamps = [part for part in diagram.components.values() if part.kind in ("lamp", "load")]
+    for number in range(PARTS - len(diagram.components)):
+        lamp = lamps[number % len(lamps)]
+        wire = next(wire for wire in diagram.conductors.values() if "+" in wire.cores
+                    and lamp.id in (end.component for end in wire.ends()))
+        side = "finish" if wire.finish.component == lamp.id else "start"
+        item = f"E9{number:02d}"
+        end = changed(getattr(wire, side), component=item)
+        diagram = apply(diagram, setting(
+            diagram, "Add", changed(lamp, id=item, designation="", at=None),
+            changed(wire, id=f"W9{number:02d}", designation="", path=None, **{side: end})))
+    return diagram
+
+
 def edited(diagram: Diagram, number: int) -> Diagram:
     """The demo after another length was typed."""
     wire = sorted(diagram.conductors)[number % len(diagram.conductors)]
@@ -46,7 +66,7 @@ def sent(diagram: Diagram) -> Diagram:
 
 def recheck(runs: int = RUNS) -> list[Figure]:
     """Check once for the imports, then after each edit: the whole book, and its core alone."""
-    diagram = load(DEMO)
+    diagram = boat_of_100_parts()
     survey = Survey(sent(diagram))
     check(survey)
     clear_up(is_first=True)

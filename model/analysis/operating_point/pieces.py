@@ -13,16 +13,21 @@ from model.analysis.operating_point.network import Network
 def joined(pieces: list[int], pairs: Iterable[tuple[int, int]]) -> list[int]:
     """Return the pieces of the nodes when pairs of nodes are joined as well, from nought up."""
     onto = list(range(max(pieces, default=-1) + 1))
-
-    def last(piece: int) -> int:
-        while onto[piece] != piece:
-            onto[piece] = piece = onto[onto[piece]]
-        return piece
-
     for a, b in pairs:
-        onto[last(pieces[a])] = last(pieces[b])
-    number: dict[int, int] = {}
-    ends = [number.setdefault(last(piece), len(number)) for piece in onto]
+        one, other = pieces[a], pieces[b]
+        while onto[one] != one:
+            onto[one] = one = onto[onto[one]]
+        while onto[other] != other:
+            onto[other] = other = onto[onto[other]]
+        onto[max(one, other)] = min(one, other)  # so that what a piece is joined to comes before it
+    ends: list[int] = []
+    count = 0
+    for piece, lower in enumerate(onto):
+        if lower == piece:
+            ends.append(count)
+            count += 1
+        else:
+            ends.append(ends[lower])
     return [ends[piece] for piece in pieces]
 
 
