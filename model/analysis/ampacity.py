@@ -7,9 +7,10 @@ is not stated and would change the figure is named as missing, or assumed and sa
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Literal
 
-from model.diagram import Conductor, Diagram
+from model.diagram import Conductor, Diagram, Size
 from model.tables import allowable_a, bundle_factor, engine_space_factor
 
 RuleSet = Literal["us", "iso"]
@@ -41,26 +42,35 @@ def ampacity(conductor: Conductor, diagram: Diagram, rule_set: RuleSet) -> Ampac
         missing.append("engine_space_m")
     if missing or conductor.size is None or conductor.insulation_c is None:
         return Ampacity(None, tuple(missing))
-    base = allowable_a(rule_set, conductor.size, conductor.insulation_c)
+    return _corrected(rule_set, conductor.size, conductor.insulation_c, in_engine_space is True,
+                      conductor.bundle_count, conductor.parallel_count or 1, tuple(assumed))
+
+
+@lru_cache(maxsize=1000)
+def _corrected(
+    rule_set: RuleSet, size: Size, insulation_c: float, in_engine_space: bool,
+    bundle_count: int | None, count: int, assumed: tuple[str, ...],
+) -> Ampacity:
+    """Return the ampacity of all cables of such a conductor: many conductors are alike."""
+    base = allowable_a(rule_set, size, insulation_c)
     value, sources, confirmed = base.value, [base.source], base.confirmed
     factors: dict[str, float] = {}
     if in_engine_space:
-        factor = engine_space_factor(rule_set, conductor.insulation_c)
+        factor = engine_space_factor(rule_set, insulation_c)
         factors["engine_space"] = factor.value
         value *= factor.value
         sources.append(factor.source)
         confirmed = confirmed and factor.confirmed
-    if conductor.bundle_count is None:
-        assumed.append("not bundled with others")
-    elif conductor.bundle_count > 1:
-        bundled = bundle_factor(rule_set, conductor.bundle_count)
+    if bundle_count is None:
+        assumed = (*assumed, "not bundled with others")
+    elif bundle_count > 1:
+        bundled = bundle_factor(rule_set, bundle_count)
         factors["bundle"] = bundled.value
         value *= bundled.value
         sources.append(bundled.source)
         confirmed = confirmed and bundled.confirmed
-    count = conductor.parallel_count or 1
     return Ampacity(round(value * count, 4), (), tuple(dict.fromkeys(sources)), confirmed,
-                    tuple(assumed), base.value, factors)
+                    assumed, base.value, factors)
 
 
 def _in_engine_space(
