@@ -19,9 +19,11 @@ def role_of(load: Component) -> str:
 
 def with_roles(survey: Survey, *roles: str) -> list[Component]:
     """Return the DC loads of some roles that are not stored."""
-    return [part for part in survey.diagram.components.values()
-            if role_of(part) in roles and part.stored is not True
-            and f"{part.id}.+" in survey.graph.number]
+    loads = survey.graph.once("DC loads with a role", lambda: tuple(
+        (role, part) for part in survey.diagram.components.values()
+        if (role := role_of(part)) and part.stored is not True
+        and f"{part.id}.+" in survey.graph.number))
+    return [part for role, part in loads if role in roles]
 
 
 def pumps(survey: Survey, *roles: str) -> list[str]:

@@ -108,6 +108,10 @@ def running(load: str) -> str:
 
 def short_time_loads(survey: Survey) -> list[str]:
     """Return the loads that run for short times only."""
+    return survey.graph.once("loads of short times", lambda: _short_time_loads(survey))
+
+
+def _short_time_loads(survey: Survey) -> list[str]:
     found = []
     for component in survey.diagram.components.values():
         p = component.parameters

@@ -204,8 +204,9 @@ def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edg
     whose coil a drawn switch leaves dead.
     """
     parts = graph.diagram.components
-    automatic = {part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
-                 and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))}
+    automatic = graph.of_wiring("worked by no hand", lambda: frozenset(
+        part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
+        and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))))
 
     def closed(edge: Edge) -> bool:
         if edge.role == "contact" and edge.owner in automatic and edge.handle not in positions:
