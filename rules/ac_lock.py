@@ -3,7 +3,7 @@ before it makes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
 from model.analysis.alternating import joined_way
@@ -12,8 +12,19 @@ from model.edits import apply as applied
 from model.kinds import kind_of
 from model.survey import Survey
 from rules.fixing import together, with_fields
-from rules.rule import Fix
+from rules.rule import Finding, Fix
 from rules.wording import named
+
+
+def kept_apart(survey: Survey, finding: Finding, live: Mapping[str, int]) -> Iterator[Fix]:
+    """Offer for a finding on two sources, and the switches that overlap, what keeps them apart;
+    `live` are the live terminals of sources.
+    """
+    one, other, *switches = finding.where
+    if finding.message_id == "overlap":
+        yield breaking_first(survey, switches)
+    else:
+        yield from locked(survey, live[one], live[other])
 
 
 def locked(survey: Survey, one: int, other: int) -> Iterator[Fix]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from app.drawing.badges import legend_badges
-from app.drawing.fonts import text_width_mm, wrapped
+from app.drawing.fonts import shortened, text_width_mm, wrapped
 from app.drawing.marks import (
     Box,
     Circle,
@@ -209,19 +209,11 @@ def _block_fields(left: float, frame: Box, boat: BoatInfo, sheet_text: str) -> l
         width = (frame.x1 - left) * share
         if x > left:
             marks.append(line(x, top, x, frame.y1, 0.25))
+        words = shortened(value, width - 3, 2.8, "bold")
         marks += [_caption(x + 2, top + 3.4, caption),
-                  Text(x + 2, top + 8.4, _fitted(value, width - 3, 2.8), 2.8, "ink", "bold")]
+                  Text(x + 2, top + 8.4, words, 2.8, "ink", "bold")]
         x += width
     return marks
-
-
-def _fitted(text: str, width_mm: float, size_mm: float) -> str:
-    """Return the text, cut with an ellipsis when it is too wide."""
-    if text_width_mm(text, size_mm, "bold") <= width_mm:
-        return text
-    while text and text_width_mm(text + "…", size_mm, "bold") > width_mm:
-        text = text[:-1]
-    return text + "…"
 
 
 def _caption(x: float, y: float, text: str) -> Text:

@@ -8,7 +8,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from model.analysis.reach import (
-    Passes,
     came_from,
     closed_towards,
     follow,
@@ -95,11 +94,6 @@ def _chargers(
     return graph.of_wiring(("chargers", standing(positions), over_relays), made)
 
 
-def _charges(graph: TerminalGraph, positions: Mapping[str, str], over_relays: bool) -> Passes:
-    stiff = stiff_passes(graph, positions)
-    return lambda edge, node: stiff(edge, node) and (over_relays or not by_volts(graph, edge))
-
-
 def charging_way(
     graph: TerminalGraph, node: int, goals: Iterable[str]
 ) -> tuple[Edge, ...]:
@@ -108,7 +102,7 @@ def charging_way(
     """
     wanted = set(goals)
     for positions in selected(graph, {}):
-        came = came_from(graph, [node], _charges(graph, positions, True))
+        came = came_from(graph, [node], stiff_passes(graph, positions))
         ways = [way_back(came, n) for n, battery in posts(graph).items()
                 if battery in wanted and n in came]
         if ways:

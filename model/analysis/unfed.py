@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from model.analysis.negatives import is_drawn
 from model.analysis.reach import Onward, follow, onward, reach
 from model.analysis.voltage_drop import PANELS
 from model.diagram import Component
@@ -55,7 +56,7 @@ def unfed(graph: TerminalGraph) -> tuple[Unfed, ...]:
     None while no source is connected to anything: then the drawing has hardly begun.
     """
     return graph.of_wiring("unfed", lambda: tuple(_islands(graph)) if any(
-        ends_at(graph, node) for node in _giving(graph)) else ())
+        is_drawn(graph, node) for node in _giving(graph)) else ())
 
 
 def fed_in_some_position(graph: TerminalGraph) -> set[int]:
@@ -77,11 +78,6 @@ def inlets(graph: TerminalGraph, part: Component) -> Iterator[tuple[int, ...]]:
         live = _live_terminals(port)
         if taking & set(live) or (part.kind in DISTRIBUTING and port.id == "in"):
             yield tuple(graph.number[f"{part.id}.{name}"] for name in live)
-
-
-def ends_at(graph: TerminalGraph, node: int) -> bool:
-    """Say whether a conductor ends at a terminal."""
-    return any(graph.edges[number].role == "conductor" for number in graph.edges_at[node])
 
 
 def _live_terminals(port: Port) -> list[str]:
@@ -120,7 +116,7 @@ def _dead_inlets(graph: TerminalGraph, part: Component, fed: set[int]) -> list[i
     if all(edge.a in fed for edge in graph.edges_of.get(part.id, ())):
         return []  # what is inside begins at its inlets: spares to look at them one by one
     return [node for inlet in inlets(graph, part) if fed.isdisjoint(inlet)
-            for node in inlet if ends_at(graph, node)]
+            for node in inlet if is_drawn(graph, node)]
 
 
 def _sorted(graph: TerminalGraph, parts: Iterable[str]) -> tuple[str, ...]:
@@ -163,7 +159,7 @@ def _heads(graph: TerminalGraph, nodes: frozenset[int], fed: set[int]) -> Iterat
         item = graph.component_of[node]
         part, role = graph.diagram.components[item], graph.kinds[item].role
         if part.kind == "untraced_end" or (
-                not ends_at(graph, node) and _leads_in(graph, node, nodes)):
+                not is_drawn(graph, node) and _leads_in(graph, node, nodes)):
             yield _Head(item, node, OPEN_END)
         for number in graph.edges_at[node]:
             edge = graph.edges[number]
@@ -181,6 +177,6 @@ def _leads_in(graph: TerminalGraph, node: int, nodes: frozenset[int]) -> bool:
     own = list(inlets(graph, graph.diagram.components[item]))
     if any(node in inlet for inlet in own):
         return graph.kinds[item].role != "load" and not any(
-            ends_at(graph, other) for inlet in own for other in inlet if other in nodes)
-    drawn = [other for other in graph.nodes_of(item) if other in nodes and ends_at(graph, other)]
+            is_drawn(graph, other) for inlet in own for other in inlet if other in nodes)
+    drawn = [other for other in graph.nodes_of(item) if other in nodes and is_drawn(graph, other)]
     return graph.kinds[item].role in IN_LINE and len(drawn) == 1

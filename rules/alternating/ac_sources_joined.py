@@ -23,7 +23,7 @@ from dataclasses import dataclass
 
 from model.analysis.alternating import AcSource, ac_sources, joined_way, joined_while_turned
 from model.survey import Survey
-from rules.ac_lock import breaking_first, locked
+from rules.ac_lock import kept_apart
 from rules.ordering import natural
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
@@ -94,9 +94,5 @@ def _turned(two: TwoSources, survey: Survey, names: dict[str, str]) -> Answer:
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer a lock between two breakers, or a change-over that breaks first."""
-    one, other, *by = finding.where
-    if finding.message_id == "overlap":
-        yield breaking_first(survey, by)
-        return
-    live = {source.part.id: source.live for source in ac_sources(survey.graph)}
-    yield from locked(survey, live[one], live[other])
+    return kept_apart(survey, finding, {
+        source.part.id: source.live for source in ac_sources(survey.graph)})

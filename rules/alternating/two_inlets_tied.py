@@ -21,7 +21,7 @@ from collections.abc import Iterator
 
 from model.analysis.alternating import AcSource, inlets, joined_way, joined_while_turned
 from model.survey import Survey
-from rules.ac_lock import breaking_first, locked
+from rules.ac_lock import kept_apart
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Finding, Fix, Missing, Rule
 from rules.wording import named
@@ -70,9 +70,5 @@ def check(pair: Pair, survey: Survey, profile: Profile) -> Answer:
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
     """Offer a lock between two breakers, or a change-over that breaks first."""
-    one, other, *switches = finding.where
-    if finding.message_id == "overlap":
-        yield breaking_first(survey, switches)
-        return
-    live = {inlet.part.id: inlet.live for inlet in inlets(survey.graph)}
-    yield from locked(survey, live[one], live[other])
+    return kept_apart(survey, finding, {
+        inlet.part.id: inlet.live for inlet in inlets(survey.graph)})

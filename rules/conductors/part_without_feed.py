@@ -25,7 +25,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.unfed import Unfed, ends_at, fed_in_some_position, inlets, unfed
+from model.analysis.negatives import is_drawn
+from model.analysis.unfed import Unfed, fed_in_some_position, inlets, unfed
 from model.diagram import Component
 from model.survey import Survey
 from rules.ordering import in_order
@@ -114,7 +115,7 @@ def _undrawn(survey: Survey) -> Iterator[str]:
     for part in survey.diagram.components.values():
         is_load = graph.kinds[part.id].role == "load" and part.kind != "monitor"
         if is_load and part.stored is not True and not _goes_without(part) and not any(
-                ends_at(graph, node) for node in graph.nodes_of(part.id)
+                is_drawn(graph, node) for node in graph.nodes_of(part.id)
                 if not graph.names[node].endswith(".-")):
             yield part.id
 
