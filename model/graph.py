@@ -73,8 +73,30 @@ class TerminalGraph:
     """
 
     def __init__(self, diagram: Diagram, before: TerminalGraph | None = None) -> None:
-        """Make the network; what is inside parts that are as `before` is taken over."""
+        """Make the network; what is as `before` is taken over: parts, and conductors up to the
+        first that differs.
+        """
         self.diagram = diagram
+        self._kept: dict[Hashable, Any] = {}
+        self._of_wiring: dict[Hashable, Any] = {}
+        self._of_devices: dict[Hashable, Any] = {}
+        self._by_terminal: dict[Hashable, list[Any]] = {}
+        self._rows_before: Mapping[Hashable, list[Any]] = {}
+        self._apart: frozenset[int] = frozenset()
+        same = None if before is None or not before._is_of_parts(diagram) else before
+        if same is None:
+            self._make_parts(before)
+        else:
+            self._take_parts(same)
+        self._crossed = crossed_parts(diagram, self.ports)
+        kept = 0 if same is None else self._keep_conductors(same)
+        for conductor in list(diagram.conductors.values())[kept:]:
+            self._add_conductor(conductor)
+        if same is not None:
+            self._rows_before = {**same._by_terminal, "neighbours": same.neighbours}
+            self._apart = self._apart_from(same)
+
+    def _make_parts(self, before: TerminalGraph | None) -> None:
         self.names: list[str] = []
         self.number: dict[str, int] = {}
         self.component_of: list[str] = []
@@ -83,22 +105,51 @@ class TerminalGraph:
         self.kinds: dict[str, Kind] = {}
         self.handles: dict[str, Handle] = {}
         self.normal: dict[str, str] = {}
-        self._kept: dict[Hashable, Any] = {}
-        self._of_wiring: dict[Hashable, Any] = {}
-        self._of_devices: dict[Hashable, Any] = {}
         self.ports: dict[str, tuple[Port, ...]] = {}
         self._insides: dict[str, _Inside] = {}
-        for component in diagram.components.values():
+        for component in self.diagram.components.values():
             is_as_before = before is not None and (
                 before.diagram.components.get(component.id) == component)
             self._add_component(component, before._insides[component.id] if (
                 before is not None and is_as_before) else _inside(component))
-        for component in diagram.components.values():
+        for component in self.diagram.components.values():
             self._add_case(component)
         self._add_hull()
-        self._crossed = crossed_parts(diagram, self.ports)
-        for conductor in diagram.conductors.values():
-            self._add_conductor(conductor)
+        self._inner = len(self.edges)
+
+    def _is_of_parts(self, diagram: Diagram) -> bool:
+        """Say whether a diagram has the same parts in the same boat."""
+        return _is_same_boat(self.diagram, diagram) and (
+            self.diagram.components == diagram.components)
+
+    def _take_parts(self, before: TerminalGraph) -> None:
+        for name in ("names", "number", "component_of", "kinds", "handles", "normal", "ports",
+                     "_insides", "_inner"):
+            setattr(self, name, getattr(before, name))
+
+    def _keep_conductors(self, before: TerminalGraph) -> int:
+        """Take over the edges of the first conductors, those that are joined as before; return how
+        many conductors that are.
+        """
+        count, first = 0, self._inner
+        if self._crossed == before._crossed:
+            for one, other in zip(before.diagram.conductors.values(),
+                                  self.diagram.conductors.values(), strict=False):
+                if one is not other and (one.id != other.id or _wiring(one) != _wiring(other)):
+                    break
+                count += 1
+                first += len(before.edges_of.get(one.id, ()))
+        self.edges = before.edges[:first]
+        self.edges_at = [[number for number in row if number < first] for row in before.edges_at]
+        return count
+
+    def _apart_from(self, before: TerminalGraph) -> frozenset[int]:
+        """Return the terminals at which something else is joined than before."""
+        first = next((number for number, (one, other) in enumerate(zip(
+            before.edges, self.edges, strict=False)) if one is not other),
+            min(len(before.edges), len(self.edges)))
+        return frozenset(node for edges in (before.edges, self.edges) for edge in edges[first:]
+                         for node in (edge.a, edge.b))
 
     def node(self, component: str, terminal: str) -> int:
         """Return the number of a terminal, made if it is new."""
@@ -121,8 +172,27 @@ class TerminalGraph:
     def neighbours(self) -> list[list[tuple[int, Edge]]]:
         """Return for each terminal the terminals next to it, each with the edge that leads there.
         """
-        return [[(self.edges[number].other(node), self.edges[number]) for number in numbers]
-                for node, numbers in enumerate(self.edges_at)]
+        edges = self.edges
+        return self._rows("neighbours", lambda node: [
+            (edges[number].other(node), edges[number]) for number in self.edges_at[node]])
+
+    def by_terminal(self, name: Hashable, row: Callable[[int], T]) -> list[T]:
+        """Return for each terminal what follows from what is joined at it alone, kept: after
+        another conductor was drawn `row` is asked for the terminals at which it ends.
+
+        It may read what `of_wiring` may of the edges at its terminal and of their parts; the name
+        must tell all else that it reads.
+        """
+        return _keeping(self._by_terminal, name, lambda: self._rows(name, row))
+
+    def _rows(self, name: Hashable, row: Callable[[int], T]) -> list[T]:
+        before = self._rows_before.get(name)
+        if before is None:
+            return [row(node) for node in range(len(self.names))]
+        rows = list(before)
+        for node in self._apart:
+            rows[node] = row(node)
+        return rows
 
     def once(self, name: Hashable, make: Callable[[], T]) -> T:
         """Return what an analysis works out for this network, and keeps for the next question."""
@@ -154,7 +224,7 @@ class TerminalGraph:
         graph = TerminalGraph(diagram, self)
         if graph.names == self.names and list(map(_joint, graph.edges)) == (
                 list(map(_joint, self.edges))):
-            graph._of_wiring = self._of_wiring
+            graph._of_wiring, graph._by_terminal = self._of_wiring, self._by_terminal
         return graph
 
     @cached_property
@@ -302,8 +372,7 @@ def _keeping(store: dict[Hashable, Any], name: Hashable, make: Callable[[], T]) 
 
 def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
     """Say whether two diagrams have parts that differ in figures at most, joined alike."""
-    same = (one.boat == other.boat and one.systems == other.systems and one.modes == other.modes
-            and list(one.components) == list(other.components)
+    same = (_is_same_boat(one, other) and list(one.components) == list(other.components)
             and list(one.conductors) == list(other.conductors))
     return same and all(
         a is b or _wiring(a) == _wiring(b)
@@ -311,6 +380,10 @@ def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
     ) and all(
         a is b or _part(a) == _part(b)
         for a, b in zip(one.components.values(), other.components.values(), strict=True))
+
+
+def _is_same_boat(one: Diagram, other: Diagram) -> bool:
+    return one.boat == other.boat and one.systems == other.systems and one.modes == other.modes
 
 
 def _wiring(wire: Conductor) -> tuple[object, ...]:

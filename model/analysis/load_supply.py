@@ -47,8 +47,9 @@ def devices_when_off(graph: TerminalGraph) -> Mapping[str, frozenset[str]]:
 def _devices_of_loads(
     graph: TerminalGraph, positions: Mapping[str, str], usual: bool
 ) -> dict[str, frozenset[str]]:
-    closed = _closed(graph, positions) if usual else _any
-    state = standing(positions), usual
+    dead = _dead(graph, positions) if usual else frozenset[str]()
+    closed = _conducting(graph, positions, dead) if usual else _any
+    state = standing(positions), usual, dead
     back = onward(graph, ("back", state), lambda edge, at: closed(edge) and _back(edge, at))
     before_devices = onward(graph, ("before devices", state), lambda edge, at: (
         edge.role != "overcurrent" and closed(edge) and _back(edge, at)))
@@ -203,16 +204,28 @@ def _closed(graph: TerminalGraph, positions: Mapping[str, str]) -> Callable[[Edg
     """Return the test of what conducts in positions, by itself closing contacts closed but those
     whose coil a drawn switch leaves dead.
     """
+    return _conducting(graph, positions, _dead(graph, positions))
+
+
+def _dead(graph: TerminalGraph, positions: Mapping[str, str]) -> frozenset[str]:
+    """Return the parts whose contacts a drawn switch leaves open in positions."""
+    return dead_contacts(graph, _conducting(graph, positions, frozenset()))
+
+
+def _conducting(
+    graph: TerminalGraph, positions: Mapping[str, str], dead: frozenset[str]
+) -> Callable[[Edge], bool]:
     parts = graph.diagram.components
     automatic = graph.of_wiring("worked by no hand", lambda: frozenset(
         part.id for part in parts.values() if part.kind != "voltage_sensing_relay"
         and not any(h.manual for h in graph.kinds[part.id].handles(part.parameters))))
 
     def closed(edge: Edge) -> bool:
+        if edge.owner in dead:
+            return False
         if edge.role == "contact" and edge.owner in automatic and edge.handle not in positions:
             return True
         by_volts = edge.role == "contact" and parts[edge.owner].kind == "voltage_sensing_relay"
         return not by_volts and graph.is_closed(edge, positions)
 
-    dead = dead_contacts(graph, closed)
-    return lambda edge: edge.owner not in dead and closed(edge)
+    return closed

@@ -48,12 +48,11 @@ def reach(graph: TerminalGraph, start: Iterable[int], passes: Passes) -> set[int
 def onward(graph: TerminalGraph, name: Hashable, passes: Passes) -> Onward:
     """Return for each terminal those one comes to from it over edges that pass.
 
-    Worked out once for a name, which must tell tests apart: for questions that are asked from many
-    terminals.
+    Worked out once for a name, which must tell tests apart and all that a test reads beside the
+    edge and its part: for questions that are asked from many terminals.
     """
-    return graph.of_wiring(("onward", name), lambda: [
-        [after for after, edge in neighbours if passes(edge, node)]
-        for node, neighbours in enumerate(graph.neighbours)])
+    return graph.by_terminal(("onward", name), lambda node: [
+        after for after, edge in graph.neighbours[node] if passes(edge, node)])
 
 
 def onward_in(
@@ -63,21 +62,19 @@ def onward_in(
 
     Asked of many positions: the test is compiled once, only what a handle works is looked at anew.
     """
-    def ways() -> Onward:
-        found = list(onward(graph, (name, "always"), lambda edge, node: (
-            edge.handle is None and passes(edge, node))))
-        for node, after, number in worked():
-            if graph.is_closed(graph.edges[number], positions):
-                found[node] = [*found[node], after]
-        return found
+    always = onward(graph, (name, "always"), lambda edge, node: (
+        edge.handle is None and passes(edge, node)))
+    worked = graph.by_terminal(("worked", name), lambda node: [
+        (after, edge.index) for after, edge in graph.neighbours[node]
+        if edge.handle is not None and passes(edge, node)])
 
-    def worked() -> list[tuple[int, int, int]]:
-        return graph.of_wiring(("worked", name), lambda: [
-            (node, edge.other(node), edge.index)
-            for edge in graph.edges if edge.handle is not None
-            for node in (edge.a, edge.b) if passes(edge, node)])
+    def ways(node: int) -> list[int]:
+        if not worked[node]:
+            return always[node]
+        return [*always[node], *(after for after, number in worked[node] if graph.is_closed(
+            graph.edges[number], positions))]
 
-    return graph.of_wiring(("onward", name, standing(positions)), ways)
+    return graph.by_terminal(("onward", name, standing(positions)), ways)
 
 
 def stiff_ways(graph: TerminalGraph, positions: Positions) -> Onward:

@@ -15,7 +15,7 @@ import pytest
 from model.diagram import Component, Conductor, Diagram
 from model.edits import apply, changed, setting
 from model.frozen_map import FrozenMap
-from model.graph import Edge
+from model.graph import Edge, TerminalGraph, _joint
 from model.kinds import kind_of
 from model.storage import load
 from model.survey import Survey
@@ -92,7 +92,8 @@ def test_facts_of_the_wiring_need_no_figure_and_hold_no_edge():
         known, unknown = (Survey(one).as_meant() for one in (diagram, forgotten(diagram)))
         check(known)
         check(unknown)
-        facts, others = known.graph._of_wiring, unknown.graph._of_wiring
+        facts = {**known.graph._of_wiring, **known.graph._by_terminal}
+        others = {**unknown.graph._of_wiring, **unknown.graph._by_terminal}
         shared = facts.keys() & others.keys()
         assert len(shared) > 20
         for name in shared:
@@ -122,6 +123,33 @@ def test_a_report_is_a_fresh_one_s_after_conductors_and_parts_went_and_came(seed
         diagram = with_fewer(diagram, rng) if rng.random() < 0.5 else whole
         survey = Survey(diagram, survey)
         assert check(survey) == check(Survey(diagram))
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_is_kept_by_terminal_is_fresh_after_conductors_went_and_came(seed):
+    rng = random.Random(seed)
+    whole = rng.choice(diagrams())
+    survey = Survey(whole)
+    check(survey)
+    taken_over = 0
+    for _ in range(4):
+        gone = rng.sample(sorted(whole.conductors), rng.choice((1, 2, 5)))
+        left = [item for item in whole.conductors if item not in gone]
+        rng.shuffle(gone)
+        diagram = whole.replaced(conductors=FrozenMap({
+            item: whole.conductors[item] for item in (*left, *gone[1:])}))
+        survey, fresh = Survey(through_a_pipe(diagram), survey), Survey(diagram)
+        taken_over += len(survey.graph._rows_before)
+        assert check(survey) == check(fresh)
+        assert joined(survey.graph) == joined(fresh.graph)
+        rows, others = survey.as_meant().graph._by_terminal, fresh.as_meant().graph._by_terminal
+        assert rows == others
+    assert taken_over > 20
+
+
+def joined(graph: TerminalGraph) -> list[list[tuple[object, ...]]]:
+    return [[(after, edge.index, *_joint(edge)) for after, edge in row]
+            for row in graph.neighbours]
 
 
 def with_fewer(diagram: Diagram, rng: random.Random) -> Diagram:
