@@ -8,27 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
 from copy import copy
-from functools import cache, cached_property
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from msgspec import Struct, field
 
 from model.crossed_ends import crossed_parts, is_for_both
 from model.diagram import Component, Conductor, Diagram
-from model.kinds import Kind, catalogue, kind_of
+from model.kinds import Kind, kind_of
 from model.kinds.record import Handle, Link, Port
+from model.wired_alike import has_same_parts, is_wired_alike, wiring
 
 if TYPE_CHECKING:
     import networkx
 
 T = TypeVar("T")
 METAL = ("steel", "aluminium")
-_FREE_OF_WIRING = frozenset({
-    "designation", "name", "position_note", "known", "warning_text", "extra", "at", "turn",
-    "mirrored", "label_at"})
-_PART_OF_WIRING = tuple(
-    name for name in Component.__struct_fields__
-    if name not in _FREE_OF_WIRING and name != "parameters")
 
 
 class Edge(Struct, frozen=True, eq=False):
@@ -83,7 +78,7 @@ class TerminalGraph:
         self._by_terminal: dict[Hashable, list[Any]] = {}
         self._rows_before: Mapping[Hashable, list[Any]] = {}
         self._apart: frozenset[int] = frozenset()
-        same = None if before is None or not before._is_of_parts(diagram) else before
+        same = before if before and has_same_parts(before.diagram, diagram) else None
         if same is None:
             self._make_parts(before)
         else:
@@ -117,11 +112,6 @@ class TerminalGraph:
         self._add_hull()
         self._inner = len(self.edges)
 
-    def _is_of_parts(self, diagram: Diagram) -> bool:
-        """Say whether a diagram has the same parts in the same boat."""
-        return _is_same_boat(self.diagram, diagram) and (
-            self.diagram.components == diagram.components)
-
     def _take_parts(self, before: TerminalGraph) -> None:
         for name in ("names", "number", "component_of", "kinds", "handles", "normal", "ports",
                      "_insides", "_inner"):
@@ -135,7 +125,7 @@ class TerminalGraph:
         if self._crossed == before._crossed:
             for one, other in zip(before.diagram.conductors.values(),
                                   self.diagram.conductors.values(), strict=False):
-                if one is not other and (one.id != other.id or _wiring(one) != _wiring(other)):
+                if one is not other and (one.id != other.id or wiring(one) != wiring(other)):
                     break
                 count += 1
                 first += len(before.edges_of.get(one.id, ()))
@@ -202,7 +192,7 @@ class TerminalGraph:
         """Return what follows from how things are wired, whatever the figures: `after` keeps it.
 
         It may read of a conductor its ends, cores and purpose and nothing else, of a part all but
-        what `_FREE_OF_WIRING` and `_figures` name. It may hold no edge: with an edge comes its
+        what `FREE_OF_WIRING` and `measures` name. It may hold no edge: with an edge comes its
         device, figures included.
         """
         return _keeping(self._of_wiring, name, make)
@@ -215,7 +205,7 @@ class TerminalGraph:
 
     def after(self, diagram: Diagram) -> TerminalGraph:
         """Return the network of the diagram after an edit, with what still holds of the wiring."""
-        if not _is_wired_alike(self.diagram, diagram):
+        if not is_wired_alike(self.diagram, diagram):
             return TerminalGraph(diagram, self)
         if self.diagram.components == diagram.components:
             graph = copy(self)
@@ -368,41 +358,6 @@ def _keeping(store: dict[Hashable, Any], name: Hashable, make: Callable[[], T]) 
         store[name] = make()
     kept: T = store[name]
     return kept
-
-
-def _is_wired_alike(one: Diagram, other: Diagram) -> bool:
-    """Say whether two diagrams have parts that differ in figures at most, joined alike."""
-    same = (_is_same_boat(one, other) and list(one.components) == list(other.components)
-            and list(one.conductors) == list(other.conductors))
-    return same and all(
-        a is b or _wiring(a) == _wiring(b)
-        for a, b in zip(one.conductors.values(), other.conductors.values(), strict=True)
-    ) and all(
-        a is b or _part(a) == _part(b)
-        for a, b in zip(one.components.values(), other.components.values(), strict=True))
-
-
-def _is_same_boat(one: Diagram, other: Diagram) -> bool:
-    return one.boat == other.boat and one.systems == other.systems and one.modes == other.modes
-
-
-def _wiring(wire: Conductor) -> tuple[object, ...]:
-    """Return what of a conductor says how things are wired."""
-    return (wire.cores, wire.purpose, *((end.component, end.terminal) for end in wire.ends()))
-
-
-def _part(part: Component) -> tuple[object, ...]:
-    """Return what of a part says how it joins things and what it is in the network."""
-    figures = _figures(part.kind)
-    return (*(getattr(part, name) for name in _PART_OF_WIRING),
-            {name: value for name, value in part.parameters.items() if name not in figures})
-
-
-@cache
-def _figures(kind: str) -> frozenset[str]:
-    """Return the fields of a kind that hold a measure, volts apart, which tell systems apart."""
-    return frozenset(field.name for field in catalogue()[kind].fields
-                     if field.type == "number" and field.unit != "V")
 
 
 def _joint(edge: Edge) -> tuple[object, ...]:
