@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
 from msgspec import Struct
 
-from model.analysis.operating_point import elements as laws
 from model.analysis.operating_point.automatic import Automatic
 from model.analysis.operating_point.build import Built, build
 from model.analysis.operating_point.joined import find_joined
@@ -160,7 +159,7 @@ def _is_start(solution: Solution | None) -> TypeGuard[Solution]:
 def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:
     volts, elements = solution.volts, solution.elements
     own = _against_datum(graph, volts.tolist(), solution.island.tolist())
-    currents = _currents(elements, volts)
+    currents = solution.currents
     listed = {sort: found.tolist() for sort, found in currents.items()}
     element_a = {number: listed[sort][place]
                  for number, (sort, place) in built.edge_element.items()}
@@ -199,20 +198,6 @@ def _datum_nodes(graph: TerminalGraph) -> Iterator[int]:
     names += [f"{component.id}.-" for component in graph.diagram.components.values()
               if component.kind == "battery_bank"]
     yield from (graph.number[name] for name in names if name in graph.number)
-
-
-def _currents(elements: Any, volts: Any) -> dict[str, Any]:
-    a = elements.arrays
-    out, into, _ = laws.converter_a(a["converters"], volts)
-    return {
-        "resistors": laws.resistor_a(a["resistors"], volts),
-        "batteries": laws.battery_a(a["batteries"], volts)[0],
-        "supplies": laws.supply_a(a["supplies"], volts)[0],
-        "power_loads": laws.power_load_a(a["power_loads"], volts)[0],
-        "current_loads": laws.current_load_a(a["current_loads"], volts)[0],
-        "diodes": laws.diode_a(a["diodes"], volts)[0],
-        "converters": out, "converter_inputs": into,
-    }
 
 
 def _conductors(

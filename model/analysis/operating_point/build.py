@@ -6,12 +6,12 @@ What a figure needs and nobody stated is noted as a problem, with what was taken
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from model.analysis.battery_model import accepts_a, resistance_ohm, rest_v
 from model.analysis.operating_point.converters import add_converter, add_generator
 from model.analysis.operating_point.loads import add_load
-from model.analysis.operating_point.network import JOINT_S, Network, Resistors
+from model.analysis.operating_point.network import JOINT_S, Diodes, Network, Resistors
 from model.analysis.operating_point.pieces import joined, joined_before
 from model.analysis.operating_point.returns import Shadows, return_at
 from model.analysis.operating_point.state import Problem, State
@@ -21,6 +21,9 @@ from model.kinds.storage import nominal_v
 from model.tables import resistance_ohm_per_km
 
 COPPER = ("conductor", "join")
+PASSING = ("contact", "overcurrent", "diode")
+PARTED_FROM_AC = ("contact", "overcurrent", "load")
+GIVING_OR_TAKING = ("source", "load", "converter")
 LEAST_OHM = 1 / JOINT_S
 # Common practice, no source: the slope of a diode; a battery of which nothing is stated; the
 # charge of a bank where a mode states none; what a nearly full bank takes, as a share of its
@@ -55,12 +58,8 @@ class Built:
 
 def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     """Return the network of a diagram in a state; `start_v` by terminal number."""
-    if state.absent:
-        built = _copper(graph, state, start_v)
-    else:
-        key = f"copper at {state.copper_c:g} degrees, {hash(tuple(start_v))}"
-        built = _copied(graph.once(key, lambda: _copper(graph, state, start_v)))
-    for edge in graph.once("edges that change", lambda: _changing(graph)):
+    built = _copied(_as_switched(graph, state, start_v))
+    for edge in _edges(graph, GIVING_OR_TAKING):
         if not state.absent or _is_there(graph, edge, state):
             _add_edge(graph, edge, state, built)
     for component in graph.diagram.components.values():
@@ -71,14 +70,22 @@ def build(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     return built
 
 
-def _changing(graph: TerminalGraph) -> list[Edge]:
-    """Return the ways through parts on which a state has a say; AC is another network."""
-    return [edge for edge in graph.edges if edge.role not in COPPER and not (
-        edge.role in ("contact", "overcurrent", "load") and _is_ac(graph, edge))]
+def _as_switched(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
+    """Return what no source or load has a say in: copper, contacts and diodes. Many states have the
+    same of it, those apart in which something is away.
+    """
+    if state.absent:
+        return _with_contacts(graph, state, _copper(graph, state, start_v))
+    copper = state.copper_c, hash(tuple(start_v))
+    switches = (state.contact_ohm, frozenset(state.positions.items()),
+                frozenset(state.automatic.items()))
+    return graph.once(("switched", copper, switches), lambda: _with_contacts(
+        graph, state, _copied(graph.once(
+            ("copper", copper), lambda: _copper(graph, state, start_v)))))
 
 
 def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
-    """Return what no switch, source or load has a say in: conductors, joins, implied returns."""
+    """Return what no switch has a say in either: conductors, joins, implied returns."""
     network = Network()
     for volts in start_v:
         network.node(volts)
@@ -89,19 +96,45 @@ def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
     shadows = Shadows(graph, state)
     shadows.add(built, conductor_ohm)
     built.shadow = shadows.nodes
-    r = network.resistors
-    network.pieces = joined(joined_before(network), zip(r.a, r.b, strict=True))
-    network.pieced = len(r.a)
+    _piece(network)
     return built
 
 
+def _with_contacts(graph: TerminalGraph, state: State, built: Built) -> Built:
+    """Add closed contacts, devices and diodes."""
+    for edge in _edges(graph, PASSING):
+        if state.absent and not _is_there(graph, edge, state):
+            continue
+        if edge.role == "diode":
+            _diode(graph, edge, built)
+        elif state.is_closed(graph, edge):
+            _resistor(built, edge, state.contact_ohm)
+    _piece(built.network)
+    return built
+
+
+def _edges(graph: TerminalGraph, roles: tuple[str, ...]) -> list[Edge]:
+    """Return the ways through parts of some roles; AC is another network."""
+    return graph.once(("edges", roles), lambda: [
+        edge for edge in graph.edges if edge.role in roles
+        and not (edge.role in PARTED_FROM_AC and _is_ac(graph, edge))])
+
+
+def _piece(network: Network) -> None:
+    """Work out the pieces that the resistors there are join."""
+    r, first = network.resistors, network.pieced
+    network.pieces = joined(joined_before(network), zip(r.a[first:], r.b[first:], strict=True))
+    network.pieced = len(r.a)
+
+
 def _copied(built: Built) -> Built:
-    """Return a network to be added to, with the same nodes and resistors."""
-    r = built.network.resistors
-    network = replace(built.network, start_v=list(built.network.start_v),
-                      resistors=Resistors(list(r.a), list(r.b), list(r.g_s)))
-    for name in ("batteries", "supplies", "power_loads", "current_loads", "diodes", "converters"):
-        setattr(network, name, type(getattr(network, name))())
+    """Return a network to be added to, with the same nodes, resistors and diodes."""
+    of = built.network
+    r, d = of.resistors, of.diodes
+    network = Network(
+        of.nodes, list(of.start_v), Resistors(list(r.a), list(r.b), list(r.g_s)),
+        diodes=Diodes(list(d.a), list(d.b), list(d.drop_v), list(d.g_s)),
+        pieces=of.pieces, pieced=of.pieced)
     return Built(network, dict(built.edge_element), built.returns, {}, dict(built.problems),
                  shadow=built.shadow)
 
@@ -138,12 +171,7 @@ def _add_copper(graph: TerminalGraph, edge: Edge, state: State, built: Built) ->
 
 
 def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
-    if edge.role in ("contact", "overcurrent"):
-        if state.is_closed(graph, edge):
-            _resistor(built, edge, state.contact_ohm)
-    elif edge.role == "diode":
-        _diode(graph, edge, built)
-    elif edge.role == "source":
+    if edge.role == "source":
         _battery(graph, edge, state, built)
     elif edge.role == "load":
         if state.loads_run:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate
 from typing import Any
 
@@ -57,7 +58,9 @@ BRANCHES = ("resistors", "batteries", "diodes", "power_loads", "current_loads")
 
 
 SORTS = (*BRANCHES, "supplies", "converters")
+INPUTS = "converter_inputs"
 Arrays = dict[str, dict[str, Array]]
+Currents = dict[str, Array]
 
 
 class Elements:
@@ -65,13 +68,27 @@ class Elements:
 
     def __init__(self, arrays: Arrays) -> None:
         self.arrays = arrays
-        ends = [self._ends(sort) for sort in BRANCHES]
-        self._branch_a = np.concatenate([a for a, _ in ends])
-        self._branch_b = np.concatenate([b for _, b in ends])
 
-    def _ends(self, sort: str) -> tuple[Array, Array]:
-        a, b = ("minus", "plus") if sort == "batteries" else ("a", "b")
-        return self.arrays[sort][a], self.arrays[sort][b]
+    @cached_property
+    def _branch_ends(self) -> tuple[Array, Array]:
+        first, second = (np.concatenate([self.arrays[sort][ends[end]] for sort, ends in (
+            (sort, ("minus", "plus") if sort == "batteries" else ("a", "b"))
+            for sort in BRANCHES)]) for end in (0, 1))
+        return first, second
+
+    def currents(self, v: Array) -> Currents:
+        """Return the current of each element by its sort, with what converters take in. [A]."""
+        a = self.arrays
+        out, into, _ = converter_a(a["converters"], v)
+        return {
+            "resistors": resistor_a(a["resistors"], v),
+            "batteries": battery_a(a["batteries"], v)[0],
+            "supplies": supply_a(a["supplies"], v)[0],
+            "power_loads": power_load_a(a["power_loads"], v)[0],
+            "current_loads": current_load_a(a["current_loads"], v)[0],
+            "diodes": diode_a(a["diodes"], v)[0],
+            "converters": out, INPUTS: into,
+        }
 
     def stamp(self, v: Array, load_scale: float = 1.0) -> Stamp:
         """Return all currents and slopes at the volts `v`; loads scaled for a gentle start."""
@@ -81,7 +98,7 @@ class Elements:
                 battery_a(a["batteries"], v), diode_a(a["diodes"], v),
                 power_load_a(a["power_loads"], v, load_scale),
                 current_load_a(a["current_loads"], v, load_scale))
-        found.branch(self._branch_a, self._branch_b, np.concatenate([amps for amps, _ in laws]),
+        found.branch(*self._branch_ends, np.concatenate([amps for amps, _ in laws]),
                      np.concatenate([slope for _, slope in laws]))
         if len(a["supplies"]["plus"]):
             self._supplies(v, found)
@@ -148,24 +165,49 @@ class Elements:
 class NetworkElements(Elements):
     """The lists of a network as arrays, made once."""
 
-    def __init__(self, network: Network) -> None:
+    def __init__(self, network: Network, arrays: Arrays | None = None) -> None:
         self.network = network
-        super().__init__({sort: _as_arrays(getattr(network, sort)) for sort in SORTS})
+        super().__init__(_arrays_of([network])[0] if arrays is None else arrays)
 
 
-def side_by_side(many: Sequence[NetworkElements]) -> Elements:
-    """Return the elements of several networks as those of one, its nodes theirs in order."""
-    firsts = [0, *accumulate(one.network.nodes for one in many)]
-    return Elements({sort: {name: np.concatenate([
-        one.arrays[sort][name] + (first if _is_node(name) else 0)
-        for one, first in zip(many, firsts, strict=False)])
-        for name in many[0].arrays[sort]} for sort in SORTS})
+class ElementsTogether(Elements):
+    """The elements of several networks as those of one, its nodes theirs in order; `parts` are
+    those of each network, of which all arrays are pieces of the same.
+    """
+
+    def __init__(self, networks: Sequence[Network]) -> None:
+        self.firsts = [0, *accumulate(network.nodes for network in networks)]
+        arrays, self._bounds = _arrays_of(networks)
+        self.parts = [NetworkElements(network, self._piece(arrays, place))
+                      for place, network in enumerate(networks)]
+        super().__init__({sort: {name: (
+            own + np.repeat(self.firsts[:-1], np.diff(self._bounds[sort]))
+            if _is_node(name) else own) for name, own in fields.items()}
+            for sort, fields in arrays.items()})
+
+    def _piece(self, arrays: Arrays, place: int) -> Arrays:
+        return {sort: {name: own[slice(*self._bounds[sort][place:place + 2])]
+                       for name, own in fields.items()} for sort, fields in arrays.items()}
+
+    def currents_of_parts(self, v: Array) -> list[Currents]:
+        """Return the currents in each network by themselves. [A]."""
+        every = self.currents(v)
+        bounds = {**self._bounds, INPUTS: self._bounds["converters"]}
+        return [{sort: own[slice(*bounds[sort][place:place + 2])] for sort, own in every.items()}
+                for place in range(len(self.parts))]
 
 
-def _as_arrays(elements: Any) -> dict[str, Array]:
-    return {name: np.asarray(getattr(elements, name),
-                             dtype=np.int64 if _is_node(name) else np.float64)
-            for name in elements.__slots__}
+def _arrays_of(networks: Sequence[Network]) -> tuple[Arrays, dict[str, list[int]]]:
+    """Return the elements of networks one after the other, and where by sort each begins."""
+    arrays, bounds = {}, {}
+    for sort in SORTS:
+        every = [getattr(network, sort) for network in networks]
+        names = every[0].__slots__
+        arrays[sort] = {name: np.asarray(
+            [value for elements in every for value in getattr(elements, name)],
+            dtype=np.int64 if _is_node(name) else np.float64) for name in names}
+        bounds[sort] = [0, *accumulate(len(getattr(elements, names[0])) for elements in every)]
+    return arrays, bounds
 
 
 def _is_node(name: str) -> bool:

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
 from typing import Any
 
 import numpy as np
@@ -21,10 +20,11 @@ from scipy.sparse.linalg import splu
 
 from model.analysis.operating_point.elements import (
     Array,
+    Currents,
     Elements,
+    ElementsTogether,
     NetworkElements,
     Stamp,
-    side_by_side,
 )
 from model.analysis.operating_point.network import OPEN_S, Network
 from model.analysis.operating_point.pieces import islands, joined, joined_before
@@ -40,7 +40,8 @@ SLOPE_SHARE = 0.02  # by which each slope may differ from the one that was facto
 @dataclass(frozen=True, slots=True)
 class Solution:
     """Volts of every node, how well they fit, and whether the method settled; with the elements
-    that were solved. `collapsed` says that only an answer without the EMF side was found.
+    that were solved and their currents. `collapsed` says that only an answer without the EMF side
+    was found.
     """
 
     volts: Array
@@ -49,6 +50,7 @@ class Solution:
     settled: bool
     island: Array
     elements: NetworkElements
+    currents: Currents
     collapsed: bool = False
 
 
@@ -76,16 +78,20 @@ def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list
     """Return the operating points of networks from volts near to them, found in one search; none
     where that does not settle in few steps.
     """
-    problems = [_Problem(network) for network in networks]
-    firsts = [0, *accumulate(network.nodes for network in networks)]
-    shifted = list(zip(problems, firsts, strict=False))
-    search = _Search(side_by_side([one.elements for one in problems]),
+    elements = ElementsTogether(networks)
+    problems = [_Problem(one.network, one) for one in elements.parts]
+    shifted = list(zip(problems, elements.firsts, strict=False))
+    search = _Search(elements,
                      np.concatenate([one.pinned + first for one, first in shifted]),
                      np.concatenate([one.home + first for one, first in shifted]))
     volts, residual, steps, settled = search.newton(
         search.held(np.concatenate(starts)), 1.0, MOST_NEAR_STEPS)
-    return [one.solution(volts[first:first + one.network.nodes], residual, steps, settled)
-            for one, first in shifted] if settled else []
+    if not settled:
+        return []
+    currents = elements.currents_of_parts(volts)
+    return [Solution(volts[first:first + one.network.nodes], residual, steps, settled, one.island,
+                     one.elements, own)
+            for (one, first), own in zip(shifted, currents, strict=True)]
 
 
 def _solved(problem: _Problem, start_v: Array | None) -> Solution:
@@ -200,8 +206,8 @@ class _Search:
 class _Problem(_Search):
     """The search in one network, whose islands have one pinned node each."""
 
-    def __init__(self, network: Network) -> None:
-        self.network, self.elements = network, NetworkElements(network)
+    def __init__(self, network: Network, elements: NetworkElements | None = None) -> None:
+        self.network, self.elements = network, elements or NetworkElements(network)
         self.island = islands(network)
         pinned = pins(network, self.island)
         super().__init__(self.elements, pinned, pinned[self.island])
@@ -210,7 +216,8 @@ class _Problem(_Search):
         self, volts: Array, residual_a: float, steps: int, settled: bool, collapsed: bool = False
     ) -> Solution:
         """Return the answer with what it was found from."""
-        return Solution(volts, residual_a, steps, settled, self.island, self.elements, collapsed)
+        return Solution(volts, residual_a, steps, settled, self.island, self.elements,
+                        self.elements.currents(volts), collapsed)
 
 
 def _is_small(change: Array, volts: Array) -> bool:
