@@ -6,10 +6,10 @@ are enough is another question and needs the solver.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from model.analysis.banks import Bank
-from model.analysis.reach import source_nodes
+from model.analysis.banks import Bank, handle_of
+from model.analysis.reach import follow, onward, source_nodes, standing
 from model.graph import Edge, TerminalGraph
 
 
@@ -25,6 +25,23 @@ def charge_sources(graph: TerminalGraph, banks: tuple[Bank, ...]) -> Mapping[str
             if any(graph.number[f"{battery}.+"] in reached for battery in bank.batteries):
                 found[bank.id].add(component.id)
     return {bank: frozenset(sources) for bank, sources in found.items()}
+
+
+def reached_by_itself(
+    graph: TerminalGraph, sources: Iterable[str], positions: Mapping[str, str]
+) -> set[int]:
+    """Return what sources reach forward with the switches in these positions and every contact
+    closed that no hand works.
+    """
+    ways = onward(graph, ("by itself", standing(positions)), lambda edge, node: (
+        edge.role not in ("load", "source") and not (edge.one_way and edge.a != node)
+        and (graph.is_closed(edge, positions) or not _by_hand(graph, edge))))
+    return follow(ways, (node for source in sources for node in source_nodes(graph, source)))
+
+
+def _by_hand(graph: TerminalGraph, edge: Edge) -> bool:
+    """Say whether a hand works a contact of direct current; an AC transfer stands where it must."""
+    return handle_of(graph, edge).manual and graph.kinds[edge.owner].family != "alternating"
 
 
 def directed_reach(graph: TerminalGraph, starts: list[int]) -> set[int]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import product
 
-from model.analysis.reach import Passes, came_from, reach, way_back
+from model.analysis.reach import Passes, came_from, reach, standing, way_back
 from model.analysis.starter import is_emergency_link
 from model.diagram import Diagram
 from model.graph import Edge, TerminalGraph
@@ -20,8 +20,8 @@ from model.kinds.storage import nominal_v
 
 def joinable(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...]]:
     """Return each other battery whose post can be reached first, with one shortest way to it."""
-    return _ways(graph, battery, lambda edge, node: (
-        _joins(edge) and not (edge.one_way and edge.a != node)))
+    return graph.once(("joinable", battery), lambda: _ways(graph, battery, lambda edge, node: (
+        _joins(edge) and not (edge.one_way and edge.a != node))))
 
 
 def joinable_by_hand(graph: TerminalGraph, battery: str) -> Mapping[str, tuple[Edge, ...]]:
@@ -40,9 +40,10 @@ def joined_ways(
 
     Nothing flows by a diode both ways, and a relay that volts work opens by itself: neither joins.
     """
-    return _ways(graph, battery, lambda edge, _: (
-        _joins(edge) and not edge.one_way and graph.is_closed(edge, positions)
-        and not _by_volts(graph, edge)))
+    return graph.once(("joined", battery, standing(positions)), lambda: _ways(
+        graph, battery, lambda edge, _: (
+            _joins(edge) and not edge.one_way and graph.is_closed(edge, positions)
+            and not _by_volts(graph, edge))))
 
 
 def joined_for_good(graph: TerminalGraph, battery: str) -> frozenset[str]:

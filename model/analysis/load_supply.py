@@ -17,6 +17,7 @@ from model.analysis.reach import (
     Onward,
     came_from,
     follow,
+    leads_to,
     onward,
     reach,
     source_nodes,
@@ -79,7 +80,8 @@ def _devices_round(graph: TerminalGraph, near: frozenset[int], back: Onward) -> 
         return frozenset()
     met = {(edge.item, beyond) for node in near for beyond, edge in graph.neighbours[node]
            if edge.role == "overcurrent" and beyond in back[node] and beyond not in near}
-    return frozenset(item for item, beyond in met if follow(back, [beyond], near) & feeding)
+    return frozenset(
+        item for item, beyond in met if leads_to(back, [beyond], feeding, without=near))
 
 
 def _feeding(graph: TerminalGraph) -> frozenset[int]:

@@ -7,7 +7,7 @@ battery.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Container, Hashable, Iterable, Mapping
 from dataclasses import dataclass
 
 from model.analysis.systems import systems_of
@@ -109,6 +109,23 @@ def follow(ways: Onward, start: Iterable[int], without: Iterable[int] = ()) -> s
                 seen.add(after)
                 stack.append(after)
     return seen.difference(without)
+
+
+def leads_to(
+    ways: Onward, start: Iterable[int], goals: Container[int], without: Iterable[int] = ()
+) -> bool:
+    """Say whether any goal is reached from the start nodes, none of those left out passed."""
+    stack = list(set(start).difference(without))
+    seen = {*stack, *without}
+    while stack:
+        node = stack.pop()
+        if node in goals:
+            return True
+        for after in ways[node]:
+            if after not in seen:
+                seen.add(after)
+                stack.append(after)
+    return False
 
 
 def came_from(

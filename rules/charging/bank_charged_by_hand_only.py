@@ -19,13 +19,10 @@ charge belongs to 3.1.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from model.analysis.banks import Bank, handle_of
+from model.analysis.banks import Bank
+from model.analysis.charge_paths import reached_by_itself
 from model.analysis.charging import posts
-from model.analysis.reach import reach, source_nodes
 from model.analysis.usual_states import usual_states
-from model.graph import Edge, TerminalGraph
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
@@ -59,7 +56,8 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
     """Judge one bank by the states in which it is charged."""
     own = {node for node, battery in posts(survey.graph).items() if battery in bank.batteries}
     charging = [state for state in usual_states(survey.diagram)
-                if own & _charged_nodes(bank, survey, state.positions)]
+                if not own.isdisjoint(reached_by_itself(
+                    survey.graph, survey.charge_sources[bank.id], state.positions))]
     names = {"bank": named(survey.diagram, bank.batteries)}
     if not charging:
         return Fault("by_hand", bank.batteries, {}, names)
@@ -67,22 +65,3 @@ def check(bank: Bank, survey: Survey, profile: Profile) -> Answer:
         return None
     return Fault("by_routine", bank.batteries, {}, {**names, "mode": charging[0].name},
                  severity="note")
-
-
-def _charged_nodes(bank: Bank, survey: Survey, positions: Mapping[str, str]) -> set[int]:
-    """Return what the sources of a bank reach with the switches in these positions."""
-    graph = survey.graph
-
-    def passes(edge: Edge, node: int) -> bool:
-        if edge.role in ("load", "source") or (edge.one_way and edge.a != node):
-            return False
-        return graph.is_closed(edge, positions) or not _by_hand(graph, edge)
-
-    starts = [node for source in survey.charge_sources[bank.id]
-              for node in source_nodes(graph, source)]
-    return reach(graph, starts, passes)
-
-
-def _by_hand(graph: TerminalGraph, edge: Edge) -> bool:
-    """Say whether a hand works a contact of direct current; an AC transfer stands where it must."""
-    return handle_of(graph, edge).manual and graph.kinds[edge.owner].family != "alternating"

@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import handle_of, is_isolating, is_main_switch
-from model.analysis.reach import stiff_reach
+from model.analysis.reach import leads_to, stiff_reach, stiff_ways
 from model.analysis.usual_states import usual_states
 from model.diagram import Component
 from model.graph import Edge, TerminalGraph
@@ -105,11 +105,13 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
     for state in usual_states(survey.diagram):
         joined = stiff_reach(graph, [start], state.positions)
         for edge in graph.edges:
-            if not (edge.a in joined or edge.b in joined) or not _is_switch(graph, edge):
+            if edge.handle is None or joined.isdisjoint((edge.a, edge.b)) or not _is_switch(
+                    graph, edge):
                 continue
             positions = handle_of(graph, edge).positions
-            lost = {position for position in positions if not posts & stiff_reach(
-                graph, [start], {**state.positions, str(edge.handle): position})}
+            lost = {position for position in positions if not leads_to(
+                stiff_ways(graph, {**state.positions, str(edge.handle): position}),
+                [start], posts)}
             if len(lost) < len(positions):
                 found.setdefault(edge.owner, set()).update(lost)
     return {item: lost for item, lost in found.items() if lost}

@@ -21,6 +21,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from model.kinds import kind_of
@@ -90,15 +91,16 @@ def check(labelled: LabelledWay, survey: Survey, profile: Profile) -> Answer:
         "loads": named(survey.diagram, labelled.loads)})
 
 
-def _words_of(load: str, survey: Survey) -> set[str]:
+def _words_of(load: str, survey: Survey) -> frozenset[str]:
     part = survey.diagram.components[load]
     role = str(part.parameters.get("role", ""))
     also = f"{ALSO.get(part.kind, '')} {ALSO.get(role, '')} {role.replace('_', ' ')}"
     return _words(f"{part.name} {kind_of(part).title} {also} {part.designation}")
 
 
-def _words(text: str) -> set[str]:
-    return {word for word in re.findall(r"\w+", text.casefold()) if word != "dc"}
+@lru_cache(maxsize=1024)
+def _words(text: str) -> frozenset[str]:
+    return frozenset(word for word in re.findall(r"\w+", text.casefold()) if word != "dc")
 
 
 def _alike(word: str, other: str) -> bool:
