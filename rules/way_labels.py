@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from model.analysis.banks import loads_at
-from model.analysis.reach import reach, source_nodes
+from model.analysis.reach import follow, onward, reach, rewritten, source_nodes
 from model.diagram import Component, Diagram
-from model.graph import TerminalGraph
+from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
 from model.kinds.distribution import panel_ways
 from rules.ordering import in_order
@@ -38,11 +38,13 @@ def _fed(
 
 def _fed_past(graph: TerminalGraph, panel: str) -> set[int]:
     """Return what batteries and sources reach without a panel, each load an end of its way."""
-    def is_end(node: int) -> bool:
-        return graph.kinds[graph.component_of[node]].role == "load"
+    def goes_on(_: Edge, node: int) -> bool:
+        return graph.kinds[graph.component_of[node]].role != "load"
 
     sources = [node for part in graph.diagram.components for node in source_nodes(graph, part)]
-    return reach(graph, sources, lambda edge, node: edge.owner != panel and not is_end(node))
+    ways = rewritten(graph, onward(graph, "up to loads", goes_on), graph.nodes_of(panel),
+                     lambda edge, node: edge.owner != panel and goes_on(edge, node))
+    return follow(ways, sources)
 
 
 def label_of(diagram: Diagram, loads: Sequence[str]) -> str:

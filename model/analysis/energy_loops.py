@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from model.analysis.banks import handle_of
 from model.analysis.charging import FROM_AC
 from model.analysis.heavy_loads import INVERTERS
-from model.analysis.reach import came_from, way_back
+from model.analysis.reach import came_from, leads_to, onward, standing, way_back
 from model.analysis.starter import is_emergency_link
 from model.analysis.usual_states import usual_states
 from model.graph import Edge, TerminalGraph
@@ -44,8 +44,11 @@ def _way_round(
             return False
         return edge.role != "contact" or _conducts(graph, edge, node, positions)
 
+    ways = onward(graph, ("round", standing(positions)), passes)
+    if not leads_to(ways, [charger.b], {charger.a}):
+        return ()
     came = came_from(graph, [charger.b], passes)
-    return (charger, *way_back(came, charger.a)) if charger.a in came else ()
+    return charger, *way_back(came, charger.a)
 
 
 def _is_held_off(graph: TerminalGraph, charger: str, way: tuple[Edge, ...]) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -117,17 +118,20 @@ class FaultNetwork:
         r, volts = self._built.network.resistors, self.fault(node).volts
         return abs(float(volts[r.a[place]] - volts[r.b[place]])) * r.g_s[place]
 
-
     def unstated(self, edge: int, node: int) -> tuple[str, ...]:
         """Return the lengths and sizes not stated of conductors that carry a short's current."""
         least_a = ON_THE_WAY * self.fault(node).current_a
         found = [
-            f"{wire.id}.{name}" for wire in self._graph.diagram.conductors.values()
-            for name, value in (("length_m", wire.length_m), ("size", wire.size))
-            if value is None and any(
+            f"{wire}.{name}" for wire, name in self._not_stated if any(
                 core.core == "+" and self.through_a(core.index, node) > least_a
-                for core in self._graph.edges_of.get(wire.id, ()))]
+                for core in self._graph.edges_of.get(wire, ()))]
         return tuple(found) if self.through_a(edge, node) > least_a else ()
+
+    @cached_property
+    def _not_stated(self) -> list[tuple[str, str]]:
+        """Return the conductors of unknown length or size, with what is unknown of each."""
+        return [(wire.id, name) for wire in self._graph.diagram.conductors.values()
+                for name in ("length_m", "size") if getattr(wire, name) is None]
 
 
 @dataclass(frozen=True, slots=True)

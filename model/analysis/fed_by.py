@@ -14,8 +14,10 @@ from model.analysis.reach import (
     Passes,
     came_from,
     follow,
+    leads_to,
     onward_in,
     reach,
+    rewritten,
     standing,
     way_back,
 )
@@ -89,9 +91,13 @@ def fed_without(graph: TerminalGraph, device: Edge, other: Edge) -> bool:
         return not (edge.role == "overcurrent" and edge.item in left_out) and _feeds(
             graph, edge, {})
 
-    joined = reach(graph, [device.a, device.b], passes)
-    return any(graph.diagram.components[graph.component_of[node]].kind == "battery_bank"
-               for node in joined)
+    either_way = onward_in(graph, {}, "feeding either way", lambda edge, _: (
+        _would_feed(graph, edge)))
+    ends = {node for item in (device.owner, other.owner) for node in graph.nodes_of(item)}
+    batteries = graph.of_wiring("nodes of batteries", lambda: frozenset(
+        node for node, item in enumerate(graph.component_of)
+        if graph.diagram.components[item].kind == "battery_bank"))
+    return leads_to(rewritten(graph, either_way, ends, passes), [device.a, device.b], batteries)
 
 
 def fed_loads(

@@ -139,13 +139,12 @@ def _is_exempt(graph: TerminalGraph, edge: Edge) -> bool:
 
 
 def _bridges(graph: TerminalGraph) -> set[int]:
-    def neighbours(node: int) -> Iterable[tuple[int, int]]:
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
-            if edge.role not in ("load", "source", "converter") and not _is_exempt(graph, edge):
-                yield number, edge.other(node)
-
-    found = blocks(range(len(graph.names)), neighbours)
+    beside: list[list[tuple[int, int]]] = [[] for _ in graph.names]
+    for edge in graph.edges:
+        if edge.role not in ("load", "source", "converter") and not _is_exempt(graph, edge):
+            beside[edge.a].append((edge.index, edge.b))
+            beside[edge.b].append((edge.index, edge.a))
+    found = blocks(range(len(graph.names)), beside.__getitem__)
     return {next(iter(block)) for block in found if len(block) == 1}
 
 

@@ -77,6 +77,14 @@ def onward_in(
     return graph.by_terminal(("onward", name, standing(positions)), ways)
 
 
+def rewritten(graph: TerminalGraph, ways: Onward, nodes: Iterable[int], passes: Passes) -> Onward:
+    """Return ways by another test from some of their terminals."""
+    found = list(ways)
+    for node in nodes:
+        found[node] = [after for after, edge in graph.neighbours[node] if passes(edge, node)]
+    return found
+
+
 def stiff_ways(graph: TerminalGraph, positions: Positions) -> Onward:
     """Return the ways of stiff reach with the switches in these positions."""
     return onward_in(graph, positions, "stiff", always_closed)

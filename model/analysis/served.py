@@ -62,18 +62,15 @@ def served(
         source = graph.kinds[part].source
         if source is not None and source.kind != "battery":
             (alternators if source.kind == "alternator" else chargers).add(part)
-        for number in graph.edges_at[node]:
-            edge = graph.edges[number]
+        for after, edge in graph.neighbours[node]:
             if edge.role == "load":
                 loads.add(edge.owner)
             elif edge.role == "source":
                 batteries.add(edge.owner)
             elif edge.role == "converter":
                 (converters if edge.a == node else chargers).add(edge.owner)
-            elif not (edge.one_way and edge.a != node):
-                after = edge.other(node)
-                if after not in seen:
-                    seen.add(after)
-                    stack.append(after)
+            elif after not in seen and not (edge.one_way and edge.a != node):
+                seen.add(after)
+                stack.append(after)
     return Served(frozenset(loads), frozenset(converters), frozenset(chargers),
                   frozenset(alternators), frozenset(batteries))

@@ -181,8 +181,9 @@ class _Path:
         found: list[Edge] = []
         node, seen = start, {start}
         ends = self._sources if upstream else ()
+        known = self._known[upstream]
         while node not in ends:
-            for after, edge in self._steps(node, upstream):
+            for after, edge in known.get(node) or self._steps(node, upstream):
                 if after not in seen:
                     found.append(edge)
                     seen.add(after)
@@ -194,13 +195,11 @@ class _Path:
 
     def _steps(self, node: int, upstream: bool) -> list[tuple[int, Edge]]:
         """Return the ways on from a terminal, that of the largest current first."""
-        known = self._known[upstream].get(node)
-        if known is None:
-            ways = list(self._ways(node, upstream))
-            if len(ways) > 1:
-                ways.sort(key=itemgetter(0), reverse=True)
-            known = self._known[upstream][node] = [(after, edge) for _, after, edge in ways]
-        return known
+        ways = list(self._ways(node, upstream))
+        if len(ways) > 1:
+            ways.sort(key=itemgetter(0), reverse=True)
+        found = self._known[upstream][node] = [(after, edge) for _, after, edge in ways]
+        return found
 
     def _ways(self, node: int, upstream: bool) -> Iterator[tuple[float, int, Edge]]:
         """Yield the ways on with their currents. [A]."""
