@@ -38,7 +38,8 @@ TAIL_SHARE = 0.02
 class Built:
     """The network with where each edge and part went: (sort of element, its number).
 
-    `shadow` is the node of each part's implied negative.
+    `shadow` is the node of each part's implied negative, `cores` the places of the resistors that
+    are cores of conductors, each with its conductor and whether it is an implied return.
     """
 
     network: Network
@@ -50,6 +51,7 @@ class Built:
     battery_links: dict[str, list[int]] = field(default_factory=dict)
     fault: int | None = None
     shadow: dict[str, int] = field(default_factory=dict)
+    cores: list[tuple[int, str, bool]] = field(default_factory=list)
 
     def problem(self, kind: str, sentence: str, *ids: str) -> None:
         """Note a problem once."""
@@ -75,26 +77,37 @@ def _as_switched(graph: TerminalGraph, state: State, start_v: list[float]) -> Bu
     same of it, those apart in which something is away.
     """
     if state.absent:
-        return _with_contacts(graph, state, _copper(graph, state, start_v))
-    copper = state.copper_c, hash(tuple(start_v))
+        return _with_contacts(graph, state, _copper_at(
+            graph, state.copper_c, _copper(graph, state, start_v)))
+    at = hash(tuple(start_v))
     switches = (state.contact_ohm, frozenset(state.positions.items()),
                 frozenset(state.automatic.items()))
-    return graph.once(("switched", copper, switches), lambda: _with_contacts(
-        graph, state, _copied(graph.once(
-            ("copper", copper), lambda: _copper(graph, state, start_v)))))
+    return graph.once(("switched", at, state.copper_c, switches), lambda: _with_contacts(
+        graph, state, _copied(graph.once(("copper", at, state.copper_c), lambda: _copper_at(
+            graph, state.copper_c, _copied(graph.of_wiring(
+                ("copper", at), lambda: _copper(graph, state, start_v))))))))
+
+
+def _copper_at(graph: TerminalGraph, copper_c: float, built: Built) -> Built:
+    """Give all cores the conductance they have when so hot."""
+    g_s = built.network.resistors.g_s
+    for place, wire, is_return in built.cores:
+        g_s[place] = 1 / conductor_ohm(graph.diagram, wire, built, copper_c, is_return)
+    return built
 
 
 def _copper(graph: TerminalGraph, state: State, start_v: list[float]) -> Built:
-    """Return what no switch has a say in either: conductors, joins, implied returns."""
+    """Return what no switch has a say in either: conductors, joins, implied returns; for any heat.
+    """
     network = Network()
     for volts in start_v:
         network.node(volts)
     built = Built(network)
     for edge in graph.edges:
         if edge.role in COPPER and _is_there(graph, edge, state):
-            _add_copper(graph, edge, state, built)
+            _add_copper(graph, edge, built)
     shadows = Shadows(graph, state)
-    shadows.add(built, conductor_ohm)
+    shadows.add(built)
     built.shadow = shadows.nodes
     _piece(network)
     return built
@@ -136,7 +149,7 @@ def _copied(built: Built) -> Built:
         diodes=Diodes(list(d.a), list(d.b), list(d.drop_v), list(d.g_s)),
         pieces=of.pieces, pieced=of.pieced)
     return Built(network, dict(built.edge_element), built.returns, {}, dict(built.problems),
-                 shadow=built.shadow)
+                 shadow=built.shadow, cores=built.cores)
 
 
 def _is_there(graph: TerminalGraph, edge: Edge, state: State) -> bool:
@@ -161,13 +174,13 @@ def _add_fault(
     r.g_s.append(JOINT_S)
 
 
-def _add_copper(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:
+def _add_copper(graph: TerminalGraph, edge: Edge, built: Built) -> None:
     if edge.role == "join":
         if not _is_ac(graph, edge):
             _resistor(built, edge, LEAST_OHM)
     elif edge.core not in ("L", "L2", "N", "E", "signal"):
-        ohm = conductor_ohm(graph.diagram, edge.owner, built, state.copper_c)
-        _resistor(built, edge, ohm)
+        built.cores.append((len(built.network.resistors.a), edge.owner, False))
+        _resistor(built, edge, LEAST_OHM)
 
 
 def _add_edge(graph: TerminalGraph, edge: Edge, state: State, built: Built) -> None:

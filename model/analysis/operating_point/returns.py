@@ -8,7 +8,7 @@ minus terminal is its shadow node.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from model.analysis.operating_point.network import JOINT_S
@@ -21,7 +21,6 @@ from model.kinds import kind_of
 if TYPE_CHECKING:
     from model.analysis.operating_point.build import Built
 
-OhmOf = Callable[..., float]
 NEEDS_MINUS = ("voltage_sensing_relay", "dc_dc_charger", "dc_dc_converter", "inverter",
                "inverter_charger", "solar_controller")
 NO_TWIN = ("bank_link", "control", "sense", "data", "bonding", "case_ground", "lightning")
@@ -55,7 +54,7 @@ class Shadows:
         self._state = state
         self.nodes: dict[str, int] = {}
 
-    def add(self, built: Built, ohm_of: OhmOf) -> None:
+    def add(self, built: Built) -> None:
         """Add shadow nodes, twins and joins to the network."""
         if draws_returns(self._diagram):
             self._note_bare(built)
@@ -63,7 +62,7 @@ class Shadows:
         for edge in self._graph.once("edges with an implied return", self._edges_with_twins):
             drawn = self._is_drawn_system(built.network.start_v[edge.a])
             if not drawn and edge.owner not in self._state.absent:
-                self._twin(edge, built, ohm_of)
+                self._twin(edge, built)
         for component in self._diagram.components.values():
             self._join_bare_minus(component.id, built)
         self._note_bare(built)
@@ -101,16 +100,14 @@ class Shadows:
         is_battery = self._diagram.components[feeder].kind == "battery_bank"
         return not (is_battery and self._has_drawn_minus(feeder))
 
-    def _twin(self, edge: Edge, built: Built, ohm_of: OhmOf) -> None:
+    def _twin(self, edge: Edge, built: Built) -> None:
         ends = [self._node(self._graph.component_of[n], built) for n in (edge.a, edge.b)]
         if ends[0] == ends[1]:
             return
-        ohm = ohm_of(self._diagram, edge.owner, built, self._state.copper_c, returning=True)
-        r = built.network.resistors
-        built.returns.setdefault(edge.owner, []).append(len(r.a))
-        r.a.append(ends[1])
-        r.b.append(ends[0])
-        r.g_s.append(1 / ohm)
+        place = len(built.network.resistors.a)
+        built.returns.setdefault(edge.owner, []).append(place)
+        built.cores.append((place, edge.owner, True))
+        self._join(ends[1], ends[0], built)
 
     def _node(self, component: str, built: Built) -> int:
         """Return a part's shadow node: its drawn minus, the datum, or a node of its own.
