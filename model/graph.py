@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Mapping
 from copy import copy
 from functools import cached_property
+from itertools import takewhile
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from msgspec import Struct, field
@@ -17,7 +18,7 @@ from model.crossed_ends import crossed_parts, is_for_both
 from model.diagram import Component, Conductor, Diagram
 from model.kinds import Kind, kind_of
 from model.kinds.record import Handle, Link, Port
-from model.wired_alike import has_same_parts, is_wired_alike, wiring
+from model.wired_alike import begins_with_parts, is_wired_alike, joined_otherwise
 
 if TYPE_CHECKING:
     import networkx
@@ -78,18 +79,22 @@ class TerminalGraph:
         self._by_terminal: dict[Hashable, list[Any]] = {}
         self._rows_before: Mapping[Hashable, list[Any]] = {}
         self._apart: frozenset[int] = frozenset()
-        same = before if before and has_same_parts(before.diagram, diagram) else None
-        if same is None:
+        first = before if before and begins_with_parts(before.diagram, diagram) else None
+        has_more = first is None or len(first.diagram.components) < len(diagram.components)
+        if first is None or has_more:
             self._make_parts(before)
         else:
-            self._take_parts(same)
+            self._take_parts(first)
         self._crossed = crossed_parts(diagram, self.ports)
-        kept = 0 if same is None else self._keep_conductors(same)
+        others = None if first is None or self._crossed != first._crossed else joined_otherwise(
+            first.diagram, diagram)
+        kept = 0
+        if first is not None and not has_more:
+            kept = self._keep_conductors(first, others)
         for conductor in list(diagram.conductors.values())[kept:]:
             self._add_conductor(conductor)
-        if same is not None:
-            self._rows_before = {**same._by_terminal, "neighbours": same.neighbours}
-            self._apart = self._apart_from(same)
+        if first is not None and others is not None:
+            self._carry(first, others)
 
     def _make_parts(self, before: TerminalGraph | None) -> None:
         self.names: list[str] = []
@@ -117,29 +122,26 @@ class TerminalGraph:
                      "_insides", "_inner"):
             setattr(self, name, getattr(before, name))
 
-    def _keep_conductors(self, before: TerminalGraph) -> int:
-        """Take over the edges of the first conductors, those that are joined as before; return how
-        many conductors that are.
+    def _keep_conductors(self, before: TerminalGraph, others: frozenset[str] | None) -> int:
+        """Take over the edges of the first conductors, up to one of those that are joined
+        otherwise; return how many conductors that are.
         """
-        count, first = 0, self._inner
-        if self._crossed == before._crossed:
-            for one, other in zip(before.diagram.conductors.values(),
-                                  self.diagram.conductors.values(), strict=False):
-                if one is not other and (one.id != other.id or wiring(one) != wiring(other)):
-                    break
-                count += 1
-                first += len(before.edges_of.get(one.id, ()))
+        pairs = zip(before.diagram.conductors, self.diagram.conductors, strict=False)
+        kept = [] if others is None else list(takewhile(
+            lambda pair: pair[0] == pair[1] and pair[0] not in others, pairs))
+        first = self._inner + sum(len(before.edges_of.get(item, ())) for item, _ in kept)
         self.edges = before.edges[:first]
         self.edges_at = [[number for number in row if number < first] for row in before.edges_at]
-        return count
+        return len(kept)
 
-    def _apart_from(self, before: TerminalGraph) -> frozenset[int]:
-        """Return the terminals at which something else is joined than before."""
-        first = next((number for number, (one, other) in enumerate(zip(
-            before.edges, self.edges, strict=False)) if one is not other),
-            min(len(before.edges), len(self.edges)))
-        return frozenset(node for edges in (before.edges, self.edges) for edge in edges[first:]
-                         for node in (edge.a, edge.b))
+    def _carry(self, before: TerminalGraph, others: frozenset[str]) -> None:
+        """Take over what was kept by terminal, but at the ends of some conductors and new parts."""
+        new = [item for item in self.diagram.components if item not in before.diagram.components]
+        self._apart = frozenset(
+            node for graph in (before, self) for item in (*others, *new)
+            for edge in graph.edges_of.get(item, ()) for node in (edge.a, edge.b)
+        ).union(range(len(before.names), len(self.names)))
+        self._rows_before = before._by_terminal
 
     def node(self, component: str, terminal: str) -> int:
         """Return the number of a terminal, made if it is new."""
@@ -163,8 +165,8 @@ class TerminalGraph:
         """Return for each terminal the terminals next to it, each with the edge that leads there.
         """
         edges = self.edges
-        return self._rows("neighbours", lambda node: [
-            (edges[number].other(node), edges[number]) for number in self.edges_at[node]])
+        return [[(edges[number].other(node), edges[number]) for number in numbers]
+                for node, numbers in enumerate(self.edges_at)]
 
     def by_terminal(self, name: Hashable, row: Callable[[int], T]) -> list[T]:
         """Return for each terminal what follows from what is joined at it alone, kept: after
@@ -179,7 +181,7 @@ class TerminalGraph:
         before = self._rows_before.get(name)
         if before is None:
             return [row(node) for node in range(len(self.names))]
-        rows = list(before)
+        rows = [*before, *([] for _ in range(len(before), len(self.names)))]
         for node in self._apart:
             rows[node] = row(node)
         return rows

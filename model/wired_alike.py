@@ -32,10 +32,22 @@ def is_same_boat(one: Diagram, other: Diagram) -> bool:
     return one.boat == other.boat and one.systems == other.systems and one.modes == other.modes
 
 
-def has_same_parts(one: Diagram, other: Diagram) -> bool:
-    """Say whether two diagrams of the same boat have the same parts, in the same order."""
-    return (is_same_boat(one, other) and list(one.components) == list(other.components)
-            and one.components == other.components)
+def begins_with_parts(one: Diagram, other: Diagram) -> bool:
+    """Say whether the parts of one diagram come first in another of the same boat, unchanged."""
+    return (is_same_boat(one, other) and len(one.components) <= len(other.components)
+            and all(a is b or a == b for a, b in zip(
+                one.components.values(), other.components.values(), strict=False)))
+
+
+def joined_otherwise(one: Diagram, other: Diagram) -> frozenset[str] | None:
+    """Return the conductors that are in one of two diagrams only or have other ends, cores or
+    purpose; None where the others stand in another order.
+    """
+    wires, others = one.conductors, other.conductors
+    found = frozenset(item for item in (*wires, *others) if item not in wires
+                      or item not in others or wiring(wires[item]) != wiring(others[item]))
+    left, right = ([item for item in ids if item not in found] for ids in (wires, others))
+    return found if left == right else None
 
 
 def wiring(wire: Conductor) -> tuple[object, ...]:
