@@ -158,7 +158,7 @@ def _is_start(solution: Solution | None) -> TypeGuard[Solution]:
 
 def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:
     volts, elements = solution.volts, solution.elements
-    own = _against_datum(graph, volts.tolist(), solution.island.tolist())
+    own = _against_datum(graph, volts, solution.island)
     currents = solution.currents
     listed = {sort: found.tolist() for sort, found in currents.items()}
     element_a = {number: listed[sort][place]
@@ -182,14 +182,13 @@ def _fault_v(built: Built, volts: Any) -> float:
     return float(volts[r.a[built.fault]] - volts[r.b[built.fault]])
 
 
-def _against_datum(
-    graph: TerminalGraph, volts: list[float], island: list[int]
-) -> list[float]:
+def _against_datum(graph: TerminalGraph, volts: Any, island: Any) -> list[float]:
     """Return the volts of each terminal against its island's datum, if it has one."""
-    datum: dict[int, float] = {}
-    for node in graph.of_wiring("datum nodes", lambda: tuple(_datum_nodes(graph))):
-        datum.setdefault(island[node], volts[node])
-    return [volts[n] - datum.get(island[n], 0.0) for n in range(len(graph.names))]
+    datum_v = volts * 0.0
+    for node in reversed(graph.of_wiring("datum nodes", lambda: tuple(_datum_nodes(graph)))):
+        datum_v[island[node]] = volts[node]
+    against: list[float] = (volts - datum_v[island])[:len(graph.names)].tolist()
+    return against
 
 
 def _datum_nodes(graph: TerminalGraph) -> Iterator[int]:
@@ -205,10 +204,10 @@ def _conductors(
 ) -> tuple[dict[str, float], dict[str, float]]:
     amperes: dict[str, float] = {}
     drops: dict[str, float] = {}
-    for edge in graph.edges:
-        if edge.role != "conductor" or edge.index not in element_a:
+    for edge in graph.once("cores", lambda: [e for e in graph.edges if e.role == "conductor"]):
+        current = element_a.get(edge.index)
+        if current is None:
             continue
-        current = element_a[edge.index]
         if edge.owner not in amperes or edge.core != "-":
             amperes[edge.owner] = current
             drops[edge.owner] = abs(volts[edge.a] - volts[edge.b])

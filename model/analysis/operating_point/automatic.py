@@ -6,6 +6,7 @@ from typing import Any
 
 from model.analysis.operating_point.returns import draws_returns, is_bare
 from model.analysis.operating_point.state import State
+from model.diagram import Diagram
 from model.graph import TerminalGraph
 
 # Common practice, no source: a follower closes near 13.3 V and opens near 12.8 V of 12 V.
@@ -17,13 +18,8 @@ class Automatic:
 
     def __init__(self, graph: TerminalGraph, state: State) -> None:
         self._graph = graph
-        self.on: dict[str, bool] = {}
-        for component in graph.diagram.components.values():
-            fixed = component.id in state.positions
-            if component.kind == "voltage_sensing_relay" and not fixed:
-                self.on[component.id] = False
-            elif component.kind in ("dc_dc_charger", "dc_dc_converter") and _has_limits(component):
-                self.on[component.id] = True
+        at_first = graph.once("worked by volts", lambda: _at_first(graph.diagram))
+        self.on = {item: on for item, on in at_first.items() if on or item not in state.positions}
 
     def follow(self, volts: Any) -> set[str]:
         """Let each act on the volts it senses; return what changed."""
@@ -55,6 +51,13 @@ class Automatic:
             names = {"a": ("a+",), "b": ("b+",)}.get(
                 part.parameters.get("senses", "both"), ("a+", "b+"))
         return max(float(volts[self._graph.number[f"{item}.{name}"]]) - base for name in names)
+
+
+def _at_first(diagram: Diagram) -> dict[str, bool]:
+    """Return what volts work, on or off before anything is solved: relays are open."""
+    return {part.id: part.kind != "voltage_sensing_relay" for part in diagram.components.values()
+            if part.kind == "voltage_sensing_relay"
+            or (part.kind in ("dc_dc_charger", "dc_dc_converter") and _has_limits(part))}
 
 
 def _lacks_minus(graph: TerminalGraph, item: str) -> bool:
