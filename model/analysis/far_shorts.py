@@ -34,6 +34,9 @@ class FarShort:
 def far_shorts(survey: Survey) -> tuple[FarShort, ...]:
     """Return the weakest far short of every device; electronic ones open on any overload."""
     sides = {side.item: side for side in survey.device_sides}
+    survey.faults.weak.short(*(
+        node for circuit in survey.circuits for end in circuit.ends
+        for node in _end_nodes(survey, end)))
     worst: dict[str, FarShort] = {}
     for circuit in survey.circuits:
         unknown = circuit.guard.unknown

@@ -71,6 +71,7 @@ class Breaking:
 def breakings(survey: Survey) -> tuple[Breaking, ...]:
     """Return how each device stands to the fault from its worse side."""
     worst: dict[str, DeviceSide] = {}
+    survey.faults.strong.short(*(side.node for side in survey.device_sides))
     for side in survey.device_sides:
         known = worst.get(side.item)
         if known is None or through_a(survey, side) > through_a(survey, known):
