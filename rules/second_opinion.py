@@ -36,7 +36,8 @@ def _read_in_print(record: Rule, fault: Fault, survey: Survey, profile: Profile)
         and any(given is profile[name] for given in fault.figures.values())
     ]
     if fault.unverified and profile.ampacity_table != twin.ampacity_table:
-        parts += [text for item in fault.where[:1] if (text := _ampacity(item, survey, twin))]
+        wires = [item for item in fault.where if item in survey.diagram.conductors]
+        parts += [text for item in wires[:1] if (text := _ampacity(item, survey, twin))]
     return "; ".join(parts)
 
 
@@ -45,8 +46,7 @@ def _both(given: Figure, read: Figure) -> str:
 
 
 def _ampacity(item: str, survey: Survey, twin: Profile) -> str:
-    wire = survey.diagram.conductors.get(item)
-    found = None if wire is None else survey.ampacity_range(wire, twin.ampacity_table)
-    if found is None or found.high_a is None:
+    found = survey.ampacity_range(survey.diagram.conductors[item], twin.ampacity_table)
+    if found.high_a is None:
         return ""
     return f"{found.high_a:.3g} A, {', '.join(found.sources)}"

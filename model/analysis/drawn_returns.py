@@ -1,4 +1,5 @@
 """Drawn returns: how the negative of each load and panel gets home, and where none is drawn.
+Batteries count too: what they give has to come back.
 
 A system states that its returns are drawn; only there is a bare minus a missing conductor.
 """
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING
 from model.analysis.operating_point.returns import NEEDS_MINUS, draws_returns, is_bare
 from model.analysis.runs import is_dc_power
 from model.analysis.systems import systems_of
+from model.analysis.unfed import fed_in_some_position
 from model.analysis.voltage_drop import PANELS
 from model.graph import Edge
 from model.kinds import kind_of
@@ -39,11 +41,15 @@ class Return:
 
 
 def drawn_returns(survey: Survey) -> Iterator[Return]:
-    """Yield the returns of parts that are fed, as far as they are drawn or have to be."""
+    """Yield the returns of parts that are fed, as far as they are drawn or have to be; of batteries
+    those that have to be.
+    """
     graph = survey.graph
+    fed = fed_in_some_position(graph)
     for component in survey.diagram.components.values():
         kind = kind_of(component)
-        if kind.role != "load" and component.kind not in (*NEEDS_MINUS, *PANELS):
+        gives = component.kind == "battery_bank" and component.stored is not True
+        if not gives and kind.role != "load" and component.kind not in (*NEEDS_MINUS, *PANELS):
             continue
         minus = graph.number.get(f"{component.id}.-")
         feed = next(_feeds(survey, component.id), None)
@@ -51,10 +57,15 @@ def drawn_returns(survey: Survey) -> Iterator[Return]:
             continue
         edge, node = feed
         if is_bare(graph, minus):
-            if _is_drawn_system(survey, node):
+            if node in fed and _is_drawn_system(survey, node):
                 yield Return(component.id, edge.owner, (), True)
-        elif component.kind not in COIL_ONLY:
+        elif component.kind not in COIL_ONLY and not gives:
             yield Return(component.id, edge.owner, _alone(survey, minus), False)
+
+
+def without_return(survey: Survey) -> frozenset[str]:
+    """Return the parts at whose minus a conductor is missing."""
+    return frozenset(back.item for back in survey.drawn_returns if back.is_missing)
 
 
 def _feeds(survey: Survey, item: str) -> Iterator[tuple[Edge, int]]:

@@ -22,8 +22,8 @@ SAYS = {"contactor": "remote", "breaker": "switch_duty"}
 
 @dataclass(frozen=True, slots=True)
 class Unswitched:
-    """Loads and panels reached, each with the conductor by which it parts from the way to a main
-    switch; the switches met; and the conductors passed."""
+    """Loads and panels reached, each with the conductor by which it parts from the ways to the near
+    sides of the main switches; the switches met; and the conductors passed."""
 
     loads: Mapping[str, str]
     panels: Mapping[str, str]
@@ -44,9 +44,8 @@ def unswitched(
     panels: dict[str, int] = {}
     switches: dict[str, int] = {}
     came: dict[int, Edge | None] = dict.fromkeys(posts(graph, bank))
-    stack = list(came)
-    while stack:
-        node = stack.pop()
+    order = list(came)  # the nearest first: of a switch that is met from both sides the near one
+    for node in order:
         part = graph.component_of[node]
         if graph.diagram.components[part].kind == "battery_bank" and part not in bank.batteries:
             continue
@@ -60,7 +59,7 @@ def unswitched(
                 switches.setdefault(edge.owner, node)
             elif _passes(graph, edge, node, as_usual) and edge.other(node) not in came:
                 came[edge.other(node)] = edge
-                stack.append(edge.other(node))
+                order.append(edge.other(node))
     to_switch = {wire for item, node in switches.items()
                  if has_main_switch(graph, frozenset({item})) for wire in _way(came, node)}
     return Unswitched(

@@ -137,7 +137,12 @@ class _Path:
         self._terminal_v = list(self._point.terminals.values())
 
     def fall(self, item: str, plus: int, minus: int) -> _Fall | None:
-        """Return the drop of a consumer in this case; None when nothing feeds it."""
+        """Return the drop of a consumer in this case; None when nothing feeds it or nothing comes
+        back from it.
+        """
+        part = self._point.parts.get(item)
+        if part is not None and part.state == "no supply" and part.current_a < LEAST_A:
+            return None
         edges, top = self._followed(plus, upstream=True)
         source = self._graph.component_of[top]
         if not edges or top not in self._sources or self._is_mode_charged(source):

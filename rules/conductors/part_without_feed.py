@@ -9,7 +9,8 @@ isolates a circuit by it trusts what is not there.
 Fails when.
 A conductor leads to the plus or the live terminal of a part, and no way goes on from there to what
 gives current. All that is dead for one cause is told together, with what stands nearest to the
-connection that is missing. A load to which nothing is drawn is a note, once most loads are fed.
+connection that is missing. A load to which nothing is drawn is a note, once most loads are fed; so
+is a charger or converter that has a way out and none in.
 
 Passes when.
 Something feeds it in some position of some switch, over a relay, a float switch, a converter or
@@ -40,8 +41,10 @@ Undrawn = tuple[str, ...]
 
 def _subjects(survey: Survey) -> Iterator[Unfed | Undrawn]:
     """Yield what is dead for each cause, then the loads to which nothing is drawn, together."""
-    yield from unfed(survey.graph)
-    undrawn = tuple(in_order(_undrawn(survey)))
+    dead = unfed(survey.graph)
+    yield from dead
+    told = {item for one in dead for item in (one.head, *one.parts)}
+    undrawn = tuple(in_order(item for item in _undrawn(survey) if item not in told))
     if undrawn and not untraced(survey.diagram) and _is_mostly_fed(survey):
         yield undrawn
 
@@ -52,7 +55,7 @@ RULE = Rule(
     title="Part that nothing feeds",
     topic="conductors",
     severity="caution",
-    looks_at="what is dead for each cause, and the loads to which nothing is drawn",
+    looks_at="what is dead for each cause, and the loads and converters to which nothing is drawn",
     subjects=_subjects,
     messages={
         "unled": "Nothing feeds {parts} in any position of the switches: nothing leads to {head}.",
@@ -110,13 +113,20 @@ def _touches(wire: str, nodes: set[int] | frozenset[int], survey: Survey) -> boo
 
 
 def _undrawn(survey: Survey) -> Iterator[str]:
-    """Yield the loads at none of whose terminals anything is drawn but at the minus."""
+    """Yield the loads at none of whose terminals anything is drawn but at the minus, and the
+    chargers and converters that have a way out and none in.
+    """
     graph = survey.graph
     for part in survey.diagram.components.values():
-        is_load = graph.kinds[part.id].role == "load" and part.kind != "monitor"
-        if is_load and part.stored is not True and not _goes_without(part) and not any(
-                is_drawn(graph, node) for node in graph.nodes_of(part.id)
-                if not graph.names[node].endswith(".-")):
+        if part.stored is True or _goes_without(part):
+            continue
+        drawn = {node for node in graph.nodes_of(part.id)
+                 if is_drawn(graph, node) and not graph.names[node].endswith("-")}
+        role = graph.kinds[part.id].role
+        if role == "load" and part.kind != "monitor" and not drawn:
+            yield part.id
+        ways_in = {node for inlet in inlets(graph, part) for node in inlet}
+        if role == "converter" and drawn and ways_in and drawn.isdisjoint(ways_in):
             yield part.id
 
 

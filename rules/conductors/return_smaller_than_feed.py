@@ -8,7 +8,7 @@ fuse, sized to the feed, holds.
 
 Fails when.
 The return's ampacity is below what the feed's device asks of a conductor; or the system's returns
-are drawn and this one is missing.
+are drawn and this one is missing, or that of a battery.
 
 Passes when.
 The return is as heavy as the feed, or suits the device. A common return suits when it carries the
@@ -16,7 +16,8 @@ sum of what it serves.
 
 Limits.
 Where returns are not drawn they mirror the feed and are not judged. A cable with both cores has
-two of one size. The negative bus itself belongs to 8.6, a feed that is too thin to 1.4.
+two of one size. The negative bus itself belongs to 8.6, a feed that is too thin to 1.4, what
+nothing feeds to 4.25.
 """
 
 from __future__ import annotations
@@ -41,12 +42,14 @@ RULE = Rule(
     title="Negative return smaller than its feed",
     topic="conductors",
     severity="fault",
-    looks_at="each load and panel whose negative is drawn, or has to be",
+    looks_at="each load and panel whose negative is drawn or has to be, and each battery's",
     subjects=lambda survey: survey.drawn_returns,
     messages={
         "thin": "{wire}, the return of {item}, may carry {ampacity_a}; {device} protects the feed "
                 "with {rated_a}.",
         "missing": "{item} is fed by {feed} and has no return: nothing is connected to its "
+                   "negative.",
+        "battery": "What {item} gives by {feed} has no way back: nothing is connected to its "
                    "negative.",
     },
     remedy="Fit a return as heavy as the feed.",
@@ -58,6 +61,8 @@ RULE = Rule(
         "feed": "the feed is no thicker: 1.4 judges the device",
         "coil": "its minus serves a relay's coil alone",
         "unguarded": "nothing protects the feed: 1.1 judges it",
+        "stored": "it is a battery in store",
+        "unfed": "nothing feeds it: 4.25 names it",
     },
     figures=("next_size_max_ratio",),
     fix="sometimes",
@@ -68,7 +73,8 @@ def check(back: Return, survey: Survey, profile: Profile) -> Answer:
     """Judge one return."""
     names = {"item": named(survey.diagram, [back.item]), "feed": named(survey.diagram, [back.feed])}
     if back.is_missing:
-        return Fault("missing", (back.item, back.feed), {}, names)
+        gives = survey.diagram.components[back.item].kind == "battery_bank"
+        return Fault("battery" if gives else "missing", (back.item, back.feed), {}, names)
     feed = survey.diagram.conductors[back.feed]
     wires = [survey.diagram.conductors[item] for item in back.conductors]
     thinner = [wire for wire in wires if _is_thinner(wire, feed)]

@@ -68,7 +68,8 @@ RULE = Rule(
     },
     remedy="Fit thicker or shorter starter cables, both poles, or move the battery.",
     sources=("engine_makers", "common_practice"),
-    quiet={"maker": "the engine's maker allows more"},
+    quiet={"maker": "the engine's maker allows more",
+           "no_return": "nothing is connected to its negative: 4.8 names it"},
     figures=("starter_drop_max_percent", "starter_drop_caution_percent"),
     fix="sometimes",
 )

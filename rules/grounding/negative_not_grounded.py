@@ -20,6 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.banks import Bank
+from model.analysis.drawn_returns import without_return
 from model.analysis.ground import reaches_ground
 from model.analysis.negatives import earthing
 from model.survey import Survey
@@ -43,7 +44,8 @@ RULE = Rule(
            "starting needs.",
     sources=("iso_earthing", "abyc_e11"),
     quiet={"insulated": "the system is declared insulated",
-           "implied": "the negatives are not drawn"},
+           "implied": "the negatives are not drawn",
+           "bare": "nothing at all is connected to a battery's negative: 4.8 names it"},
     fix="sometimes",
 )
 
@@ -65,9 +67,10 @@ def _floats(bank: Bank, survey: Survey) -> bool:
     """Say whether the negatives of a bank's system are drawn and lead to no ground."""
     graph, own = survey.graph, earthing(survey, bank.id)[1]
     posts = [graph.number[f"{item}.-"] for item in bank.batteries]
-    return not reaches_ground(graph, posts) and any(
-        system.id == own and system.returns == "drawn"
-        for system in survey.diagram.systems.values())
+    drawn = any(system.id == own and system.returns == "drawn"
+                for system in survey.diagram.systems.values())
+    return drawn and not reaches_ground(graph, posts) and (
+        without_return(survey).isdisjoint(bank.batteries))
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:

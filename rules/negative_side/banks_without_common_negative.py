@@ -13,7 +13,8 @@ Passes when.
 The negatives are joined, or what joins the banks is isolated.
 
 Limits.
-A negative that is implied is taken to be joined. Where returns are drawn a bare minus is not.
+A negative that is implied is taken to be joined. A bare minus where returns are drawn belongs to
+4.8.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from functools import partial
 
 from model.analysis.banks import is_isolating
 from model.analysis.common_negative import share_negative
+from model.analysis.drawn_returns import without_return
 from model.analysis.joinable import besides_mains, joinable
 from model.analysis.reach import ever_joined
 from model.survey import Survey
@@ -70,10 +72,13 @@ def _joints(survey: Survey) -> Iterator[Joint]:
     """Yield what joins each two banks without a common negative: one thing, what isolates last."""
     bank_of = {item: bank.id for bank in survey.banks for item in bank.batteries}
     found = [*_by_contacts(survey, bank_of), *_by_converters(survey, bank_of)]
+    bare = without_return(survey)
     seen: set[frozenset[str]] = set()
     for joint in sorted(found, key=lambda one: (False, None, True).index(one.isolates)):
         banks = frozenset((bank_of[joint.one], bank_of[joint.other]))
-        if banks not in seen and not share_negative(survey, joint.one, joint.other) and (
+        if banks in seen or not bare.isdisjoint((joint.one, joint.other)):
+            continue
+        if not share_negative(survey, joint.one, joint.other) and (
                 not _joins_both_poles(survey, joint.part)):
             seen.add(banks)
             yield joint
@@ -126,6 +131,7 @@ RULE = Rule(
     quiet={
         "isolated": "an isolated DC-DC converter or charger is between the banks",
         "two_pole": "the link between them joins both poles",
+        "bare": "nothing at all is connected to the negative of one of them: 4.8 names it",
     },
     fix="always",
     follows=True,

@@ -98,7 +98,7 @@ def _words_of(load: str, survey: Survey) -> frozenset[str]:
     return _words(f"{part.name} {kind_of(part).title} {also} {part.designation}")
 
 
-@lru_cache(maxsize=1024)
+@lru_cache
 def _words(text: str) -> frozenset[str]:
     return frozenset(word for word in re.findall(r"\w+", text.casefold()) if word != "dc")
 
