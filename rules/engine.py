@@ -119,6 +119,7 @@ def _run(
     rule: BookRule, subjects: Iterable[Any], survey: Survey, figures: Profile
 ) -> tuple[list[Finding], list[Missing]]:
     findings: dict[tuple[str, ...], Finding] = {}
+    told: set[tuple[tuple[str, ...], str]] = set()  # the same words of the same thing, by two ways
     missing: list[Missing] = []
     for subject in subjects:
         answer = rule.check(subject, survey, figures)
@@ -126,7 +127,9 @@ def _run(
             answer = told_once_traced(answer, survey.diagram)
         if isinstance(answer, Fault):
             finding = _finding(rule, subject, answer, survey, figures)
-            findings.setdefault(finding.where, finding)
+            if (finding.where[:1], finding.message) not in told:
+                findings.setdefault(finding.where, finding)
+                told.add((finding.where[:1], finding.message))
         elif isinstance(answer, Missing):
             if not answer.fields:
                 raise ValueError("asks for no field")

@@ -64,6 +64,17 @@ def test_a_house_feed_without_a_fuse_beside_a_link_is_found_and_the_link_is_not(
     assert not {"L1", "L2", "W3", "W4"} & {item for where in found for item in where}
 
 
+def test_a_fuse_that_is_judged_from_both_sides_is_told_of_in_the_same_words_once() -> None:
+    boat = Boat().battery("G1").battery("G2").fuse("F1", 2).load("E1", current_a=30)
+    boat.load("E2", current_a=5)
+    boat.wire("W1", "G1.+", "F1.a", "10 mm2", **run(12))
+    boat.wire("W2", "F1.b", "G2.+", "10 mm2", **run(12))
+    boat.wire("W3", "F1.a", "E1.+", "10 mm2", **run(1))
+    boat.wire("W4", "F1.b", "E2.+", "10 mm2", **run(1))
+    told = [f for f in checked(boat.diagram()).findings if f.number == "1.5"]
+    assert len(told) == 1 and told[0].where[0] == "F1"
+
+
 def test_findings_come_by_severity_and_then_as_people_count() -> None:
     boat = unfused(1)
     for number in (10, 2):
