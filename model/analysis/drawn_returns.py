@@ -10,17 +10,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from model.analysis.negatives import is_drawn
 from model.analysis.operating_point.returns import NEEDS_MINUS, draws_returns, is_bare
+from model.analysis.reach import follow, onward
 from model.analysis.runs import is_dc_power
 from model.analysis.systems import systems_of
-from model.analysis.unfed import fed_in_some_position
+from model.analysis.unfed import IN_LINE, fed_in_some_position
 from model.analysis.voltage_drop import PANELS
-from model.graph import Edge
+from model.graph import Edge, TerminalGraph
 from model.kinds import kind_of
 
 if TYPE_CHECKING:
     from model.survey import Survey
 
+JOINING = ("join", "contact", "overcurrent")
 PLUS = ("+", "in+", "out+", "a+")
 # What comes in at the plus of these goes on past them: their minus serves a coil alone.
 COIL_ONLY = ("voltage_sensing_relay",)
@@ -31,13 +34,15 @@ class Return:
     """A part's feed (its last conductor) and its return.
 
     `conductors` are those of the return that carry this part's current alone; none when the minus
-    is bare or returns inside a cable of several cores. `is_missing` says that one has to be drawn.
+    is bare or returns inside a cable of several cores. `is_missing` says that one has to be drawn,
+    from the terminal named.
     """
 
     item: str
     feed: str
     conductors: tuple[str, ...]
     is_missing: bool
+    terminal: str
 
 
 def drawn_returns(survey: Survey) -> Iterator[Return]:
@@ -56,11 +61,26 @@ def drawn_returns(survey: Survey) -> Iterator[Return]:
         if minus is None or feed is None or component.return_by == "case":
             continue
         edge, node = feed
-        if is_bare(graph, minus):
+        open_end = _open_end(graph, minus) if gives else minus if is_bare(graph, minus) else None
+        if open_end is not None:
             if node in fed and _is_drawn_system(survey, node):
-                yield Return(component.id, edge.owner, (), True)
+                yield Return(component.id, edge.owner, (), True, graph.names[open_end])
         elif component.kind not in COIL_ONLY and not gives:
-            yield Return(component.id, edge.owner, _alone(survey, minus), False)
+            yield Return(component.id, edge.owner, _alone(survey, minus), False, graph.names[minus])
+
+
+def _open_end(graph: TerminalGraph, minus: int) -> int | None:
+    """Return where the negative of a battery ends without having met anything but what stands in
+    line, such as its shunt and switch; None when it leads on.
+    """
+    ways = onward(graph, "negatives past all", lambda edge, _: (
+        edge.core == "-" if edge.role == "conductor" else edge.role in JOINING))
+    met = sorted(follow(ways, [minus]) - set(graph.nodes_of(graph.component_of[minus])))
+    kinds = {node: graph.kinds[graph.component_of[node]] for node in met}
+    if any(kind.role not in IN_LINE and kind.slug != "monitor" for kind in kinds.values()):
+        return None
+    return next((node for node, kind in kinds.items() if kind.role in IN_LINE
+                 and not is_drawn(graph, node)), minus if is_bare(graph, minus) else None)
 
 
 def without_return(survey: Survey) -> frozenset[str]:

@@ -8,7 +8,7 @@ fuse, sized to the feed, holds.
 
 Fails when.
 The return's ampacity is below what the feed's device asks of a conductor; or the system's returns
-are drawn and this one is missing, or that of a battery.
+are drawn and this one is missing, or that of a battery is or ends at its shunt or switch.
 
 Passes when.
 The return is as heavy as the feed, or suits the device. A common return suits when it carries the
@@ -51,6 +51,7 @@ RULE = Rule(
                    "negative.",
         "battery": "What {item} gives by {feed} has no way back: nothing is connected to its "
                    "negative.",
+        "ends": "What {item} gives by {feed} has no way back: its negative ends at {end}.",
     },
     remedy="Fit a return as heavy as the feed.",
     sources=("abyc_e11", "common_practice"),
@@ -73,6 +74,10 @@ def check(back: Return, survey: Survey, profile: Profile) -> Answer:
     """Judge one return."""
     names = {"item": named(survey.diagram, [back.item]), "feed": named(survey.diagram, [back.feed])}
     if back.is_missing:
+        end = back.terminal.partition(".")[0]
+        if end != back.item:
+            return Fault("ends", (back.item, back.feed, end), {}, {
+                **names, "end": named(survey.diagram, [end])})
         gives = survey.diagram.components[back.item].kind == "battery_bank"
         return Fault("battery" if gives else "missing", (back.item, back.feed), {}, names)
     feed = survey.diagram.conductors[back.feed]
@@ -129,12 +134,14 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
             title = f"Replace {named(diagram, [wire])} by {size_words(size)}"
             yield Fix(title, "choice", with_fields(diagram, title, wire, size=size))
         return
-    item, feed = finding.where
+    item, feed = finding.where[:2]
     home = negative_home(survey, item, diagram.conductors[feed])
-    if home is not None:
+    terminal = next((back.terminal for back in survey.drawn_returns
+                     if back.is_missing and back.item == item), None)
+    if home is not None and terminal is not None:
         title = f"Add the negative of {named(diagram, [item])}, to {home}"
         yield Fix(title, "mechanical",
-                  connected(diagram, title, f"{item}.-", home, **_mirrored(feed, survey)))
+                  connected(diagram, title, terminal, home, **_mirrored(feed, survey)))
 
 
 def _mirrored(feed: str, survey: Survey) -> dict[str, object]:
