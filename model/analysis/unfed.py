@@ -21,6 +21,7 @@ from model.kinds.record import Port
 
 LIVE_POLES = ("+", "L", "L2")
 TAKING_ROLES = ("distribution", "converter", "load")
+LASTING = ("battery", "shore", "generator")
 DISTRIBUTING = (*PANELS, "ac_panel")
 IN_LINE = ("switch", "protection", "measuring")
 # Of two heads from which as much is fed: one that ends open, a diode, a bar, a converter.
@@ -59,13 +60,42 @@ def unfed(graph: TerminalGraph) -> tuple[Unfed, ...]:
         is_drawn(graph, node) for node in _giving(graph)) else ())
 
 
+@dataclass(frozen=True, slots=True)
+class Batteryless:
+    """Panels and loads that sun, wind or an engine feeds and nothing that lasts, with what does."""
+
+    parts: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def without_battery(graph: TerminalGraph) -> Batteryless | None:
+    """Return what no battery, shore or generator feeds in any position, but another source does.
+
+    None while no battery is connected to anything. A diversion load is meant to be fed so.
+    """
+    if not any(is_drawn(graph, node) for node in _giving(graph, ("battery",))):
+        return None
+    passing = fed_in_some_position(graph) - follow(_in_some_position(graph), _giving(
+        graph, LASTING))
+    parts = tuple(part.id for part in graph.diagram.components.values()
+                  if graph.kinds[part.id].role in ("distribution", "load")
+                  and part.kind != "dump_load" and part.stored is not True
+                  and any(not passing.isdisjoint(inlet) for inlet in inlets(graph, part)))
+    sources = tuple(item for item, kind in graph.kinds.items() if kind.source is not None
+                    and not passing.isdisjoint(graph.nodes_of(item)))
+    return Batteryless(parts, sources) if parts else None
+
+
 def fed_in_some_position(graph: TerminalGraph) -> set[int]:
     """Return the terminals to which current comes in some position of the switches."""
     return graph.of_wiring("fed in some position", lambda: follow(
-        onward(graph, "in some position", lambda edge, node: (
-            edge.role != "source" and not (
-                (edge.one_way or edge.role == "load") and edge.a != node))),
-        _giving(graph)))
+        _in_some_position(graph), _giving(graph)))
+
+
+def _in_some_position(graph: TerminalGraph) -> Onward:
+    return onward(graph, "in some position", lambda edge, node: (
+        edge.role != "source" and not (
+            (edge.one_way or edge.role == "load") and edge.a != node)))
 
 
 def inlets(graph: TerminalGraph, part: Component) -> Iterator[tuple[int, ...]]:
@@ -84,13 +114,17 @@ def _live_terminals(port: Port) -> list[str]:
     return [terminal for pole, terminal in port.poles.items() if pole in LIVE_POLES]
 
 
-def _giving(graph: TerminalGraph) -> list[int]:
-    """Return the terminals of all batteries and those by which other sources give."""
+def _giving(graph: TerminalGraph, kinds: tuple[str, ...] = ()) -> list[int]:
+    """Return the terminals of all batteries and those by which other sources give; of some kinds
+    of source alone if any are named.
+    """
     found = []
     for item, kind in graph.kinds.items():
-        if kind.source is not None and kind.source.kind == "battery":
+        if kind.source is None or (kinds and kind.source.kind not in kinds):
+            continue
+        if kind.source.kind == "battery":
             found += graph.nodes_of(item)
-        elif kind.source is not None:
+        else:
             found += [graph.number[name] for terminal in kind.source.terminals
                       if (name := f"{item}.{terminal}") in graph.number]
     return found

@@ -10,7 +10,8 @@ Fails when.
 A conductor leads to the plus or the live terminal of a part, and no way goes on from there to what
 gives current. All that is dead for one cause is told together, with what stands nearest to the
 connection that is missing. A load to which nothing is drawn is a note, once most loads are fed; so
-is a charger or converter that has a way out and none in.
+is a charger or converter that has a way out and none in. What sun, wind or an engine feeds and no
+battery, shore or generator can is told too.
 
 Passes when.
 Something feeds it in some position of some switch, over a relay, a float switch, a converter or
@@ -27,7 +28,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.negatives import is_drawn
-from model.analysis.unfed import Unfed, fed_in_some_position, inlets, unfed
+from model.analysis.unfed import (
+    Batteryless,
+    Unfed,
+    fed_in_some_position,
+    inlets,
+    unfed,
+    without_battery,
+)
 from model.diagram import Component
 from model.survey import Survey
 from rules.ordering import in_order
@@ -37,12 +45,18 @@ from rules.tracing import untraced
 from rules.wording import named
 
 Undrawn = tuple[str, ...]
+Subject = Unfed | Batteryless | Undrawn
 
 
-def _subjects(survey: Survey) -> Iterator[Unfed | Undrawn]:
-    """Yield what is dead for each cause, then the loads to which nothing is drawn, together."""
+def _subjects(survey: Survey) -> Iterator[Subject]:
+    """Yield what is dead for each cause, then what no battery feeds, then the loads to which
+    nothing is drawn, each together.
+    """
     dead = unfed(survey.graph)
     yield from dead
+    batteryless = without_battery(survey.graph)
+    if batteryless is not None and not untraced(survey.diagram):
+        yield batteryless
     told = {item for one in dead for item in (one.head, *one.parts)}
     undrawn = tuple(in_order(item for item in _undrawn(survey) if item not in told))
     if undrawn and not untraced(survey.diagram) and _is_mostly_fed(survey):
@@ -61,6 +75,7 @@ RULE = Rule(
         "unled": "Nothing feeds {parts} in any position of the switches: nothing leads to {head}.",
         "backwards": "Nothing feeds {parts} in any position of the switches: {head} passes current "
                      "the other way only.",
+        "no_battery": "No battery feeds {parts} in any position of the switches, only {sources}.",
         "undrawn": "Nothing is drawn that could feed {parts}.",
     },
     remedy="Draw the conductor that is missing, or fit it; what is not aboard comes off the "
@@ -77,12 +92,17 @@ RULE = Rule(
         "by_itself": "nothing is drawn to its plus, and it has its own battery, is portable or "
                      "hangs on a data cable",
         "senses": "it is a monitor, which its shunt may feed",
+        "diversion": "it is a diversion load, which a source heats by itself",
     },
 )
 
 
-def check(subject: Unfed | Undrawn, survey: Survey, profile: Profile) -> Answer:
-    """Judge what is dead for one cause, or the loads to which nothing is drawn."""
+def check(subject: Subject, survey: Survey, profile: Profile) -> Answer:
+    """Judge what is dead for one cause, what has no battery, or what nothing is drawn to."""
+    if isinstance(subject, Batteryless):
+        return Fault("no_battery", (*subject.parts, *subject.sources), {}, {
+            "parts": named(survey.diagram, subject.parts),
+            "sources": named(survey.diagram, subject.sources)})
     if not isinstance(subject, Unfed):
         return Fault("undrawn", subject, {}, {"parts": named(survey.diagram, subject)},
                      severity="note")
