@@ -8,7 +8,8 @@ fuse, sized to the feed, holds.
 
 Fails when.
 The return's ampacity is below what the feed's device asks of a conductor; or the system's returns
-are drawn and this one is missing, or that of a battery is or ends at its shunt or switch.
+are drawn and this one is missing. A battery's is missing too where it ends at the battery's own
+shunt or switch.
 
 Passes when.
 The return is as heavy as the feed, or suits the device. A common return suits when it carries the
@@ -39,7 +40,7 @@ from rules.wording import named, size_words
 RULE = Rule(
     slug="return_smaller_than_feed",
     number="4.8",
-    title="Negative return smaller than its feed",
+    title="Negative return missing or smaller than its feed",
     topic="conductors",
     severity="fault",
     looks_at="each load and panel whose negative is drawn or has to be, and each battery's",
