@@ -21,6 +21,7 @@ from model.kinds.record import Port
 
 LIVE_POLES = ("+", "L", "L2")
 TAKING_ROLES = ("distribution", "converter", "load")
+TAKING = ("converter", "load", "storage")
 LASTING = ("battery", "shore", "generator")
 DISTRIBUTING = (*PANELS, "ac_panel")
 IN_LINE = ("switch", "protection", "measuring")
@@ -84,6 +85,32 @@ def without_battery(graph: TerminalGraph) -> Batteryless | None:
     sources = tuple(item for item, kind in graph.kinds.items() if kind.source is not None
                     and not passing.isdisjoint(graph.nodes_of(item)))
     return Batteryless(parts, sources) if parts else None
+
+
+def idle_sources(graph: TerminalGraph) -> tuple[str, ...]:
+    """Return the sources but batteries that reach nothing that takes current, in any position of
+    any switch.
+    """
+    ways = _in_some_position(graph)
+    found = []
+    for part in graph.diagram.components.values():
+        source = graph.kinds[part.id].source
+        if source is None or source.kind == "battery" or part.stored is True:
+            continue
+        starts = [graph.number[name] for terminal in source.terminals
+                  if (name := f"{part.id}.{terminal}") in graph.number]
+        met = {graph.component_of[node] for node in follow(ways, starts)} - {part.id}
+        if starts and not any(graph.kinds[item].role in TAKING for item in met):
+            found.append(part.id)
+    return tuple(found)
+
+
+def is_mostly_fed(graph: TerminalGraph) -> bool:
+    """Say whether most loads are fed: then the drawing is no longer half drawn."""
+    fed = fed_in_some_position(graph)
+    loads = [not fed.isdisjoint(node for inlet in inlets(graph, part) for node in inlet)
+             for part in graph.diagram.components.values() if graph.kinds[part.id].role == "load"]
+    return loads.count(True) > loads.count(False)
 
 
 def fed_in_some_position(graph: TerminalGraph) -> set[int]:

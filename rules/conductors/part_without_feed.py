@@ -33,6 +33,7 @@ from model.analysis.unfed import (
     Unfed,
     fed_in_some_position,
     inlets,
+    is_mostly_fed,
     unfed,
     without_battery,
 )
@@ -59,7 +60,7 @@ def _subjects(survey: Survey) -> Iterator[Subject]:
         yield batteryless
     told = {item for one in dead for item in (one.head, *one.parts)}
     undrawn = tuple(in_order(item for item in _undrawn(survey) if item not in told))
-    if undrawn and not untraced(survey.diagram) and _is_mostly_fed(survey):
+    if undrawn and not untraced(survey.diagram) and is_mostly_fed(survey.graph):
         yield undrawn
 
 
@@ -146,17 +147,9 @@ def _undrawn(survey: Survey) -> Iterator[str]:
         if role == "load" and part.kind != "monitor" and not drawn:
             yield part.id
         ways_in = {node for inlet in inlets(graph, part) for node in inlet}
-        if role == "converter" and drawn and ways_in and drawn.isdisjoint(ways_in):
+        if role == "converter" and drawn and drawn.isdisjoint(ways_in):
             yield part.id
 
 
 def _goes_without(part: Component) -> bool:
     return True in (part.parameters.get("own_battery"), part.parameters.get("portable"))
-
-
-def _is_mostly_fed(survey: Survey) -> bool:
-    """Say whether most loads are fed: then the drawing is no longer half drawn."""
-    graph, fed = survey.graph, fed_in_some_position(survey.graph)
-    loads = [not fed.isdisjoint(node for inlet in inlets(graph, part) for node in inlet)
-             for part in survey.diagram.components.values() if graph.kinds[part.id].role == "load"]
-    return loads.count(True) > loads.count(False)
