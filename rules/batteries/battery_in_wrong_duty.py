@@ -39,7 +39,7 @@ RULE = Rule(
     looks_at="each bank",
     subjects=lambda survey: survey.banks,
     messages={
-        "cycles": "{bank} is made for starting and gives {taken_ah} in a day; {limit_ah} is what "
+        "cycles": "{bank:is/are} made for starting and {bank:~gives/give} {taken_ah} in a day; {limit_ah} is what "
                   "such a battery bears.",
         "cranks": "{bank}, {capacity_ah}, is made for the house and alone cranks {starters}.",
     },

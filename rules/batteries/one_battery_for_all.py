@@ -61,7 +61,7 @@ RULE = Rule(
     severity="caution",
     looks_at="the only bank that can supply starter or house",
     subjects=_only_bank,
-    messages={"one": "{bank} is the only bank: it cranks the engine and feeds the house "
+    messages={"one": "{bank:is/are} the only bank: it cranks the engine and feeds the house "
                      "({loads_count} of its loads)."},
     remedy="Fit a second battery for starting.",
     sources=("common_practice",),

@@ -37,9 +37,9 @@ RULE = Rule(
     looks_at="each bank that some source can charge",
     subjects=lambda survey: [b for b in survey.banks if survey.charge_sources[b.id]],
     messages={
-        "by_hand": "{bank} is charged only after a switch has been turned by hand: as the switches "
+        "by_hand": "{bank:is/are} charged only after a switch has been turned by hand: as the switches "
                    "usually stand, no source reaches it.",
-        "by_routine": "{bank} is charged only in the mode '{mode}': as the switches usually stand "
+        "by_routine": "{bank:is/are} charged only in the mode '{mode}': as the switches usually stand "
                       "otherwise, no source reaches it.",
     },
     remedy="Fit an automatic relay or a converter between the banks; or write down the routine, as "

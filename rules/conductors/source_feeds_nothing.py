@@ -22,7 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.unfed import idle_sources, is_mostly_fed
+from model.analysis.unfed import idle_sources, is_mostly_fed, unfed
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -32,9 +32,11 @@ from rules.wording import named
 
 
 def _subjects(survey: Survey) -> Iterator[tuple[str, ...]]:
-    """Yield the sources that feed nothing, together."""
-    idle = tuple(in_order(idle_sources(survey.graph)))
-    if idle and is_mostly_fed(survey.graph) and not untraced(survey.diagram):
+    """Yield the sources that feed nothing, together, unless something waits for a source."""
+    graph = survey.graph
+    waits = unfed(graph) or not all(survey.charge_sources[bank.id] for bank in survey.banks)
+    idle = tuple(in_order(idle_sources(graph)))
+    if idle and not waits and is_mostly_fed(graph) and not untraced(survey.diagram):
         yield idle
 
 
@@ -54,6 +56,7 @@ RULE = Rule(
         "stored": "it is marked as stored",
         "half_drawn": "most loads are not fed yet either",
         "tracing": "conductors are still being traced",
+        "waits": "something waits for a source: 4.25 names what nothing feeds, 3.1 the bank",
     },
 )
 

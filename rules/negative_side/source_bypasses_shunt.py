@@ -36,7 +36,7 @@ RULE = Rule(
     looks_at="each conductor on the battery's side of a shunt",
     subjects=bypasses,
     messages={
-        "source": "{wire} ends on the battery's side of {shunt}: what {sources} gives is not "
+        "source": "{wire} ends on the battery's side of {shunt}: what {sources:gives/give} is not "
                   "counted.",
     },
     remedy="Move the conductor's end to the system's side of the shunt.",

@@ -63,8 +63,8 @@ RULE = Rule(
     subjects=_pumping,
     messages={
         "leak": "A leak that keeps {pump} running {leak_percent} of the time takes {needed_ah} in "
-                "the weeks that the boat lies idle; {bank} gives {usable_ah}.",
-        "flood": "{pump}, running for {flood_h}, would take {needed_ah}; {bank} gives {usable_ah}.",
+                "the weeks that the boat lies idle; {bank:gives/give} {usable_ah}.",
+        "flood": "{pump}, running for {flood_h}, would take {needed_ah}; {bank:gives/give} {usable_ah}.",
     },
     remedy="Fit a larger bank, a second pump, an alarm that reaches you, or a solar panel.",
     sources=("common_practice",),
