@@ -39,9 +39,10 @@ RULE = Rule(
     looks_at="each bank",
     subjects=lambda survey: survey.banks,
     messages={
-        "cycles": "{bank:is/are} made for starting and {bank:~gives/give} {taken_ah} in a day; {limit_ah} is what "
-                  "such a battery bears.",
-        "cranks": "{bank}, {capacity_ah}, is made for the house and alone cranks {starters}.",
+        "cycles": "{bank:is/are} made for starting and {bank:~gives/give} {taken_ah} in a day; "
+                  "{limit_ah} is what such a battery bears.",
+        "cranks": "{bank}, {capacity_ah}, {bank:~is/are} made for the house and alone "
+                  "{bank:~cranks/crank} {starters}.",
     },
     remedy="Fit the type that is made for the duty, or one made for both.",
     sources=("common_practice",),

@@ -37,10 +37,10 @@ RULE = Rule(
     looks_at="each bank that some source can charge",
     subjects=lambda survey: [b for b in survey.banks if survey.charge_sources[b.id]],
     messages={
-        "by_hand": "{bank:is/are} charged only after a switch has been turned by hand: as the switches "
-                   "usually stand, no source reaches it.",
-        "by_routine": "{bank:is/are} charged only in the mode '{mode}': as the switches usually stand "
-                      "otherwise, no source reaches it.",
+        "by_hand": "{bank:is/are} charged only after a switch has been turned by hand: as the "
+                   "switches usually stand, no source reaches {bank:~it/them}.",
+        "by_routine": "{bank:is/are} charged only in the mode '{mode}': as the switches usually "
+                      "stand otherwise, no source reaches {bank:~it/them}.",
     },
     remedy="Fit an automatic relay or a converter between the banks; or write down the routine, as "
            "a usual way of living with its positions.",

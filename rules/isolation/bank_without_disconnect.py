@@ -43,10 +43,10 @@ RULE = Rule(
     looks_at="each bank",
     subjects=lambda survey: survey.banks,
     messages={
-        "no_switch": "{bank:has/have} no battery switch. Not to be turned off by hand: {loads}, with "
-                     "{wiring_m} of wiring.",
-        "much_wiring": "{bank:has/have} no battery switch. Not to be turned off by hand: {loads}, with "
-                       "{wiring_m} of wiring, more than {limit_m}.",
+        "no_switch": "{bank:has/have} no battery switch. Not to be turned off by hand: {loads}, "
+                     "with {wiring_m} of wiring.",
+        "much_wiring": "{bank:has/have} no battery switch. Not to be turned off by hand: {loads}, "
+                       "with {wiring_m} of wiring, more than {limit_m}.",
     },
     remedy="Fit a switch near the battery, within reach.",
     sources=("abyc_e11_switch", "iso_switch"),

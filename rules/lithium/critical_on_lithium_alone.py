@@ -58,7 +58,7 @@ RULE = Rule(
     severity="caution",
     looks_at="the critical loads that the same batteries can feed",
     subjects=_by_bank,
-    messages={"alone": "Nothing but {batteries:feeds/feed} {loads}: when the management opens, that is "
+    messages={"alone": "Nothing but {batteries} feeds {loads}: when the management opens, that is "
                        "dark."},
     remedy="Fit a change-over to the start bank for radio and lights.",
     sources=("abyc_e13",),

@@ -37,7 +37,8 @@ RULE = Rule(
     looks_at="each conductor on the battery's side of a shunt",
     subjects=bypasses,
     messages={
-        "load": "{wire} ends on the battery's side of {shunt}: what {loads:takes/take} is not counted.",
+        "load": "{wire} ends on the battery's side of {shunt}: what {loads:takes/take} is not "
+                "counted.",
         "around": "{wire} leads around {shunt}: part of the current is not counted.",
     },
     remedy="Move the conductor's end to the system's side of the shunt.",

@@ -64,7 +64,8 @@ RULE = Rule(
     messages={
         "leak": "A leak that keeps {pump} running {leak_percent} of the time takes {needed_ah} in "
                 "the weeks that the boat lies idle; {bank:gives/give} {usable_ah}.",
-        "flood": "{pump}, running for {flood_h}, would take {needed_ah}; {bank:gives/give} {usable_ah}.",
+        "flood": "{pump}, running for {flood_h}, would take {needed_ah}; {bank:gives/give} "
+                 "{usable_ah}.",
     },
     remedy="Fit a larger bank, a second pump, an alarm that reaches you, or a solar panel.",
     sources=("common_practice",),
