@@ -80,58 +80,51 @@ class TerminalGraph:
         self._rows_before: Mapping[Hashable, list[Any]] = {}
         self._apart: frozenset[int] = frozenset()
         first = before if before and begins_with_parts(before.diagram, diagram) else None
-        has_more = first is None or len(first.diagram.components) < len(diagram.components)
-        if first is None or has_more:
-            self._make_parts(before)
-        else:
-            self._take_parts(first)
+        self._begin(first)
+        for component in list(diagram.components.values())[len(self._insides):]:
+            is_as_before = before is not None and (
+                before.diagram.components.get(component.id) == component)
+            self._add_component(component, before._insides[component.id] if (
+                before is not None and is_as_before) else _inside(component))
+        self._linked = len(self.edges)
+        for component in diagram.components.values():
+            self._add_case(component)
+        self._add_hull()
+        self._inner = len(self.edges)
         self._crossed = crossed_parts(diagram, self.ports)
         others = None if first is None or self._crossed != first._crossed else joined_otherwise(
             first.diagram, diagram)
-        kept = 0
-        if first is not None and not has_more:
-            kept = self._keep_conductors(first, others)
+        kept = 0 if first is None or others is None else self._keep_conductors(first, others)
         for conductor in list(diagram.conductors.values())[kept:]:
             self._add_conductor(conductor)
         if first is not None and others is not None:
             self._carry(first, others)
 
-    def _make_parts(self, before: TerminalGraph | None) -> None:
-        self.names: list[str] = []
-        self.number: dict[str, int] = {}
-        self.component_of: list[str] = []
-        self.edges: list[Edge] = []
-        self.edges_at: list[list[int]] = []
-        self.kinds: dict[str, Kind] = {}
-        self.handles: dict[str, Handle] = {}
-        self.normal: dict[str, str] = {}
-        self.ports: dict[str, tuple[Port, ...]] = {}
-        self._insides: dict[str, _Inside] = {}
-        for component in self.diagram.components.values():
-            is_as_before = before is not None and (
-                before.diagram.components.get(component.id) == component)
-            self._add_component(component, before._insides[component.id] if (
-                before is not None and is_as_before) else _inside(component))
-        for component in self.diagram.components.values():
-            self._add_case(component)
-        self._add_hull()
-        self._inner = len(self.edges)
+    def _begin(self, first: TerminalGraph | None) -> None:
+        """Begin with the parts of another network, none when there is none."""
+        self.names: list[str] = list(first.names) if first else []
+        self.number: dict[str, int] = dict(first.number) if first else {}
+        self.component_of: list[str] = list(first.component_of) if first else []
+        self.edges: list[Edge] = first.edges[:first._linked] if first else []
+        self.edges_at: list[list[int]] = [[number for number in row if number < first._linked]
+                                          for row in first.edges_at] if first else []
+        self.kinds: dict[str, Kind] = dict(first.kinds) if first else {}
+        self.handles: dict[str, Handle] = dict(first.handles) if first else {}
+        self.normal: dict[str, str] = dict(first.normal) if first else {}
+        self.ports: dict[str, tuple[Port, ...]] = dict(first.ports) if first else {}
+        self._insides: dict[str, _Inside] = dict(first._insides) if first else {}
 
-    def _take_parts(self, before: TerminalGraph) -> None:
-        for name in ("names", "number", "component_of", "kinds", "handles", "normal", "ports",
-                     "_insides", "_inner"):
-            setattr(self, name, getattr(before, name))
-
-    def _keep_conductors(self, before: TerminalGraph, others: frozenset[str] | None) -> int:
+    def _keep_conductors(self, before: TerminalGraph, others: frozenset[str]) -> int:
         """Take over the edges of the first conductors, up to one of those that are joined
-        otherwise; return how many conductors that are.
+        otherwise; return how many conductors that are: none when edges have other numbers now.
         """
+        if self._inner != before._inner:
+            return 0
         pairs = zip(before.diagram.conductors, self.diagram.conductors, strict=False)
-        kept = [] if others is None else list(takewhile(
-            lambda pair: pair[0] == pair[1] and pair[0] not in others, pairs))
-        first = self._inner + sum(len(before.edges_of.get(item, ())) for item, _ in kept)
-        self.edges = before.edges[:first]
-        self.edges_at = [[number for number in row if number < first] for row in before.edges_at]
+        kept = list(takewhile(lambda pair: pair[0] == pair[1] and pair[0] not in others, pairs))
+        for item, _ in kept:
+            for edge in before.edges_of.get(item, ()):
+                self._put(edge)
         return len(kept)
 
     def _carry(self, before: TerminalGraph, others: frozenset[str]) -> None:
@@ -332,10 +325,12 @@ class TerminalGraph:
         return port.terminal_for(core, core_count)
 
     def _edge(self, a: int, b: int, role: str, owner: str, item: str, **more: Any) -> None:
-        edge = Edge(len(self.edges), a, b, role, owner, item, **more)
+        self._put(Edge(len(self.edges), a, b, role, owner, item, **more))
+
+    def _put(self, edge: Edge) -> None:
         self.edges.append(edge)
-        self.edges_at[a].append(edge.index)
-        self.edges_at[b].append(edge.index)
+        self.edges_at[edge.a].append(edge.index)
+        self.edges_at[edge.b].append(edge.index)
 
     def networkx(self) -> networkx.MultiGraph:
         """Return the same network as a networkx multigraph of terminal names."""
