@@ -74,16 +74,20 @@ def without_battery(graph: TerminalGraph) -> Batteryless | None:
 
     None while no battery is connected to anything. A diversion load is meant to be fed so.
     """
-    if not any(is_drawn(graph, node) for node in _giving(graph, ("battery",))):
-        return None
+    return graph.of_wiring("without battery", lambda: _without_battery(graph) if any(
+        is_drawn(graph, node) for node in _giving(graph, ("battery",))) else None)
+
+
+def _without_battery(graph: TerminalGraph) -> Batteryless | None:
     passing = fed_in_some_position(graph) - follow(_in_some_position(graph), _giving(
         graph, LASTING))
-    parts = tuple(part.id for part in graph.diagram.components.values()
+    reached = [graph.diagram.components[item]
+               for item in dict.fromkeys(graph.component_of[node] for node in sorted(passing))]
+    parts = tuple(part.id for part in reached
                   if graph.kinds[part.id].role in ("distribution", "load")
                   and part.kind != "dump_load" and part.stored is not True
                   and any(not passing.isdisjoint(inlet) for inlet in inlets(graph, part)))
-    sources = tuple(item for item, kind in graph.kinds.items() if kind.source is not None
-                    and not passing.isdisjoint(graph.nodes_of(item)))
+    sources = tuple(part.id for part in reached if graph.kinds[part.id].source is not None)
     return Batteryless(parts, sources) if parts else None
 
 
@@ -91,8 +95,11 @@ def idle_sources(graph: TerminalGraph) -> tuple[str, ...]:
     """Return the sources but batteries that reach nothing that takes current, in any position of
     any switch.
     """
+    return graph.of_wiring("idle sources", lambda: tuple(_idle_sources(graph)))
+
+
+def _idle_sources(graph: TerminalGraph) -> Iterator[str]:
     ways = _in_some_position(graph)
-    found = []
     for part in graph.diagram.components.values():
         source = graph.kinds[part.id].source
         if source is None or source.kind == "battery" or part.stored is True:
@@ -101,8 +108,7 @@ def idle_sources(graph: TerminalGraph) -> tuple[str, ...]:
                   if (name := f"{part.id}.{terminal}") in graph.number]
         met = {graph.component_of[node] for node in follow(ways, starts)} - {part.id}
         if starts and not any(graph.kinds[item].role in TAKING for item in met):
-            found.append(part.id)
-    return tuple(found)
+            yield part.id
 
 
 def is_mostly_fed(graph: TerminalGraph) -> bool:

@@ -38,6 +38,7 @@ from model.analysis.unfed import (
     without_battery,
 )
 from model.diagram import Component
+from model.graph import TerminalGraph
 from model.survey import Survey
 from rules.ordering import in_order
 from rules.profiles import Profile
@@ -141,14 +142,18 @@ def _undrawn(survey: Survey) -> Iterator[str]:
     for part in survey.diagram.components.values():
         if part.stored is True or _goes_without(part):
             continue
-        drawn = {node for node in graph.nodes_of(part.id)
-                 if is_drawn(graph, node) and not graph.names[node].endswith("-")}
         role = graph.kinds[part.id].role
-        if role == "load" and part.kind != "monitor" and not drawn:
+        if role == "load" and part.kind != "monitor" and not _drawn(graph, part.id):
             yield part.id
-        ways_in = {node for inlet in inlets(graph, part) for node in inlet}
-        if role == "converter" and drawn and drawn.isdisjoint(ways_in):
+        if role == "converter" and (drawn := _drawn(graph, part.id)) and not any(
+                node in inlet for inlet in inlets(graph, part) for node in drawn):
             yield part.id
+
+
+def _drawn(graph: TerminalGraph, part: str) -> list[int]:
+    """Return the terminals of a part but its minus at which a conductor ends."""
+    return [node for node in graph.nodes_of(part)
+            if is_drawn(graph, node) and not graph.names[node].endswith("-")]
 
 
 def _goes_without(part: Component) -> bool:

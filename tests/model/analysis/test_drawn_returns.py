@@ -18,7 +18,7 @@ def fed(**system: str) -> Boat:
 
 
 def test_a_bare_minus_is_missing_only_where_returns_are_drawn() -> None:
-    assert by_item(fed(returns="drawn")) == {"E1": ((), True)}
+    assert by_item(fed(returns="drawn")) == {"E1": ((), True), "G1": ((), True)}
     assert by_item(fed()) == {}
 
 
@@ -33,7 +33,16 @@ def test_a_drawn_return_is_followed_to_the_first_branch() -> None:
 def test_a_return_through_the_mounting_needs_no_conductor() -> None:
     boat = fed(returns="drawn").part("M1", "engine_block")
     boat.load("E1", mounted_on="M1", return_by="case")
-    assert by_item(boat) == {}
+    assert by_item(boat) == {"G1": ((), True)}
+
+
+def test_a_battery_s_return_is_missing_from_where_its_negative_ends() -> None:
+    boat = fed(returns="drawn").part("B1", "shunt").wire("N1", "G1.-", "B1.a", cores=("-",))
+    missing = {back.item: back.terminal for back in Survey(boat.diagram()).drawn_returns
+               if back.is_missing}
+    assert missing == {"E1": "E1.-", "G1": "B1.b"}
+    boat.wire("N2", "B1.b", "E1.-", cores=("-",))
+    assert not any(back.is_missing for back in Survey(boat.diagram()).drawn_returns)
 
 
 def test_on_a_whole_boat_the_common_return_is_nobodys_own() -> None:
