@@ -79,13 +79,19 @@ def _as_switched(graph: TerminalGraph, state: State, start_v: list[float]) -> Bu
     if state.absent:
         return _with_contacts(graph, state, _copper_at(
             graph, state.copper_c, _copper(graph, state, start_v)))
-    at = hash(tuple(start_v))
+    volts = hash(tuple(start_v))
     switches = (state.contact_ohm, frozenset(state.positions.items()),
                 frozenset(state.automatic.items()))
-    return graph.once(("switched", at, state.copper_c, switches), lambda: _with_contacts(
-        graph, state, _copied(graph.once(("copper", at, state.copper_c), lambda: _copper_at(
-            graph, state.copper_c, _copied(graph.of_wiring(
-                ("copper", at), lambda: _copper(graph, state, start_v))))))))
+
+    def copper() -> Built:
+        laid_out = graph.of_wiring(("copper", volts), lambda: _copper(graph, state, start_v))
+        return _copper_at(graph, state.copper_c, _copied(laid_out))
+
+    def switched() -> Built:
+        hot = graph.once(("copper", volts, state.copper_c), copper)
+        return _with_contacts(graph, state, _copied(hot))
+
+    return graph.once(("switched", volts, state.copper_c, switches), switched)
 
 
 def _copper_at(graph: TerminalGraph, copper_c: float, built: Built) -> Built:

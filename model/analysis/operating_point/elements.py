@@ -71,10 +71,12 @@ class Elements:
 
     @cached_property
     def _branch_ends(self) -> tuple[Array, Array]:
-        first, second = (np.concatenate([self.arrays[sort][ends[end]] for sort, ends in (
-            (sort, ("minus", "plus") if sort == "batteries" else ("a", "b"))
-            for sort in BRANCHES)]) for end in (0, 1))
-        return first, second
+        ends = [self._ends(sort) for sort in BRANCHES]
+        return np.concatenate([a for a, _ in ends]), np.concatenate([b for _, b in ends])
+
+    def _ends(self, sort: str) -> tuple[Array, Array]:
+        a, b = ("minus", "plus") if sort == "batteries" else ("a", "b")
+        return self.arrays[sort][a], self.arrays[sort][b]
 
     def currents(self, v: Array) -> Currents:
         """Return the current of each element by its sort, with what converters take in. [A]."""
