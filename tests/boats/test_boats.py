@@ -11,9 +11,11 @@ from typing import Any
 import pytest
 
 from model.diagram import Diagram
+from model.survey import Survey
 from rules.engine import check
 from rules.rule import SEVERITIES, Finding
 from tests.boats import BOATS
+from tests.model.analysis.operating_point.balanced import RELATIVE
 from tests.rules.case_edits import edited
 
 FOLDER = Path(__file__).parent
@@ -59,6 +61,15 @@ def difference(found: Iterable[Finding], expected: Iterable[Mapping[str, Any]]) 
         if unnamed:
             lines.append(f"not named: {' '.join(key)}: {' '.join(sorted(unnamed))}")
     return lines
+
+
+@pytest.mark.parametrize("boat", BOATS)
+def test_every_duty_case_of_a_boat_is_solved(boat):
+    """What is not solved keeps the checks on its currents quiet."""
+    for case, point in Survey(BOATS[boat]()).duty.points.items():
+        given_w = sum(abs(part.power_w) for part in point.parts.values())
+        assert point.settled, case
+        assert abs(point.balance_w) <= RELATIVE * max(1.0, given_w), case
 
 
 def traps() -> list[Any]:

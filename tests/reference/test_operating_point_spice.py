@@ -15,7 +15,7 @@ from model.analysis.operating_point import OperatingPoint
 from model.storage import loads
 from model.survey import Survey
 from tests.model.analysis.operating_point.balanced import note, point
-from tests.reference.spice.generated import COUNT, generated, traits
+from tests.reference.spice.generated import COUNT, full_engine_battery, generated, traits
 from tests.reference.spice.netlist import Boat, Spice
 from tests.reference.spice.run import (
     answer,
@@ -79,6 +79,13 @@ def test_both_demos_at_anchor_have_the_volts_and_amperes_that_ngspice_finds(name
     note("amperes of the demos against ngspice, relative", amperes)
     assert len(theirs) > 100
     assert volts <= VOLTS_REL and amperes <= AMPERES_REL
+
+
+def test_a_charger_behind_a_full_battery_has_the_volts_and_amperes_that_ngspice_finds():
+    text, theirs = full_engine_battery(), ANSWERED()["full_engine_battery"]
+    found = point(Survey(loads(text)))
+    assert theirs["a:W1"] == pytest.approx(47.36, abs=0.01)
+    assert max(deviations(found, Boat(text).write(), theirs)) <= VOLTS_REL
 
 
 # A constant-power load behind a converter has two answers. Here ngspice settles on the collapsed

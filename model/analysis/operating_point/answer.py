@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
@@ -96,12 +96,9 @@ def first_rounds(
     for place, (state, point) in enumerate(zip(states, near, strict=True)):
         state.automatic = dict(Automatic(graph, state).on)
         built = build(graph, state, start_v)
-        start = None if point is None or not _is_start(point.solution) else _Start(
-            point.solution, list(point.terminals))
-        is_same = start is not None and start.solution.elements.network == built.network
-        rounds.append(Round(built, start.solution if start is not None and is_same else None))
-        if start is not None and not is_same:
-            volts = start.volts(graph, built)
+        rounds.append(Round(built, _of_same(built, [point])))
+        if rounds[-1].solution is None and point is not None and _is_start(point.solution):
+            volts = _Start(point.solution, list(point.terminals)).volts(graph, built)
             if len(volts) == built.network.nodes:
                 asked.append((place, volts))
     solved = solve_together([rounds[place].built.network for place, _ in asked],
@@ -132,8 +129,7 @@ def operating_point(
         state.automatic = dict(automatic.on)
         built, solution = first or Round(build(graph, state, start_v))
         first = None
-        solution = solution or next((start.solution for start in starts
-                                     if start.solution.elements.network == built.network), None)
+        solution = solution or _of_same(built, near)
         if solution is None:
             solution = solve_near(built.network, (start.volts(graph, built) for start in starts))
         if _is_start(solution) and all(start.solution is not solution for start in starts):
@@ -149,6 +145,13 @@ def operating_point(
     if not solution.settled:
         built.problem("unsettled", "did not settle: the loads ask for more than can be given")
     return _answer(graph, built, solution)
+
+
+def _of_same(built: Built, points: Iterable[OperatingPoint | None]) -> Solution | None:
+    """Return the solution of the same network among answers, however it was found."""
+    return next((point.solution for point in points if point is not None
+                 and point.solution is not None
+                 and point.solution.elements.network == built.network), None)
 
 
 def _is_start(solution: Solution | None) -> TypeGuard[Solution]:

@@ -92,14 +92,13 @@ class Elements:
             "converters": out, INPUTS: into,
         }
 
-    def stamp(self, v: Array, load_scale: float = 1.0) -> Stamp:
-        """Return all currents and slopes at the volts `v`; loads scaled for a gentle start."""
+    def stamp(self, v: Array) -> Stamp:
+        """Return all currents and slopes at the volts `v`."""
         found = Stamp([], [], [], [], [])
         a = self.arrays
         laws = ((resistor_a(a["resistors"], v), a["resistors"]["g_s"]),
                 battery_a(a["batteries"], v), diode_a(a["diodes"], v),
-                power_load_a(a["power_loads"], v, load_scale),
-                current_load_a(a["current_loads"], v, load_scale))
+                power_load_a(a["power_loads"], v), current_load_a(a["current_loads"], v))
         found.branch(*self._branch_ends, np.concatenate([amps for amps, _ in laws]),
                      np.concatenate([slope for _, slope in laws]))
         if len(a["supplies"]["plus"]):
@@ -254,10 +253,10 @@ def supply_a(r: dict[str, Array], v: Array) -> tuple[Array, Array, Array]:
     return current, by_sense, by_out
 
 
-def power_load_a(r: dict[str, Array], v: Array, scale: float = 1.0) -> tuple[Array, Array]:
+def power_load_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
     """Return the current of each constant-power load and its slope."""
     across = v[r["a"]] - v[r["b"]]
-    power, floor = r["power_w"] * scale, r["floor_v"]
+    power, floor = r["power_w"], r["floor_v"]
     above = across >= floor
     held = np.where(above, across, floor)
     current = np.where(above, power / held, power * across / floor**2)
@@ -265,10 +264,10 @@ def power_load_a(r: dict[str, Array], v: Array, scale: float = 1.0) -> tuple[Arr
     return current, slope
 
 
-def current_load_a(r: dict[str, Array], v: Array, scale: float = 1.0) -> tuple[Array, Array]:
+def current_load_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
     """Return the current of each constant-current load and its slope."""
     across = v[r["a"]] - v[r["b"]]
-    wanted, floor = r["current_a"] * scale, r["floor_v"]
+    wanted, floor = r["current_a"], r["floor_v"]
     above = across >= floor
     current = np.where(above, wanted, wanted * across / floor)
     return current, np.where(above, 0.0, wanted / floor)

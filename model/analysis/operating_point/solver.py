@@ -3,7 +3,8 @@
 Modified nodal analysis without extra unknowns. Islands come first: each has one node pinned at
 zero. A step that would carry a source from idle to its limit, over the narrow stretch in which it
 holds its voltage, is shortened to land there. Else a step is halved while the residual grows; if
-Newton does not settle, the loads are brought up in steps. Stops on the step and on the residual,
+Newton does not settle, the volts are let go from where they were at first as they would aboard,
+each node with a capacitance. Stops on the step and on the residual,
 so that what hangs behind an open diode is right too. Factors are kept while the slopes they are
 made of have hardly changed: most last steps only confirm.
 """
@@ -33,7 +34,9 @@ STEP_V, RESIDUAL_A = 1e-9, 1e-8
 MOST_STEPS, MOST_HALVINGS, MOST_IDLE_STEPS = 80, 8, 20
 NEARER = 0.999  # of the best residual so far counts as coming nearer
 MOST_NEAR_STEPS = 8  # a start that leads home does so in few; else the EMF side is the shorter way
-LOAD_STEPS = (0.05, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0)
+HELD_S = 10.0  # at every node of volts that are let go: of the order of what is joined there
+MOST_EASED, MOST_TIGHTENED = 0.1, 2.0  # by which a step may change how strongly nodes are held
+RUN_AWAY = 10.0  # volts this many times those at first: what feeds itself comes to no rest
 SLOPE_SHARE = 0.02  # by which each slope may differ from the one that was factored
 
 
@@ -68,7 +71,7 @@ def solve_near(network: Network, starts: Iterable[Array]) -> Solution:
     for near_v in starts:
         if len(near_v) == network.nodes:
             volts, residual, steps, settled = problem.newton(
-                problem.held(near_v), 1.0, MOST_NEAR_STEPS)
+                problem.held(near_v), MOST_NEAR_STEPS)
             if settled:
                 return problem.solution(volts, residual, steps, settled)
     return _solved(problem, None)
@@ -85,7 +88,7 @@ def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list
                      np.concatenate([one.pinned + first for one, first in shifted]),
                      np.concatenate([one.home + first for one, first in shifted]))
     volts, residual, steps, settled = search.newton(
-        search.held(np.concatenate(starts)), 1.0, MOST_NEAR_STEPS)
+        search.held(np.concatenate(starts)), MOST_NEAR_STEPS)
     if not settled:
         return []
     currents = elements.currents_of_parts(volts)
@@ -97,18 +100,14 @@ def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list
 def _solved(problem: _Problem, start_v: Array | None) -> Solution:
     network = problem.network
     first = problem.held(feeding_volts(network) if start_v is None else start_v)
-    volts, residual, steps, settled = problem.newton(first, 1.0)
+    volts, residual, steps, settled = problem.newton(first)
     if not settled:
-        volts = first
-        for scale in LOAD_STEPS:
-            volts, residual, more, settled = problem.newton(volts, scale)
-            steps += more
-            if not settled:
-                break
+        volts, residual, more, settled = problem.newton(problem.let_go(first))
+        steps += more
     if settled:
         return problem.solution(volts, residual, steps, settled)
     # More is asked than can be given: only the collapsed answer exists.
-    volts, residual, more, settled = problem.newton(np.zeros(network.nodes), 1.0)
+    volts, residual, more, settled = problem.newton(np.zeros(network.nodes))
     return problem.solution(volts, residual, steps + more, settled, collapsed=True)
 
 
@@ -160,18 +159,16 @@ class _Search:
         return first
 
     def newton(
-        self, start: Array, scale: float, most_steps: int = MOST_STEPS
+        self, start: Array, most_steps: int = MOST_STEPS
     ) -> tuple[Array, float, int, bool]:
         """Return volts, the residual [A], the steps it took, and whether it settled."""
         volts = start.copy()
-        stamp = self._elements.stamp(volts, scale)
+        stamp = self._elements.stamp(volts)
         currents = self._sums(stamp, volts)
-        if self._pattern is None:
-            self._pattern = _Pattern(stamp, self._free)
         best, found_at = float("inf"), 0
         for step in range(1, most_steps + 1):
             before = self._largest(currents)
-            change = self._pattern.direction(stamp, currents)
+            change = self._direction(stamp, currents)
             if change is None:
                 return volts, before, step, False
             if _is_small(change, volts) and before < _tolerance(stamp):
@@ -180,7 +177,7 @@ class _Search:
             landing = damping < 1.0
             for _ in range(MOST_HALVINGS):
                 tried = volts + damping * change
-                stamp = self._elements.stamp(tried, scale)
+                stamp = self._elements.stamp(tried)
                 currents = self._sums(stamp, tried)
                 residual = self._largest(currents)
                 if landing or residual <= max(before, RESIDUAL_A):
@@ -192,6 +189,31 @@ class _Search:
             if step - found_at > MOST_IDLE_STEPS:  # going round in a circle
                 return volts, residual, step, False
         return volts, residual, most_steps, False
+
+    def let_go(self, start: Array) -> Array:
+        """Return volts near to where they come to rest when let go: each step is one of implicit
+        Euler with a capacitance at every node, which grows less as the currents come to balance
+        (pseudo-transient continuation, Kelley and Keyes 1998). Newton's own step points away from
+        the answer where more current at more volts is had only by a load of constant power.
+        """
+        volts, held_s, bound_v = start.copy(), HELD_S, RUN_AWAY * _highest(start)
+        stamp = self._elements.stamp(volts)
+        currents = self._sums(stamp, volts)
+        for _ in range(MOST_STEPS):
+            before = self._largest(currents)
+            change = self._direction(stamp, currents, held_s)
+            if change is None or before < RESIDUAL_A or _highest(volts) > bound_v:
+                break
+            volts = volts + self._elements.landing(volts, change) * change
+            stamp = self._elements.stamp(volts)
+            currents = self._sums(stamp, volts)
+            held_s *= min(max(self._largest(currents) / before, MOST_EASED), MOST_TIGHTENED)
+        return volts
+
+    def _direction(self, stamp: Stamp, currents: Array, held_s: float = OPEN_S) -> Array | None:
+        if self._pattern is None:
+            self._pattern = _Pattern(stamp, self._free)
+        return self._pattern.direction(stamp, currents, held_s)
 
     def _largest(self, currents: Array) -> float:
         return float(np.abs(currents[self._free]).max(initial=0.0))
@@ -221,8 +243,12 @@ class _Problem(_Search):
 
 
 def _is_small(change: Array, volts: Array) -> bool:
-    return float(np.abs(change).max(initial=0.0)) < STEP_V * max(
-        1.0, float(np.abs(volts).max(initial=0.0)))
+    return float(np.abs(change).max(initial=0.0)) < STEP_V * _highest(volts)
+
+
+def _highest(volts: Array) -> float:
+    """Return the highest of volts against zero, at least one. [V]."""
+    return max(1.0, float(np.abs(volts).max(initial=0.0)))
 
 
 def _tolerance(stamp: Stamp) -> float:
@@ -258,12 +284,13 @@ class _Pattern:
         self._slopes: Array = None
         self._factors: Any = None
 
-    def direction(self, stamp: Stamp, currents: Array) -> Array | None:
-        """Return Newton's step, or None when the matrix has no inverse."""
+    def direction(self, stamp: Stamp, currents: Array, held_s: float) -> Array | None:
+        """Return Newton's step with every node held by so much, or None when the matrix has no
+        inverse."""
         change = np.zeros(len(self._free))
         if self._size == 0:
             return change
-        slopes = np.concatenate([*stamp.values, np.full(len(self._free), OPEN_S)])[self._kept]
+        slopes = np.concatenate([*stamp.values, np.full(len(self._free), held_s)])[self._kept]
         try:
             solved: Any = self._factors_of(slopes).solve(-currents[self._free])
         except RuntimeError:

@@ -46,6 +46,24 @@ def generated(seed: int) -> str:
     return dumps(boat.diagram())
 
 
+def full_engine_battery() -> str:
+    """Return the text of a boat whose alternator carries a DC-DC charger behind a battery that
+    takes no more: on the way to its answer more volts mean less current.
+    """
+    boat = Boat(returns="drawn", negative_datum="X2.s1")
+    boat.battery("G1", internal_resistance_ohm=0.005, rest_v=12.7, max_charge_a=18)
+    boat.battery("G2", internal_resistance_ohm=0.002, rest_v=12.8, max_charge_a=120)
+    boat.part("M1", "engine_block").part("X2", "busbar", pole="-", stud_count=6)
+    boat.part("G3", "alternator", rated_a=90, set_v=14.4, driven_by="M1")
+    boat.part("T1", "dc_dc_charger", rated_output_a=30, input_v=12, output_v=12)
+    for item, start, finish in (("W1", "G3.+", "G1.+"), ("W2", "G1.+", "T1.in+"),
+                                ("W3", "T1.out+", "G2.+")):
+        boat.wire(item, start, finish, "35 mm2", length_m=1)
+    for number, item in enumerate(("G1", "G2", "G3", "T1"), 1):
+        boat.wire(f"N{number}", f"{item}.-", f"X2.s{number}", "70 mm2", cores=("-",), length_m=1)
+    return dumps(boat.diagram())
+
+
 def _length(rng: random.Random) -> float:
     return round(rng.uniform(0.1, 8), 2)
 

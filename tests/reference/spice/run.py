@@ -12,7 +12,7 @@ import tempfile
 from importlib.resources import files
 from pathlib import Path
 
-from tests.reference.spice.generated import COUNT, generated
+from tests.reference.spice.generated import COUNT, full_engine_battery, generated
 from tests.reference.spice.netlist import Boat, Spice
 
 DEMOS: dict[str, dict[str, str]] = {"steel_cutter": {}, "weekend_sloop": {"Q1": "1"}}
@@ -159,6 +159,7 @@ def main() -> None:
     """Compute all answers and store them."""
     answers = {str(seed): answer(Boat(generated(seed)).write()) for seed in range(COUNT)}
     answers |= {name: answer(demo_netlist(name)) for name in DEMOS}
+    answers["full_engine_battery"] = answer(Boat(full_engine_battery()).write())
     rounded = {seed: {k: float(f"{v:.9g}") for k, v in found.items()}
                for seed, found in answers.items()}
     STORED.write_text(json.dumps(rounded, separators=(",", ":")) + "\n", encoding="utf-8")

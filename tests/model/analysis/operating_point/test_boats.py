@@ -161,6 +161,32 @@ def test_a_dc_dc_charger_waits_for_its_input_and_stops_without_it():
     assert point(Survey(boat(12.5).diagram())).conductors["W2"] == pytest.approx(0, abs=1e-3)
 
 
+def test_an_alternator_carries_a_full_engine_battery_and_the_charger_behind_it():
+    """By hand: the bank takes its 18 A and no more, the DC-DC charger what it gives over its
+    efficiency, and what is left of 90 A lifts the volts until the regulator holds them at 14.4.
+
+    On the way there more volts mean less current, so Newton's own step leads down.
+    """
+    boat = (
+        Boat().battery("G1", internal_resistance_ohm=0.005, rest_v=12.7, max_charge_a=18)
+        .battery("G2", internal_resistance_ohm=0.002, rest_v=12.8, max_charge_a=120)
+        .part("M1", "engine_block")
+        .part("G3", "alternator", rated_a=90, set_v=14.4, driven_by="M1")
+        .part("T1", "dc_dc_charger", rated_output_a=30, input_v=12, absorption_v=14.4,
+              efficiency=0.9)
+        .wire("W1", "G3.+", "G1.+", "35 mm2", length_m=1)
+        .wire("W2", "G1.+", "T1.in+", "35 mm2", length_m=1)
+        .wire("W3", "T1.out+", "G2.+", "35 mm2", length_m=1)
+    )
+    found = point(Survey(boat.diagram()))
+    given_w = 30 * (found.terminals["T1.out+"] - found.terminals["T1.-"])
+    into_a = given_w / 0.9 / (found.terminals["T1.in+"] - found.terminals["T1.-"])
+    assert found.settled and found.conductors["W3"] == pytest.approx(30, rel=1e-3)
+    assert found.conductors["W2"] == pytest.approx(into_a, rel=1e-3)
+    assert found.conductors["W1"] == pytest.approx(18 + into_a, rel=1e-3)
+    assert found.terminals["G3.+"] - found.terminals["G3.-"] == pytest.approx(14.4, abs=0.9)
+
+
 def test_a_converter_of_12_to_24_volts_gives_its_output_and_draws_its_losses():
     """Fact of the trade (common practice, no source): roughly 8 to 17 V in, 20 to 30 V out."""
     boat = (
