@@ -128,12 +128,9 @@ class Elements:
 
     def _wanted_of_converters(self, v: Array, change: Array) -> tuple[Array, Array, Array]:
         r = self.arrays["converters"]
-        out = v[r["out_plus"]] - v[r["out_minus"]]
-        by_array = r["efficiency"] * np.maximum(v[r["in_plus"]] - v[r["in_minus"]], 0.0) * (
-            r["input_most_a"]) / np.maximum(out, 1.0)
-        wanted = r["g_s"] * (r["set_v"] - out)
+        wanted = r["g_s"] * (r["set_v"] - (v[r["out_plus"]] - v[r["out_minus"]]))
         slope = -r["g_s"] * (change[r["out_plus"]] - change[r["out_minus"]])
-        return wanted, slope, np.maximum(np.minimum(r["most_a"], by_array), 1e-6)
+        return wanted, slope, np.maximum(_most_of_converters(r, v)[0], 1e-6)
 
     def _supplies(self, v: Array, to: Stamp) -> None:
         r = self.arrays["supplies"]
@@ -281,42 +278,61 @@ def diode_a(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
     return current, OPEN_S + np.where(on, r["g_s"], 0.0)
 
 
+def _most_of_converters(r: dict[str, Array], v: Array) -> tuple[Array, Array, Array]:
+    """Return the most each converter can give, and its slopes by output and by input volts.
+
+    That is its rating, or what the input can give. [A], [S]. Below `floor_v` at the input it is
+    ever less, by the square of the volts: there it takes no more than a resistance would.
+    """
+    out_v, in_v = _volts_of_converters(r, v)
+    held = np.maximum(out_v, 1.0)
+    by_input = r["efficiency"] * in_v * r["input_most_a"] / held
+    starved = by_input < r["most_a"]
+    rated = np.minimum(r["most_a"], by_input)
+    by_out = np.where(starved & (out_v > 1.0), -by_input / held, 0.0)
+    by_in = np.where(starved, r["efficiency"] * r["input_most_a"] / held, 0.0)
+    share, share_by_in = _share(r, in_v)
+    return share * rated, share * by_out, share_by_in * rated + share * by_in
+
+
+def _volts_of_converters(r: dict[str, Array], v: Array) -> tuple[Array, Array]:
+    return (v[r["out_plus"]] - v[r["out_minus"]],
+            np.maximum(v[r["in_plus"]] - v[r["in_minus"]], 0.0))
+
+
+def _share(r: dict[str, Array], in_v: Array) -> tuple[Array, Array]:
+    """Return the part of its rating that a converter can give, and how it grows with the input."""
+    below = in_v < r["floor_v"]
+    return (np.where(below, (in_v / r["floor_v"]) ** 2, 1.0),
+            np.where(below, 2 * in_v / r["floor_v"] ** 2, 0.0))
+
+
 def converter_a(
     r: dict[str, Array], v: Array
 ) -> tuple[Array, Array, tuple[tuple[Array, Array], tuple[Array, Array]]]:
-    """Return output and input current of each converter, and the slopes of both.
+    """Return output and input current of each converter, and the slopes of both. [A], [S].
 
-    Slopes are pairs (by output volts, by input volts), of the output current then of the input.
+    It takes what it gives over its efficiency. Slopes are pairs (by output volts, by input volts),
+    of the output current then of the input.
     """
-    out_v = v[r["out_plus"]] - v[r["out_minus"]]
-    in_v = v[r["in_plus"]] - v[r["in_minus"]]
-    held = np.maximum(out_v, 1.0)
-    source_v = np.maximum(in_v, 0.0)
-    by_array = r["efficiency"] * source_v * r["input_most_a"] / held
+    out_v, in_v = _volts_of_converters(r, v)
+    most, most_by_out, most_by_in = _most_of_converters(r, v)
     wanted = r["g_s"] * (r["set_v"] - out_v)
     idle = wanted <= 0.0
-    most = np.minimum(r["most_a"], by_array)
     limited = ~idle & (wanted >= most)
-    starved = limited & (by_array < r["most_a"])
-    beyond = LIMIT_SLOPE_S / r["g_s"]
+    beyond, beyond_by_in = (part * LIMIT_SLOPE_S / r["g_s"] for part in _share(r, in_v))
     current = np.where(idle, OPEN_S * (r["set_v"] - out_v),
                        np.where(limited, most + beyond * (wanted - most), wanted))
-    most_by_out = np.where(starved & (out_v > 1.0), -by_array / held, 0.0)
-    most_by_in = np.where(starved & (in_v > 0.0),
-                          r["efficiency"] * r["input_most_a"] / held, 0.0)
     out_by_out = np.where(idle, -OPEN_S, np.where(
-        limited, most_by_out * (1 - beyond) - LIMIT_SLOPE_S, -r["g_s"]))
-    out_by_in = most_by_in * (1 - beyond)
-    given = np.maximum(out_v, 0.0) * np.maximum(current, 0.0) / r["efficiency"]
-    given_by_out = np.where(
-        (out_v > 0.0) & (current > 0.0), (current + out_v * out_by_out) / r["efficiency"], 0.0)
-    given_by_in = np.where(
-        (out_v > 0.0) & (current > 0.0), out_v * out_by_in / r["efficiency"], 0.0)
-    above = in_v >= r["floor_v"]
-    base = np.where(above, in_v, r["floor_v"])
-    into = np.where(above, given / base, given * in_v / r["floor_v"] ** 2)
-    into_by_out = np.where(above, given_by_out / base, given_by_out * in_v / r["floor_v"] ** 2)
-    into_by_in = np.where(
-        above, given_by_in / base - given / base**2,
-        given_by_in * in_v / r["floor_v"] ** 2 + given / r["floor_v"] ** 2)
+        limited, most_by_out * (1 - beyond) - beyond * r["g_s"], -r["g_s"]))
+    out_by_in = np.where(
+        limited, most_by_in * (1 - beyond) + beyond_by_in * (wanted - most), 0.0)
+    given = np.where(idle, 0.0, np.minimum(wanted, most))  # what keeps the answer one is no power
+    given_by_out = np.where(idle, 0.0, np.where(limited, most_by_out, -r["g_s"]))
+    given_by_in = np.where(limited, most_by_in, 0.0)
+    gives = (out_v > 0.0) & (in_v > 0.0)
+    base = r["efficiency"] * np.where(gives, in_v, 1.0)
+    into, into_by_out, into_by_in = (np.where(gives, power / base, 0.0) for power in (
+        out_v * given, given + out_v * given_by_out,
+        out_v * (given_by_in - given / np.where(gives, in_v, 1.0))))
     return current, into, ((out_by_out, out_by_in), (into_by_out, into_by_in))

@@ -35,7 +35,7 @@ MOST_STEPS, MOST_HALVINGS, MOST_IDLE_STEPS = 80, 8, 20
 NEARER = 0.999  # of the best residual so far counts as coming nearer
 MOST_NEAR_STEPS = 8  # a start that leads home does so in few; else the EMF side is the shorter way
 HELD_S = 10.0  # at every node of volts that are let go: of the order of what is joined there
-MOST_EASED, MOST_TIGHTENED = 0.1, 2.0  # by which a step may change how strongly nodes are held
+MOST_EASED, MOST_TIGHTENED = 0.3, 2.0  # by which a step may change how strongly nodes are held
 RUN_AWAY = 10.0  # volts this many times those at first: what feeds itself comes to no rest
 SLOPE_SHARE = 0.02  # by which each slope may differ from the one that was factored
 
@@ -57,9 +57,9 @@ class Solution:
     collapsed: bool = False
 
 
-def solve(network: Network, start_v: Array | None = None) -> Solution:
-    """Return the operating point nearest to the start, the EMF side unless given."""
-    return _solved(_Problem(network), start_v)
+def solve(network: Network) -> Solution:
+    """Return the operating point on the EMF side."""
+    return _solved(_Problem(network))
 
 
 def solve_near(network: Network, starts: Iterable[Array]) -> Solution:
@@ -74,7 +74,7 @@ def solve_near(network: Network, starts: Iterable[Array]) -> Solution:
                 problem.held(near_v), MOST_NEAR_STEPS)
             if settled:
                 return problem.solution(volts, residual, steps, settled)
-    return _solved(problem, None)
+    return _solved(problem)
 
 
 def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list[Solution]:
@@ -97,22 +97,25 @@ def solve_together(networks: Sequence[Network], starts: Sequence[Array]) -> list
             for (one, first), own in zip(shifted, currents, strict=True)]
 
 
-def _solved(problem: _Problem, start_v: Array | None) -> Solution:
+def _solved(problem: _Problem) -> Solution:
     network = problem.network
-    first = problem.held(feeding_volts(network) if start_v is None else start_v)
-    volts, residual, steps, settled = problem.newton(first)
-    if not settled:
-        volts, residual, more, settled = problem.newton(problem.let_go(first))
-        steps += more
-    if settled:
-        return problem.solution(volts, residual, steps, settled)
-    # More is asked than can be given: only the collapsed answer exists.
-    volts, residual, more, settled = problem.newton(np.zeros(network.nodes))
-    return problem.solution(volts, residual, steps + more, settled, collapsed=True)
+    feeding, holding = source_volts(network)
+    bound_v, taken = RUN_AWAY * _highest(np.array(holding)), 0
+    # From no volts at all only what is left when more is asked than can be given is found.
+    for start, collapsed in ((feeding, False), (holding, False), ([0.0] * network.nodes, True)):
+        first = problem.held(start)
+        for is_let_go in (False, True):
+            volts, residual, steps, settled = problem.newton(
+                problem.let_go(first, bound_v) if is_let_go else first)
+            taken += steps
+            if settled:
+                return problem.solution(volts, residual, taken, settled, collapsed)
+    return problem.solution(volts, residual, taken, settled, collapsed)
 
 
-def feeding_volts(network: Network) -> list[float]:
-    """Return for every node the volts of a source that reaches it, and zero for the others.
+def source_volts(network: Network) -> tuple[list[float], list[float]]:
+    """Return for every node the volts of the first source that reaches it, as they are at rest, and
+    the highest that any holds there; zero for the others.
 
     A constant-power load has two or three answers: only from the EMF side is the right one found.
     """
@@ -120,15 +123,18 @@ def feeding_volts(network: Network) -> list[float]:
     first = network.pieced
     piece = joined(joined_before(network), [
         *zip(r.a[first:], r.b[first:], strict=True), *zip(d.a, d.b, strict=True)])
-    volts: dict[int, float] = {}
+    feeding: dict[int, float] = {}
+    holding: dict[int, float] = {}
     for nodes, emf in ((network.batteries.plus, network.batteries.emf_v),
                        (network.supplies.plus, network.supplies.set_v),
                        (network.converters.out_plus, network.converters.set_v)):
         for node, own in zip(nodes, emf, strict=True):
-            start = network.start_v[node] or own
+            start, place = network.start_v[node] or own, piece[node]
             if start:
-                volts.setdefault(piece[node], start)
-    return [volts.get(number, 0.0) for number in piece]
+                feeding.setdefault(place, start)
+            holding[place] = max(own, holding.get(place, 0.0))
+    return ([feeding.get(place, 0.0) for place in piece],
+            [holding.get(place, 0.0) for place in piece])
 
 
 def pins(network: Network, island: Array) -> Array:
@@ -190,13 +196,15 @@ class _Search:
                 return volts, residual, step, False
         return volts, residual, most_steps, False
 
-    def let_go(self, start: Array) -> Array:
-        """Return volts near to where they come to rest when let go: each step is one of implicit
-        Euler with a capacitance at every node, which grows less as the currents come to balance
-        (pseudo-transient continuation, Kelley and Keyes 1998). Newton's own step points away from
-        the answer where more current at more volts is had only by a load of constant power.
+    def let_go(self, start: Array, bound_v: float) -> Array:
+        """Return volts near to where they come to rest when let go, if that is within bounds.
+
+        Each step is one of implicit Euler with a capacitance at every node, which grows less as the
+        currents come to balance (pseudo-transient continuation: Kelley and Keyes, SIAM Journal on
+        Numerical Analysis 35, 1998; from memory). Newton's own step points away from the answer
+        where all that changes with the volts is a load of constant power.
         """
-        volts, held_s, bound_v = start.copy(), HELD_S, RUN_AWAY * _highest(start)
+        volts, held_s = start.copy(), HELD_S
         stamp = self._elements.stamp(volts)
         currents = self._sums(stamp, volts)
         for _ in range(MOST_STEPS):

@@ -294,17 +294,18 @@ class Boat:
         self, item: str, in_p: str, in_m: str, out_p: str, out_m: str, set_v: float,
         most_a: float, input_most_a: float, efficiency: float, floor_v: float,
     ) -> None:
-        """An output held up to limits, drawn from the input with its losses."""
-        out, source = f"v({out_p},{out_m})", f"v({in_p},{in_m})"
+        """An output held up to limits, drawn from the input with its losses; below its least
+        volts an input gives ever less, by their square."""
+        out, source = f"v({out_p},{out_m})", f"max(v({in_p},{in_m}),0)"
+        share = f"min({source}/{floor_v},1)**2"
         wanted = f"({1 / SUPPLY_OHM:.12g}*({set_v:.12g}-{out}))"
-        by_array = (f"({efficiency}*max({source},0)*{input_most_a:.12g}/max({out},1))")
-        most = f"min({most_a:.12g},{by_array})"
-        limited = f"({most}+{LIMIT_SLOPE_S * SUPPLY_OHM:.12g}*({wanted}-{most}))"
+        by_array = f"({efficiency}*{source}*{input_most_a:.12g}/max({out},1))"
+        most = f"({share}*min({most_a:.12g},{by_array}))"
+        limited = f"({most}+{LIMIT_SLOPE_S * SUPPLY_OHM:.12g}*{share}*({wanted}-{most}))"
         current = (f"(({wanted} <= 0) ? ({OPEN_S}*({set_v:.12g}-{out})) : "
                    f"(({wanted} >= {most}) ? {limited} : {wanted}))")
-        watts = f"(max({out},0)*max({current},0)/{efficiency})"
-        into = (f"({source} >= {floor_v}) ? ({watts}/{source}) : "
-                f"({watts}*{source}/{floor_v * floor_v})")
+        watts = f"(max({out},0)*max(min({wanted},{most}),0)/{efficiency})"
+        into = f"{watts}/max({source},1e-6)"
         self.spice.behave(f"{item}_out", out_m, out_p, current)
         self.spice.behave(f"{item}_in", in_p, in_m, into)
         self.spice.held[out_p] = set_v

@@ -1,7 +1,7 @@
 """Properties of every analysis on random boats: finite, in bounded time, twice the same.
 
-Three sorts: diagrams grown by random edits, generated boats as they are, and generated boats with
-fields removed or zero and conductors missing.
+Four sorts: diagrams grown by random edits, generated boats as they are, generated boats with fields
+removed or zero and conductors missing, and boats that feed one system from another.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from model.edits import changed
 from model.storage import loads
 from model.survey import Survey
 from model.validity import check_diagram
+from tests.boat_builder import Boat
 from tests.model.analysis.operating_point.balanced import RELATIVE
 from tests.model.random_diagrams import grown
 from tests.reference.spice.generated import COUNT, generated
@@ -52,6 +53,31 @@ def damaged_boat(seed: int) -> Diagram:
                     if rng.random() > 0.08})
     check_diagram(damaged)
     return damaged
+
+
+def converting_boat(seed: int) -> Diagram:
+    """Return a boat of three systems in a row, one feeding the next over converters, with sources,
+    loads and relays anywhere."""
+    rng = random.Random(seed)
+    boat = Boat(returns="implied").part("M1", "engine_block")
+    for bar in range(3):
+        boat.busbar(f"X{bar}", pole="+", stud_count=24)
+    parts: list[tuple[str, int]] = []
+    for number in range(rng.randint(1, 3)):
+        boat.battery(f"G{number}", internal_resistance_ohm=rng.choice((0.002, 0.01, 0.05)),
+                     rest_v=round(rng.uniform(11, 13.2), 2), max_charge_a=rng.choice((5, 20, 100)))
+        boat.load(f"E{number}", power_w=rng.choice((20, 300, 2000)), nominal_v=12)
+        boat.part(f"A{number}", "alternator", rated_a=rng.choice((20, 90)), driven_by="M1",
+                  set_v=round(rng.uniform(13.8, 14.6), 2))
+        parts += [(f"{letter}{number}.+", rng.randrange(3)) for letter in "GEA"]
+    for bar in (0, 1):
+        boat.part(f"T{bar}", "dc_dc_charger", input_v=12, output_v=12, efficiency=0.9,
+                  rated_output_a=rng.choice((5, 30, 100)))
+        parts += [(f"T{bar}.in+", bar), (f"T{bar}.out+", bar + 1)]
+    for number, (terminal, bar) in enumerate(parts, 1):
+        boat.wire(f"W{number}", terminal, f"X{bar}.s{number}",
+                  rng.choice(("2.5 mm2", "35 mm2")), length_m=rng.choice((0.2, 3, 20)))
+    return boat.diagram()
 
 
 def _damaged_part(part: Component, rng: random.Random) -> Component:
@@ -102,7 +128,8 @@ def is_finite(value: Any) -> bool:
 
 
 @pytest.mark.parametrize("batch", range(BATCHES))
-@pytest.mark.parametrize("boat", [grown_boat, generated_boat, damaged_boat])
+@pytest.mark.parametrize("boat", [
+    grown_boat, generated_boat, damaged_boat, converting_boat])
 @pytest.mark.filterwarnings("error")
 def test_every_answer_about_a_random_boat_is_finite_and_the_same_twice(boat, batch):
     for seed in range(batch * EACH, (batch + 1) * EACH):
