@@ -33,7 +33,8 @@ class PartState(Struct, frozen=True):
 @dataclass(frozen=True, slots=True)
 class OperatingPoint:
     """The solved network by ids. Volts against the datum; a positive current runs from start to
-    finish of a conductor, out of a source, into a load."""
+    finish of a conductor, out of a source, into a load. One that did not settle has no currents:
+    none is told that does not balance."""
 
     terminals: Mapping[str, float]
     conductors: Mapping[str, float]
@@ -161,7 +162,11 @@ def _is_start(solution: Solution | None) -> TypeGuard[Solution]:
 
 def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> OperatingPoint:
     volts, elements = solution.volts, solution.elements
-    own = _against_datum(graph, volts, solution.island)
+    terminals = dict(zip(graph.names, _against_datum(graph, volts, solution.island),
+                         strict=False))
+    if not solution.settled:
+        return OperatingPoint(terminals, {}, {}, {}, tuple(built.problems), solution.settled,
+                              solution.residual_a, solution=solution)
     currents = solution.currents
     listed = {sort: found.tolist() for sort, found in currents.items()}
     element_a = {number: listed[sort][place]
@@ -171,8 +176,7 @@ def _answer(graph: TerminalGraph, built: Built, solution: Solution) -> Operating
     if built.fault is None:
         find_joined(graph, built, currents["batteries"])
     return OperatingPoint(
-        dict(zip(graph.names, own, strict=False)), conductors, drops, parts,
-        tuple(built.problems), solution.settled,
+        terminals, conductors, drops, parts, tuple(built.problems), solution.settled,
         solution.residual_a, element_a, _fault_v(built, volts), solution,
     )
 

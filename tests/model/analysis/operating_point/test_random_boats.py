@@ -16,13 +16,14 @@ from typing import Any
 import pytest
 
 from model.analysis.charging_volts import charging_volts
-from model.analysis.design_current import design_currents
+from model.analysis.design_current import CHARGING, design_currents
 from model.analysis.fault_current import fault_current
 from model.diagram import Component, Conductor, Diagram
 from model.edits import changed
 from model.storage import loads
 from model.survey import Survey
 from model.validity import check_diagram
+from rules.engine import check
 from tests.boat_builder import Boat
 from tests.model.analysis.operating_point.balanced import RELATIVE
 from tests.model.random_diagrams import grown
@@ -144,3 +145,14 @@ def test_every_answer_about_a_random_boat_is_finite_and_the_same_twice(boat, bat
         assert abs(point.balance_w) <= RELATIVE * max(1.0, total_w), seed
         for problem in point.problems:
             assert problem.kind and problem.ids and problem.sentence, seed
+
+
+def test_no_current_is_told_that_does_not_balance():
+    """Three systems in a circle of converters and sources, of which no state was found."""
+    survey = Survey(converting_boat(160))
+    point = survey.duty.points[CHARGING]
+    assert not point.settled and point.residual_a > 0.1
+    assert not point.conductors and not point.parts
+    assert CHARGING not in {found.case for found in survey.duty.conductors.values()}
+    assert "unsettled" in {problem.kind for problem in point.problems}
+    assert check(survey, strict=True) is not None
