@@ -6,7 +6,7 @@ from typing import Any
 
 from model.analysis.operating_point.returns import draws_returns, is_bare
 from model.analysis.operating_point.state import State
-from model.diagram import Diagram
+from model.diagram import Component, Diagram
 from model.graph import TerminalGraph
 
 # Common practice, no source: a follower closes near 13.3 V and opens near 12.8 V of 12 V.
@@ -27,20 +27,13 @@ class Automatic:
         for item, on in self.on.items():
             if _lacks_minus(self._graph, item):
                 continue
-            low, high = self._thresholds(item)
+            low, high = thresholds_v(self._graph.diagram.components[item])
             sensed = self._sensed(item, volts)
             after = sensed > low if on else sensed >= high
             if after != on:
                 self.on[item] = after
                 changed.add(item)
         return changed
-
-    def _thresholds(self, item: str) -> tuple[float, float]:
-        p = self._graph.diagram.components[item].parameters
-        if self._graph.diagram.components[item].kind == "voltage_sensing_relay":
-            return p.get("open_below_v", OPEN_RATIO * 12), p.get("close_above_v", CLOSE_RATIO * 12)
-        low = max(p.get("stop_below_v", 0.0), p.get("input_min_v", 0.0))
-        return low, max(p.get("start_above_v", low), low)
 
     def _sensed(self, item: str, volts: Any) -> float:
         part = self._graph.diagram.components[item]
@@ -57,7 +50,7 @@ def _at_first(diagram: Diagram) -> dict[str, bool]:
     """Return what volts work, on or off before anything is solved: relays are open."""
     return {part.id: part.kind != "voltage_sensing_relay" for part in diagram.components.values()
             if part.kind == "voltage_sensing_relay"
-            or (part.kind in ("dc_dc_charger", "dc_dc_converter") and _has_limits(part))}
+            or (part.kind in ("dc_dc_charger", "dc_dc_converter") and has_thresholds(part))}
 
 
 def _lacks_minus(graph: TerminalGraph, item: str) -> bool:
@@ -66,6 +59,16 @@ def _lacks_minus(graph: TerminalGraph, item: str) -> bool:
     return minus is not None and draws_returns(graph.diagram) and is_bare(graph, minus)
 
 
-def _has_limits(component: Any) -> bool:
-    return any(name in component.parameters
-               for name in ("start_above_v", "stop_below_v", "input_min_v"))
+def has_thresholds(part: Component) -> bool:
+    """Say whether the volts are stated at which a part starts or stops."""
+    return any(name in part.parameters for name in ("start_above_v", "stop_below_v", "input_min_v"))
+
+
+def thresholds_v(part: Component) -> tuple[float, float]:
+    """Return below which volts a relay opens or a charger stops, and from which on it closes or
+    starts. [V]."""
+    p = part.parameters
+    if part.kind == "voltage_sensing_relay":
+        return p.get("open_below_v", OPEN_RATIO * 12), p.get("close_above_v", CLOSE_RATIO * 12)
+    low = max(p.get("stop_below_v", 0.0), p.get("input_min_v", 0.0))
+    return low, max(p.get("start_above_v", low), low)
