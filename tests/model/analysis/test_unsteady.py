@@ -27,7 +27,7 @@ def charged_from_the_engine(length_m: float) -> Survey:
 
 
 def test_a_charger_at_the_end_of_a_thin_lead_comes_to_no_rest():
-    """By hand: 33 A over 12 m of 6 mm2, 3.3 mohm/m, take 1.3 V of 13.9 V: less than 12.8 is left."""
+    """By hand: 33 A over 12 m of 6 mm2, 3.3 mohm/m, take 1.3 V of 13.9 V: 12.6 V are left."""
     assert unsteady(charged_from_the_engine(12)) == {"T1": CHARGING}
     assert unsteady(charged_from_the_engine(3)) == {}
 
