@@ -76,5 +76,5 @@ def _returned(
 def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
     """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
     outward = {own: out for out, own in converter_minuses(graph).items()}
-    return over_converters([graph.number[f"{battery.id}.-"]],
-                           lambda at: stiff_reach(graph, at, positions), outward)
+    joined = stiff_reach(graph, [graph.number[f"{battery.id}.-"]], positions)
+    return over_converters(joined, lambda at: stiff_reach(graph, at, positions), outward)

@@ -171,10 +171,12 @@ def has_power_when_off(graph: TerminalGraph, part: str) -> bool:
     if minus is None or not is_drawn(graph, minus) or not all(is_drawn(graph, n) for n in homes):
         return bool(feeding)
     closed = _closed(graph, off)
-    joined = over_converters([minus], lambda at: reach(
-        graph, at, lambda edge, _: edge.role not in NO_WAY and closed(edge)),
-        converter_minuses(graph))
-    return not homes.isdisjoint(joined)
+
+    def joined(starts: Iterable[int]) -> set[int]:
+        return reach(graph, starts, lambda edge, _: edge.role not in NO_WAY and closed(edge))
+
+    return not homes.isdisjoint(
+        over_converters(joined([minus]), joined, converter_minuses(graph)))
 
 
 def batteries_when_off(graph: TerminalGraph, part: str) -> tuple[str, ...]:

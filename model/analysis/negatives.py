@@ -62,14 +62,14 @@ def converter_minuses(graph: TerminalGraph) -> Mapping[int, int]:
 
 
 def over_converters(
-    starts: Iterable[int], joined: Callable[[Iterable[int]], set[int]], onward: Mapping[int, int]
+    found: set[int], joined: Callable[[Iterable[int]], set[int]], onward: Mapping[int, int]
 ) -> set[int]:
-    """Return what is joined to some terminals, going on from each terminal in `onward` at what it
-    leads to: homeward from the minus of an isolated output to that of its converter, or outward.
+    """Return some terminals that are joined and what is joined to them going on from each that is
+    in `onward` at what it leads to: homeward from the minus of an isolated output to that of its
+    converter, or outward.
     """
-    found = joined(starts)
     while beyond := {onward[node] for node in found & onward.keys()} - found:
-        found |= joined(beyond)
+        found = found | joined(beyond)
     return found
 
 

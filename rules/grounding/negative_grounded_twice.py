@@ -47,7 +47,8 @@ def _rings(survey: Survey) -> Iterator[Ring]:
                 (graph.component_of[edge.a], graph.component_of[edge.b])):
             beside.setdefault(edge.a, []).append((edge.index, edge.b))
             beside.setdefault(edge.b, []).append((edge.index, edge.a))
-    for block in blocks(sorted(beside), beside.__getitem__):
+    rings = (block for block in blocks(sorted(beside), beside.__getitem__) if len(block) > 1)
+    for block in rings:
         yield tuple(in_order({graph.edges[i].owner for i in block
                               if graph.edges[i].role == "conductor"}))
 

@@ -71,8 +71,10 @@ class _Start(NamedTuple):
         """Return the volts to start from: those of the same nodes, or of terminals of a name."""
         if self.names is None or self.names == graph.names:
             return self.solution.volts
+        own, count = built.network.start_v, len(self.names)
+        if graph.names[:count] == self.names:  # parts were added
+            return [*self.solution.volts[:count].tolist(), *own[count:]]
         by_name = dict(zip(self.names, self.solution.volts.tolist(), strict=False))
-        own = built.network.start_v
         named = [by_name.get(name, volts) for name, volts in zip(graph.names, own, strict=False)]
         return named + own[len(named):]
 
