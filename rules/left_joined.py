@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass
 
 from model.analysis.charging import charged_in, outlets
@@ -73,7 +73,7 @@ def _returned(
     return {item for item in items if graph.number.get(f"{item}.-") not in usual - joined}
 
 
-def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> set[int]:
+def _minus(graph: TerminalGraph, battery: Component, positions: Mapping[str, str]) -> Set[int]:
     """Return what is joined to a battery's minus, and the minus of isolated converters on it."""
     outward = {own: out for out, own in converter_minuses(graph).items()}
     joined = stiff_reach(graph, [graph.number[f"{battery.id}.-"]], positions)

@@ -29,14 +29,23 @@ def charge_sources(graph: TerminalGraph, banks: tuple[Bank, ...]) -> Mapping[str
 
 def reached_by_itself(
     graph: TerminalGraph, sources: Iterable[str], positions: Mapping[str, str]
-) -> set[int]:
+) -> frozenset[int]:
     """Return what sources reach forward with the switches in these positions and every contact
     closed that no hand works.
     """
+    by = tuple(sources)
+    return graph.of_wiring(("reached by itself", by, standing(positions)), lambda: (
+        _reached_by_itself(graph, by, positions)))
+
+
+def _reached_by_itself(
+    graph: TerminalGraph, sources: tuple[str, ...], positions: Mapping[str, str]
+) -> frozenset[int]:
     ways = onward(graph, ("by itself", standing(positions)), lambda edge, node: (
         edge.role not in ("load", "source") and not (edge.one_way and edge.a != node)
         and (graph.is_closed(edge, positions) or not _by_hand(graph, edge))))
-    return follow(ways, (node for source in sources for node in source_nodes(graph, source)))
+    return frozenset(
+        follow(ways, (node for source in sources for node in source_nodes(graph, source))))
 
 
 def _by_hand(graph: TerminalGraph, edge: Edge) -> bool:

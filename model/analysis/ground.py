@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass
 from typing import Literal
 
@@ -133,11 +133,11 @@ def _bonding(graph: TerminalGraph) -> frozenset[str]:
         if part.kind in ("bonding_bus", "earth_plate"))
 
 
-def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> set[int]:
+def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> Set[int]:
     """Return what a minus is joined to by negatives, some parts and conductors left out: the same
     for all that is joined to it.
     """
-    known: dict[int, set[int]] = graph.of_wiring(("joined by negatives", left_out), dict)
+    known: dict[int, Set[int]] = graph.of_wiring(("joined by negatives", left_out), dict)
     if minus not in known:
         ways = onward(graph, ("negatives", left_out), lambda edge, _: (
             grounds(graph, edge) and not _meets(graph, edge, left_out)))

@@ -6,7 +6,7 @@ alone in a line of one core stands in the mirror of that line: it cuts what the 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -62,8 +62,8 @@ def converter_minuses(graph: TerminalGraph) -> Mapping[int, int]:
 
 
 def over_converters(
-    found: set[int], joined: Callable[[Iterable[int]], set[int]], onward: Mapping[int, int]
-) -> set[int]:
+    found: Set[int], joined: Callable[[Iterable[int]], Set[int]], onward: Mapping[int, int]
+) -> Set[int]:
     """Return some terminals that are joined and what is joined to them going on from each that is
     in `onward` at what it leads to: homeward from the minus of an isolated output to that of its
     converter, or outward.

@@ -92,14 +92,18 @@ def stiff_ways(graph: TerminalGraph, positions: Positions) -> Onward:
 
 def stiff_reach(
     graph: TerminalGraph, start: Iterable[int], positions: Positions
-) -> set[int]:
+) -> frozenset[int]:
     """Return the nodes of stiff reach from some with the switches in these positions."""
-    return follow(stiff_ways(graph, positions), start)
+    starts = tuple(start)
+    return graph.of_wiring(("stiff reach", starts, standing(positions)), lambda: frozenset(
+        follow(stiff_ways(graph, positions), starts)))
 
 
-def ever_joined(graph: TerminalGraph, start: Iterable[int]) -> set[int]:
+def ever_joined(graph: TerminalGraph, start: Iterable[int]) -> frozenset[int]:
     """Return the nodes of stiff reach from some in some position of every switch."""
-    return follow(onward(graph, "ever", always_closed), start)
+    starts = tuple(start)
+    return graph.of_wiring(("ever joined", starts), lambda: frozenset(
+        follow(onward(graph, "ever", always_closed), starts)))
 
 
 def standing(positions: Positions) -> frozenset[tuple[str, str]]:

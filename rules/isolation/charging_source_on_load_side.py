@@ -20,7 +20,7 @@ at: their inverter belongs behind the switch. A shore charger whose output no lo
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from model.analysis.banks import loads_at
@@ -121,7 +121,7 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
 
 
 def _is_interlocked(
-    output: Output, switches: list[str], nodes: set[int], survey: Survey
+    output: Output, switches: list[str], nodes: Set[int], survey: Survey
 ) -> bool:
     """Say whether the source is stopped by the switch, or has a stop of its own in its lead."""
     components = survey.diagram.components

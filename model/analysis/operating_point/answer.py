@@ -72,8 +72,12 @@ class _Start(NamedTuple):
         if self.names is None or self.names == graph.names:
             return self.solution.volts
         own, count = built.network.start_v, len(self.names)
-        if graph.names[:count] == self.names:  # parts were added
-            return [*self.solution.volts[:count].tolist(), *own[count:]]
+        if graph.names[:count] == self.names:  # parts were added: each has what it is joined to
+            known = self.solution.volts[:count].tolist()
+            return [*known, *(
+                next((known[at] for at, edge in graph.neighbours[node]
+                      if at < count and edge.role == "conductor"), own[node])
+                for node in range(count, len(graph.names))), *own[len(graph.names):]]
         by_name = dict(zip(self.names, self.solution.volts.tolist(), strict=False))
         named = [by_name.get(name, volts) for name, volts in zip(graph.names, own, strict=False)]
         return named + own[len(named):]
