@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from model.analysis.design_current import CHARGING, running, short_time_loads
@@ -195,14 +194,18 @@ class _Path:
                     node = after
                     break
             else:
-                break
+                if not (upstream and found):
+                    break
+                node = found.pop().other(node)  # no source that way, where nothing flows
         return found, node
 
     def _steps(self, node: int, upstream: bool) -> list[tuple[int, Edge]]:
-        """Return the ways on from a terminal, that of the largest current first."""
+        """Return the ways on from a terminal, that of the largest current first; of equal ones that
+        drawn first, not the one that the solver's last digits favour.
+        """
         ways = list(self._ways(node, upstream))
         if len(ways) > 1:
-            ways.sort(key=itemgetter(0), reverse=True)
+            ways.sort(key=lambda way: -round(way[0], 3))
         found = self._known[upstream][node] = [(after, edge) for _, after, edge in ways]
         return found
 
