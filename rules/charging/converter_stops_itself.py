@@ -8,14 +8,15 @@ a thin or long lead that it stops. It goes on like that for hours: the bank behi
 charged, contacts wear, and what it supplies fails.
 
 Fails when.
-Whichever of the two it does, the volts at its input call for the other.
+Stopped, its input has the volts at which it starts; at work, less than those at which it stops.
 
 Passes when.
 At work it still has more than the volts at which it stops.
 
 Limits.
-Volts are those of the solved network, settled; delays are left out, and so are starting engines.
-Voltage-sensing relays belong to 3.8, what empties its source with the engine stopped to 3.11.
+Volts are those of the solved network, settled; delays are left out, and so are the moments in which
+an engine is started or a windlass runs. Voltage-sensing relays belong to 3.8, what empties its source
+with the engine stopped to 3.11.
 """
 
 from __future__ import annotations
