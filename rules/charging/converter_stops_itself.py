@@ -15,8 +15,8 @@ At work it still has more than the volts at which it stops.
 
 Limits.
 Volts are those of the solved network, settled; delays are left out, and so are the moments in which
-an engine is started or a windlass runs. Voltage-sensing relays belong to 3.8, what empties its source
-with the engine stopped to 3.11.
+an engine is started or a windlass runs. Voltage-sensing relays belong to 3.8, what empties its
+source with the engine stopped to 3.11.
 """
 
 from __future__ import annotations
