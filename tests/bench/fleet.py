@@ -1,6 +1,6 @@
 """A frame while the whole rule book runs beside the window, against one while nothing runs.
 
-The diagram is five copies of the large demo side by side, some 500 parts.
+The diagram is six copies of the large demo side by side, more than 500 parts.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from model.storage import load, save
 from tests.bench.figures import DEMO, RUNS, Figure, timed_ms
 from tests.bench.sheet import shut
 
-COPIES, APART_MM = 5, 450.0
+COPIES, APART_MM = 6, 450.0
 FRAMES = 60
 
 
