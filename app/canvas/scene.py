@@ -54,7 +54,10 @@ class SheetScene(QGraphicsScene):
 
     def show_frame(self, size_mm: tuple[float, float], marks: Iterable[Mark]) -> None:
         """Show the paper, its frame and its title block."""
-        self._paper = QRectF(0, 0, *size_mm)
+        paper, marks = QRectF(0, 0, *size_mm), tuple(marks)
+        if paper == self._paper and marks == self._frame.marks:
+            return  # a report came and counted as before: the sheet need not be painted again
+        self._paper = paper
         self._frame.show_marks(marks, self.palette_name)
         self.setSceneRect(self._paper.adjusted(-60, -60, 60, 60))
         self.invalidate()

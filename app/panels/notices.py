@@ -67,6 +67,7 @@ class Notices(QWidget):
         self.findings: tuple[Finding, ...] = ()
         self.offers: Offers = lambda _finding: ()
         self.rows: list[NoticeRow] = []
+        self._filled: list[NoticeRow] = []  # what the table's rows say now
         self._all: list[NoticeRow] = []
         self._palette: Palette = "day"
         self._diagram = Diagram()
@@ -170,7 +171,7 @@ class Notices(QWidget):
 
     def set_palette(self, palette: Palette) -> None:
         """Draw badges and second texts in a palette's colours."""
-        self._palette = palette
+        self._palette, self._filled = palette, []
         self._fit_width()
         if self.rows:
             self._show_rows()
@@ -185,10 +186,11 @@ class Notices(QWidget):
         only = self._new if self.only_new.isChecked() else None
         self.rows = shown_rows(self._all, self._diagram, order, self.words.text(), only)
         self.table.blockSignals(True)
-        self.table.clearSpans()
         self.table.setRowCount(len(self.rows))
         for number, row in enumerate(self.rows):
-            self._fill(number, row)
+            if self._filled[number:number + 1] != [row]:
+                self._fill(number, row)
+        self._filled = list(self.rows)
         self.table.clearSelection()
         self._choose_again(chosen)
         self.table.blockSignals(False)

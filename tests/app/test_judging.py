@@ -97,6 +97,43 @@ def test_words_filter_the_list_and_groups_have_headings(hand):
     assert headings and headings[0][0].isupper()
 
 
+def rows_said(notices) -> list[tuple[str, ...]]:
+    return [tuple(notices.table.item(number, column).text() for column in (1, 2, 3))
+            for number in range(notices.table.rowCount())]
+
+
+def test_rows_say_what_was_found_however_the_list_changed(hand):
+    """A row is written only when it says something else: what stands there is what would."""
+    notices = hand.window.foot.notices
+    hand.report()
+    for part, rated_a in (("F3", 400), ("F3", 400.5), ("F2", 50), ("F3", 30)):
+        hand.window.desk.do(field_edit(hand.window.workspace.diagram, part, "rated_a", rated_a))
+        hand.report()
+        said = rows_said(notices)
+        notices._filled = []
+        notices._show_rows()
+        assert rows_said(notices) == said and len(said) == len(notices.rows)
+    kept = notices.table.item(0, 2)
+    hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "name", "Pump"))
+    hand.report()
+    assert notices.table.item(0, 2) is kept
+    hand.window.commands.set_palette("night")
+    assert notices.table.item(0, 2) is not kept
+
+
+def test_a_report_that_counts_as_before_leaves_the_frame(hand, monkeypatch):
+    hand.report()
+    drawn = []
+    frame = hand.window.scene._frame
+    monkeypatch.setattr(frame, "show_marks", lambda marks, palette: drawn.append(palette))
+    hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "name", "Pump"))
+    hand.report()
+    assert drawn == []
+    hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "rated_a", 400))
+    hand.report()
+    assert drawn
+
+
 def test_only_what_the_last_change_brought(hand):
     notices = hand.window.foot.notices
     hand.report()
