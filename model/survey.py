@@ -28,6 +28,7 @@ from model.analysis.leads import Lead, Zone, leads, posts_of, zones
 from model.analysis.lugs import Bolt, bolts
 from model.analysis.negative_devices import NegativeDevice, negative_devices
 from model.analysis.negatives import NegativeCut, negative_cuts
+from model.analysis.no_way_home import Stranded, no_way_home
 from model.analysis.operating_point import OperatingPoint, Round, operating_point
 from model.analysis.operating_point.state import State
 from model.analysis.parallel import ParallelCables, parallel_cables
@@ -164,6 +165,11 @@ class Survey:
     def drawn_returns(self) -> tuple[Return, ...]:
         """Return the returns of loads and panels, as far as they are drawn or have to be."""
         return tuple(drawn_returns(self))
+
+    @cached_property
+    def no_way_home(self) -> tuple[Stranded, ...]:
+        """Return what negatives that are drawn lead to no battery, by their cause."""
+        return no_way_home(self)
 
     @cached_property
     def bolts(self) -> tuple[Bolt, ...]:

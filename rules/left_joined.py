@@ -33,7 +33,7 @@ def left_joined(survey: Survey, battery: Component, unit: Component) -> Joined:
     drains it with all open that open for the loads.
 
     What the unit stops first is parted by that; a source that it only limits goes on giving.
-    Monitors, bilge pumps and the like are meant to stay.
+    Monitors, bilge pumps and the like are meant to stay; what has no way home is joined to nothing.
     """
     contactors = driven(survey.diagram, unit)
     return _joined(survey, battery, unit, opened(survey.graph, contactors, "charge"),
@@ -52,11 +52,12 @@ def _joined(
     no_load: Mapping[str, str],
 ) -> Joined:
     graph, parts = survey.graph, survey.diagram.components
+    lost = {item for stranded in survey.no_way_home for item in stranded.items}
     sources = {outlet.source for outlet in outlets(graph)
                if battery.id in charged_in(graph, outlet.node, no_charge)
-               and not is_stopped(parts[outlet.source], battery, unit)}
+               and not is_stopped(parts[outlet.source], battery, unit)} - lost
     drains = {item for item in fed_loads(graph, [battery.id], no_load)
-              if not is_stopped(parts[item], battery, unit)}
+              if not is_stopped(parts[item], battery, unit)} - lost
     stays = {item: is_always_on(parts[item]) for item in _returned(
         graph, battery, no_load, drains)}
     return Joined(

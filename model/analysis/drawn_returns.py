@@ -1,5 +1,5 @@
 """Drawn returns: how the negative of each load and panel gets home, and where none is drawn.
-Batteries count too: what they give has to come back.
+Batteries, arrays and chargers count too: what they give has to come back.
 
 A system states that its returns are drawn; only there is a bare minus a missing conductor.
 """
@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from model.survey import Survey
 
 JOINING = ("join", "contact", "overcurrent")
-PLUS = ("+", "in+", "out+", "a+")
+PLUS = ("+", "in+", "out+", "a+", "1+", "2+", "3+")
+# What these give has to come back; of alternators and starters 7.12 judges the return.
+GIVING = ("battery_bank", "solar_array", "wind_generator", "wind_controller", "shore_charger")
 # What comes in at the plus of these goes on past them: their minus serves a coil alone.
 COIL_ONLY = ("voltage_sensing_relay",)
 
@@ -46,14 +48,14 @@ class Return:
 
 
 def drawn_returns(survey: Survey) -> Iterator[Return]:
-    """Yield the returns of parts that are fed, as far as they are drawn or have to be; of batteries
-    those that have to be.
+    """Yield the returns of parts that are fed, as far as they are drawn or have to be; of sources,
+    chargers and batteries those that have to be.
     """
     graph = survey.graph
     fed = fed_in_some_position(graph)
     for component in survey.diagram.components.values():
         kind = kind_of(component)
-        gives = component.kind == "battery_bank" and component.stored is not True
+        gives = component.kind in GIVING and component.stored is not True
         if not gives and kind.role != "load" and component.kind not in (*NEEDS_MINUS, *PANELS):
             continue
         minus = graph.number.get(f"{component.id}.-")
@@ -63,14 +65,15 @@ def drawn_returns(survey: Survey) -> Iterator[Return]:
         edge, node = feed
         open_end = _open_end(graph, minus) if gives else minus if is_bare(graph, minus) else None
         if open_end is not None:
-            if node in fed and _is_drawn_system(survey, node):
+            is_live = node in fed or kind.role == "source"
+            if is_live and is_drawn_system(survey, node):
                 yield Return(component.id, edge.owner, (), True, graph.names[open_end])
         elif component.kind not in COIL_ONLY and not gives:
             yield Return(component.id, edge.owner, _alone(survey, minus), False, graph.names[minus])
 
 
 def _open_end(graph: TerminalGraph, minus: int) -> int | None:
-    """Return where the negative of a battery ends without having met anything but what stands in
+    """Return where the negative of what gives ends without having met anything but what stands in
     line, such as its shunt and switch; None when it leads on.
     """
     ways = onward(graph, "negatives past all", lambda edge, _: (
@@ -99,7 +102,7 @@ def _feeds(survey: Survey, item: str) -> Iterator[tuple[Edge, int]]:
                     yield graph.edges[number], node
 
 
-def _is_drawn_system(survey: Survey, node: int) -> bool:
+def is_drawn_system(survey: Survey, node: int) -> bool:
     """Say whether a terminal's volts are those of systems that draw their returns."""
     if draws_returns(survey.diagram):
         return True

@@ -83,7 +83,7 @@ def way_home(graph: TerminalGraph, part: str) -> WayHome:
     """
     minus = graph.number[f"{part}.-"]
     hull, bonding = graph.of_wiring("hull and bonding", lambda: (_hull(graph), _bonding(graph)))
-    goals = _homes(graph, part)
+    goals = homes(graph, part)
     plain = _negatives(graph, minus, hull | bonding)
     if plain & goals:
         return WayHome("negative")
@@ -100,7 +100,7 @@ def way_home(graph: TerminalGraph, part: str) -> WayHome:
     return WayHome("")
 
 
-def _homes(graph: TerminalGraph, part: str) -> frozenset[int]:
+def homes(graph: TerminalGraph, part: str) -> frozenset[int]:
     """Return the minus posts that count as home: at the feet of the strings that feed a part or
     that it feeds; of all batteries where none of these has a conductor there.
     """
@@ -145,6 +145,11 @@ def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> Se
         known.update(dict.fromkeys(own, over_converters(
             own, lambda at: follow(ways, at), converter_minuses(graph))))
     return known[minus]
+
+
+def joined_home(graph: TerminalGraph, minus: int) -> Set[int]:
+    """Return what a minus is joined to by negatives, hull and bonding."""
+    return _negatives(graph, minus, frozenset())
 
 
 def _entries(

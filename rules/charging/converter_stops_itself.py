@@ -23,6 +23,7 @@ from __future__ import annotations
 
 from model.analysis.charging import works_by_signal
 from model.analysis.charging_lead import out_ohm
+from model.analysis.drawn_returns import without_return
 from model.analysis.fed_by import way_from_battery
 from model.analysis.operating_point.automatic import has_thresholds, thresholds_v
 from model.analysis.unsteady import unsteady
@@ -35,8 +36,10 @@ from rules.wording import named
 
 
 def _subjects(survey: Survey) -> list[Component]:
+    lost = without_return(survey).union(*(lost.items for lost in survey.no_way_home))
     return [part for part in survey.diagram.components.values()
-            if has_thresholds(part) and not works_by_signal(survey.graph, part)]
+            if has_thresholds(part) and part.id not in lost
+            and not works_by_signal(survey.graph, part)]
 
 
 RULE = Rule(
@@ -60,6 +63,7 @@ RULE = Rule(
     quiet={
         "signal": "a run signal is wired to it",
         "unstated": "no volts are stated at which it stops",
+        "return": "it has no return: 4.8 or 4.27 names it",
     },
 )
 

@@ -9,7 +9,7 @@ fuse, sized to the feed, holds.
 Fails when.
 The return's ampacity is below what the feed's device asks of a conductor; or the system's returns
 are drawn and this one is missing. A battery's is missing too where it ends at the battery's own
-shunt or switch.
+shunt or switch, and so is an array's or a charger's.
 
 Passes when.
 The return is as heavy as the feed, or suits the device. A common return suits when it carries the
@@ -18,7 +18,7 @@ sum of what it serves.
 Limits.
 Where returns are not drawn they mirror the feed and are not judged. A cable with both cores has
 two of one size. The negative bus itself belongs to 8.6, a feed that is too thin to 1.4, what
-nothing feeds to 4.25.
+nothing feeds to 4.25, negatives that are drawn and lead to no battery to 4.27.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ import math
 from collections.abc import Iterator
 
 from model.analysis.copper import copper_mm2
-from model.analysis.drawn_returns import Return
+from model.analysis.drawn_returns import GIVING, Return
 from model.analysis.taps import Guard
 from model.diagram import Conductor
 from model.survey import Survey
@@ -43,14 +43,15 @@ RULE = Rule(
     title="Negative return missing or smaller than its feed",
     topic="conductors",
     severity="fault",
-    looks_at="each load and panel whose negative is drawn or has to be, and each battery's",
+    looks_at="each load and panel whose negative is drawn or has to be, and that of each battery, "
+             "array and charger",
     subjects=lambda survey: survey.drawn_returns,
     messages={
         "thin": "{wire}, the return of {item}, may carry {ampacity_a}; {device} protects the feed "
                 "with {rated_a}.",
         "missing": "{item} is fed by {feed} and has no return: nothing is connected to its "
                    "negative.",
-        "battery": "What {item} gives by {feed} has no way back: nothing is connected to its "
+        "gives": "What {item} gives by {feed} has no way back: nothing is connected to its "
                    "negative.",
         "ends": "What {item} gives by {feed} has no way back: its negative ends at {end}.",
     },
@@ -63,7 +64,7 @@ RULE = Rule(
         "feed": "the feed is no thicker: 1.4 judges the device",
         "coil": "its minus serves a relay's coil alone",
         "unguarded": "nothing protects the feed: 1.1 judges it",
-        "stored": "it is a battery in store",
+        "stored": "it is in store",
         "unfed": "nothing feeds it: 4.25 names it",
     },
     figures=("next_size_max_ratio",),
@@ -79,8 +80,8 @@ def check(back: Return, survey: Survey, profile: Profile) -> Answer:
         if end != back.item:
             return Fault("ends", (back.item, back.feed, end), {}, {
                 **names, "end": named(survey.diagram, [end])})
-        gives = survey.diagram.components[back.item].kind == "battery_bank"
-        return Fault("battery" if gives else "missing", (back.item, back.feed), {}, names)
+        gives = survey.diagram.components[back.item].kind in GIVING
+        return Fault("gives" if gives else "missing", (back.item, back.feed), {}, names)
     feed = survey.diagram.conductors[back.feed]
     wires = [survey.diagram.conductors[item] for item in back.conductors]
     thinner = [wire for wire in wires if _is_thinner(wire, feed)]
@@ -126,7 +127,7 @@ def _served_a(item: str, survey: Survey) -> float:
 
 
 def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
-    """Offer the thicker return, or the missing one beside the feed."""
+    """Offer the thicker return, or the missing one beside the feed; of an array none."""
     diagram = survey.diagram
     if finding.message_id == "thin":
         wire = finding.where[0]
@@ -136,6 +137,8 @@ def fixes(finding: Finding, survey: Survey, profile: Profile) -> Iterator[Fix]:
             yield Fix(title, "choice", with_fields(diagram, title, wire, size=size))
         return
     item, feed = finding.where[:2]
+    if diagram.components[item].kind in ("solar_array", "wind_generator"):
+        return  # its negative goes to its controller, wherever that is to be fitted
     home = negative_home(survey, item, diagram.conductors[feed])
     terminal = next((back.terminal for back in survey.drawn_returns
                      if back.is_missing and back.item == item), None)

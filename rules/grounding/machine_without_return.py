@@ -44,7 +44,8 @@ RULE = Rule(
               "none": "{machine} is isolated from the engine, and no negative is joined to it."},
     remedy="Run a negative conductor from it to the main negative.",
     sources=("common_practice",),
-    quiet={"case": "it returns by its case", "implied": "the negatives are not drawn"},
+    quiet={"case": "it returns by its case", "implied": "the negatives are not drawn",
+           "company": "other parts have no way home for the same cause: 4.27 names all"},
     fix="sometimes",
 )
 
@@ -58,9 +59,15 @@ def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{machine.id}.mounted_on",), (machine.id,))
     if machine.return_by == "case" or is_drawn(
             survey.graph, survey.graph.number[f"{machine.id}.-"]):
-        lost = ways_home(survey.graph)[machine.id].by == "" and _homes_drawn(survey)
+        lost = ways_home(survey.graph)[machine.id].by == "" and _homes_drawn(survey) and not (
+            _has_company(machine, survey))
         return Fault("lost", (machine.id,), {}, names) if lost else None
     return Fault("none", (machine.id,), {}, names) if machine.return_by == "isolated" else None
+
+
+def _has_company(machine: Component, survey: Survey) -> bool:
+    """Say whether 4.27 names it with other parts that have no way home for the same cause."""
+    return any(machine.id in lost.items and len(lost.items) > 1 for lost in survey.no_way_home)
 
 
 def _homes_drawn(survey: Survey) -> bool:
