@@ -24,6 +24,8 @@ TAKING_ROLES = ("distribution", "converter", "load")
 TAKING = ("converter", "load", "storage")
 LASTING = ("battery", "shore", "generator")
 DISTRIBUTING = (*PANELS, "ac_panel")
+CONVERTING = ("solar_controller", "wind_controller", "shore_charger", "dc_dc_charger",
+              "dc_dc_converter")
 IN_LINE = ("switch", "protection", "measuring")
 # Of two heads from which as much is fed: one that ends open, a diode, a bar, a converter.
 OPEN_END, DIODE, BAR, CONVERTER = range(4)
@@ -92,8 +94,8 @@ def _without_battery(graph: TerminalGraph) -> Batteryless | None:
 
 
 def idle_sources(graph: TerminalGraph) -> tuple[str, ...]:
-    """Return the sources but batteries that reach nothing that takes current, in any position of
-    any switch.
+    """Return the sources but batteries, the chargers and the converters that reach nothing that
+    takes current, in any position of any switch.
     """
     return graph.of_wiring("idle sources", lambda: tuple(_idle_sources(graph)))
 
@@ -101,14 +103,22 @@ def idle_sources(graph: TerminalGraph) -> tuple[str, ...]:
 def _idle_sources(graph: TerminalGraph) -> Iterator[str]:
     ways = _in_some_position(graph)
     for part in graph.diagram.components.values():
-        source = graph.kinds[part.id].source
-        if source is None or source.kind == "battery" or part.stored is True:
-            continue
-        starts = [graph.number[name] for terminal in source.terminals
-                  if (name := f"{part.id}.{terminal}") in graph.number]
+        starts = [] if part.stored is True else _gives_at(graph, part)
         met = {graph.component_of[node] for node in follow(ways, starts)} - {part.id}
         if starts and not any(graph.kinds[item].role in TAKING for item in met):
             yield part.id
+
+
+def _gives_at(graph: TerminalGraph, part: Component) -> list[int]:
+    """Return the terminals by which a source gives that is no battery, or a converter of DC."""
+    source = graph.kinds[part.id].source
+    if part.kind in CONVERTING:
+        return sorted({edge.b for edge in graph.edges_of.get(part.id, ())
+                       if edge.role == "converter"})
+    if source is None or source.kind == "battery":
+        return []
+    return [graph.number[name] for terminal in source.terminals
+            if (name := f"{part.id}.{terminal}") in graph.number]
 
 
 def is_mostly_fed(graph: TerminalGraph) -> bool:

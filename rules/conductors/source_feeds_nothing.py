@@ -1,13 +1,13 @@
 """What it checks.
-Alternators, solar arrays, wind generators, shore inlets and generators: whether what they give
-reaches anything that takes it.
+Alternators, solar arrays, wind generators, shore inlets and generators, chargers, controllers and
+DC-DC converters: whether what they give reaches anything that takes it.
 
 Why it matters.
 Its conductor is missing on the drawing or aboard. An alternator that runs with nothing at its
 output destroys its own diodes, and what is not drawn is not on the isolation card either.
 
 Fails when.
-Most loads of the drawing are fed, and from the output of a source no way leads to a battery, a
+Most loads of the drawing are fed, and from the output of such a part no way leads to a battery, a
 charger, a controller or a load in any position of the switches.
 
 Passes when.
@@ -15,7 +15,8 @@ A way leads to one of them.
 
 Limits.
 Every contact counts as closed. While conductors are being traced nothing is said. A bank that no
-source reaches belongs to 3.1, what a switch unloads to 2.6.
+source reaches belongs to 3.1, what a switch unloads to 2.6. Of a charger with several outputs one
+may stay free; what an inverter feeds is often not drawn, and is not asked for.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ from rules.wording import named
 
 
 def _subjects(survey: Survey) -> Iterator[tuple[str, ...]]:
-    """Yield the sources that feed nothing, together, unless something waits for a source."""
+    """Yield what feeds nothing, together, unless something waits for a source."""
     graph = survey.graph
     waits = unfed(graph) or not all(survey.charge_sources[bank.id] for bank in survey.banks)
     idle = tuple(in_order(idle_sources(graph)))
@@ -43,10 +44,10 @@ def _subjects(survey: Survey) -> Iterator[tuple[str, ...]]:
 RULE = Rule(
     slug="source_feeds_nothing",
     number="4.26",
-    title="Source that feeds nothing",
+    title="Source or charger that feeds nothing",
     topic="conductors",
     severity="note",
-    looks_at="the sources that reach nothing, together",
+    looks_at="the sources, chargers and converters that reach nothing, together",
     subjects=_subjects,
     messages={"idle": "Nothing is drawn that {sources} could feed or charge."},
     remedy="Draw the conductor that is missing, or fit it; what is not aboard comes off the "
