@@ -102,8 +102,7 @@ def _unloading(alternator: Component, survey: Survey) -> dict[str, set[str]]:
     start = graph.number[f"{alternator.id}.+"]
     posts = {graph.number[f"{item}.+"] for item in _batteries(graph)}
     found: dict[str, set[str]] = {}
-    switches = graph.once("edges of switches", lambda: [
-        edge for edge in graph.edges if edge.handle is not None and _is_switch(graph, edge)])
+    switches = [edge for edge in graph.edges if _is_switch(graph, edge)]
     for state in usual_states(survey.diagram):
         joined = stiff_reach(graph, [start], state.positions)
         for edge in switches:
