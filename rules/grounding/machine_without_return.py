@@ -10,10 +10,11 @@ It is recorded as isolated and no negative ends at it, or its negative or its en
 battery.
 
 Passes when.
-It does, or nothing is recorded or drawn of its return.
+A way leads to a battery.
 
 Limits.
-Machines whose return is not recorded are left to 4.8. Where returns are implied, nothing is judged.
+A starter whose return is neither recorded nor drawn is left to 4.8; of an alternator it cannot be
+told, once its lead is drawn. Where returns are implied, nothing is judged.
 """
 
 from __future__ import annotations
@@ -45,6 +46,7 @@ RULE = Rule(
     remedy="Run a negative conductor from it to the main negative.",
     sources=("common_practice",),
     quiet={"case": "it returns by its case", "implied": "the negatives are not drawn",
+           "starter": "it is a starter whose return is neither recorded nor drawn: 4.8 names it",
            "company": "other parts have no way home for the same cause: 4.27 names all"},
     fix="sometimes",
 )
@@ -62,7 +64,10 @@ def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
         lost = ways_home(survey.graph)[machine.id].by == "" and _homes_drawn(survey) and not (
             _has_company(machine, survey))
         return Fault("lost", (machine.id,), {}, names) if lost else None
-    return Fault("none", (machine.id,), {}, names) if machine.return_by == "isolated" else None
+    if machine.return_by == "isolated":
+        return Fault("none", (machine.id,), {}, names)
+    is_unsaid = machine.kind == "alternator" and bool(leads_of(survey, machine.id, "+"))
+    return Missing((f"{machine.id}.return_by",), (machine.id,)) if is_unsaid else None
 
 
 def _has_company(machine: Component, survey: Survey) -> bool:
