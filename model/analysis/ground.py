@@ -147,11 +147,6 @@ def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> Se
     return known[minus]
 
 
-def joined_home(graph: TerminalGraph, minus: int) -> Set[int]:
-    """Return what a minus is joined to by negatives, hull and bonding."""
-    return _negatives(graph, minus, frozenset())
-
-
 def _entries(
     graph: TerminalGraph, nodes: Iterable[int], into: frozenset[str]
 ) -> tuple[str, ...]:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from model.analysis.drawn_returns import is_drawn_system, without_return
-from model.analysis.ground import homes, joined_home, ways_home
-from model.analysis.negatives import is_drawn
+from model.analysis.drawn_returns import JOINING, is_drawn_system, without_return
+from model.analysis.ground import homes, ways_home
+from model.analysis.negatives import converter_minuses, is_drawn, over_converters
+from model.analysis.reach import follow, onward
 from model.analysis.unfed import IN_LINE
 from model.diagram import Component
+from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
     from model.survey import Survey
@@ -36,13 +38,28 @@ def no_way_home(survey: Survey) -> tuple[Stranded, ...]:
     graph = survey.graph
     islands: dict[frozenset[int], list[str]] = {}
     for item in _lost(survey):
-        island = frozenset(joined_home(graph, graph.number[f"{item}.-"]))
+        island = frozenset(_ever_joined_home(graph, graph.number[f"{item}.-"]))
         islands.setdefault(island, []).append(item)
     nearest: dict[frozenset[int], list[str]] = {}
     for island in sorted(islands, key=len):
         home = next((known for known in nearest if known < island), island)
         nearest.setdefault(home, []).extend(islands[island])
     return tuple(_stranded(survey, island, items) for island, items in nearest.items())
+
+
+def leads_home(graph: TerminalGraph, part: str) -> bool:
+    """Say whether the negative of a part leads to a battery that feeds it or that it charges, in
+    some position of every switch: a button or a relay may stand in it.
+    """
+    return not homes(graph, part).isdisjoint(
+        _ever_joined_home(graph, graph.number[f"{part}.-"]))
+
+
+def _ever_joined_home(graph: TerminalGraph, minus: int) -> Set[int]:
+    ways = onward(graph, "negatives and earths past all", lambda edge, _: (
+        edge.core in ("-", "E") if edge.role == "conductor" else edge.role in JOINING))
+    return over_converters(
+        follow(ways, [minus]), lambda at: follow(ways, at), converter_minuses(graph))
 
 
 def _stranded(survey: Survey, island: frozenset[int], items: list[str]) -> Stranded:
@@ -56,8 +73,9 @@ def _stranded(survey: Survey, island: frozenset[int], items: list[str]) -> Stran
 def _lost(survey: Survey) -> Iterator[str]:
     """Yield the parts without a way home that neither 4.8 nor their battery's negative explains."""
     graph, bare = survey.graph, without_return(survey)
-    for item, way in ways_home(graph).items():
-        if way.by or item in bare or not _has_both(survey, survey.diagram.components[item]):
+    for item in ways_home(graph):
+        if item in bare or leads_home(graph, item) or not _has_both(
+                survey, survey.diagram.components[item]):
             continue
         posts = homes(graph, item)
         if any(is_drawn(graph, node) for node in posts) and not bare.intersection(

@@ -9,7 +9,7 @@ aerial.
 
 Fails when.
 Returns are drawn, and over negatives, hull and bonding no way leads from the minus of a part to the
-battery's, with all switches and breakers as they usually stand.
+battery's in any position of the switches.
 
 Passes when.
 A way leads there. What comes home by bonding or the hull alone belongs to 7.3 and 7.4.

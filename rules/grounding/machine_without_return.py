@@ -21,8 +21,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.analysis.ground import ways_home
 from model.analysis.negatives import is_drawn
+from model.analysis.no_way_home import leads_home
 from model.analysis.systems import draws_returns
 from model.diagram import Component
 from model.survey import Survey
@@ -61,7 +61,7 @@ def check(machine: Component, survey: Survey, profile: Profile) -> Answer:
         return Missing((f"{machine.id}.mounted_on",), (machine.id,))
     if machine.return_by == "case" or is_drawn(
             survey.graph, survey.graph.number[f"{machine.id}.-"]):
-        lost = ways_home(survey.graph)[machine.id].by == "" and _homes_drawn(survey) and not (
+        lost = not leads_home(survey.graph, machine.id) and _homes_drawn(survey) and not (
             _has_company(machine, survey))
         return Fault("lost", (machine.id,), {}, names) if lost else None
     if machine.return_by == "isolated":
