@@ -67,7 +67,6 @@ class Notices(QWidget):
         self.findings: tuple[Finding, ...] = ()
         self.offers: Offers = lambda _finding: ()
         self.rows: list[NoticeRow] = []
-        self._filled: list[NoticeRow] = []  # what the table's rows say now
         self._all: list[NoticeRow] = []
         self._palette: Palette = "day"
         self._diagram = Diagram()
@@ -171,26 +170,25 @@ class Notices(QWidget):
 
     def set_palette(self, palette: Palette) -> None:
         """Draw badges and second texts in a palette's colours."""
-        self._palette, self._filled = palette, []
+        self._palette = palette
         self._fit_width()
         if self.rows:
-            self._show_rows()
+            self._show_rows(afresh=True)
 
     def forget(self) -> None:
         """Take the next report as the first of another diagram."""
         self._known, self._new, self._checked = None, frozenset(), None
 
-    def _show_rows(self) -> None:
-        chosen = self._row()
+    def _show_rows(self, afresh: bool = False) -> None:
+        chosen, before = self._row(), [] if afresh else self.rows
         order = ORDERS[self.order.currentIndex()][1]
         only = self._new if self.only_new.isChecked() else None
         self.rows = shown_rows(self._all, self._diagram, order, self.words.text(), only)
         self.table.blockSignals(True)
         self.table.setRowCount(len(self.rows))
         for number, row in enumerate(self.rows):
-            if self._filled[number:number + 1] != [row]:
+            if before[number:number + 1] != [row]:
                 self._fill(number, row)
-        self._filled = list(self.rows)
         self.table.clearSelection()
         self._choose_again(chosen)
         self.table.blockSignals(False)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from model.analysis.negatives import is_drawn
+from model.analysis.negatives import is_drawn, negative_passes
 from model.analysis.operating_point.returns import NEEDS_MINUS, draws_returns, is_bare
 from model.analysis.reach import follow, onward
 from model.analysis.runs import is_dc_power
@@ -23,7 +23,6 @@ from model.kinds import kind_of
 if TYPE_CHECKING:
     from model.survey import Survey
 
-JOINING = ("join", "contact", "overcurrent")
 PLUS = ("+", "in+", "out+", "a+", "1+", "2+", "3+")
 # What these give has to come back; of alternators and starters 7.12 judges the return.
 GIVING = ("battery_bank", "solar_array", "wind_generator", "wind_controller", "shore_charger")
@@ -76,8 +75,7 @@ def _open_end(graph: TerminalGraph, minus: int) -> int | None:
     """Return where the negative of what gives ends without having met anything but what stands in
     line, such as its shunt and switch; None when it leads on.
     """
-    ways = onward(graph, "negatives past all", lambda edge, _: (
-        edge.core == "-" if edge.role == "conductor" else edge.role in JOINING))
+    ways = onward(graph, "negatives past all", negative_passes)
     met = sorted(follow(ways, [minus]) - set(graph.nodes_of(graph.component_of[minus])))
     kinds = {node: graph.kinds[graph.component_of[node]] for node in met}
     if any(kind.role not in IN_LINE and kind.slug != "monitor" for kind in kinds.values()):

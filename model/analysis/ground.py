@@ -9,8 +9,8 @@ from typing import Literal
 from model.analysis.bank_strings import feet
 from model.analysis.charging import posts
 from model.analysis.circuit_switches import feeding_in_use
-from model.analysis.negatives import converter_minuses, is_drawn, over_converters
-from model.analysis.reach import ever_joined, follow, onward, reach
+from model.analysis.negatives import is_drawn, joined_home
+from model.analysis.reach import ever_joined, reach
 from model.diagram import Component, Conductor
 from model.graph import Edge, TerminalGraph
 
@@ -134,17 +134,9 @@ def _bonding(graph: TerminalGraph) -> frozenset[str]:
 
 
 def _negatives(graph: TerminalGraph, minus: int, left_out: frozenset[str]) -> Set[int]:
-    """Return what a minus is joined to by negatives, some parts and conductors left out: the same
-    for all that is joined to it.
-    """
-    known: dict[int, Set[int]] = graph.of_wiring(("joined by negatives", left_out), dict)
-    if minus not in known:
-        ways = onward(graph, ("negatives", left_out), lambda edge, _: (
-            grounds(graph, edge) and not _meets(graph, edge, left_out)))
-        own = follow(ways, [minus])
-        known.update(dict.fromkeys(own, over_converters(
-            own, lambda at: follow(ways, at), converter_minuses(graph))))
-    return known[minus]
+    """Return what a minus is joined to by negatives, some parts and conductors left out."""
+    return joined_home(graph, ("negatives", left_out), lambda edge, _: (
+        grounds(graph, edge) and not _meets(graph, edge, left_out)), minus)
 
 
 def _entries(

@@ -6,13 +6,20 @@ alone in a line of one core stands in the mirror of that line: it cuts what the 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Set
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from model.analysis.banks import Bank, is_isolating, is_main_switch, loads_at
 from model.analysis.isolation_devices import by_hand
-from model.analysis.reach import always_closed, reach, stiff_passes
+from model.analysis.reach import (
+    Passes,
+    always_closed,
+    follow,
+    onward,
+    reach,
+    stiff_passes,
+)
 from model.analysis.systems import systems_of
 from model.analysis.unswitched import BARS, has_main_switch, loads_behind_ways, unswitched
 from model.graph import Edge, TerminalGraph
@@ -71,6 +78,19 @@ def over_converters(
     while beyond := {onward[node] for node in found & onward.keys()} - found:
         found = found | joined(beyond)
     return found
+
+
+def joined_home(graph: TerminalGraph, name: Hashable, passes: Passes, minus: int) -> Set[int]:
+    """Return what a minus is joined to over edges that pass, on over isolated converters: the same
+    for all that is joined to it. The name must tell what that of `onward` must.
+    """
+    known: dict[int, Set[int]] = graph.of_wiring(("joined home", name), dict)
+    if minus not in known:
+        ways = onward(graph, name, passes)
+        own = follow(ways, [minus])
+        known.update(dict.fromkeys(own, over_converters(
+            own, lambda at: follow(ways, at), converter_minuses(graph))))
+    return known[minus]
 
 
 def is_drawn(graph: TerminalGraph, node: int) -> bool:

@@ -6,16 +6,18 @@ from collections.abc import Iterator, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from model.analysis.drawn_returns import JOINING, is_drawn_system, without_return
+from model.analysis.drawn_returns import is_drawn_system, without_return
 from model.analysis.ground import homes, ways_home
-from model.analysis.negatives import converter_minuses, is_drawn, over_converters
-from model.analysis.reach import follow, onward
+from model.analysis.negatives import is_drawn, joined_home, negative_passes
 from model.analysis.unfed import IN_LINE
 from model.diagram import Component
 from model.graph import TerminalGraph
 
 if TYPE_CHECKING:
     from model.survey import Survey
+
+
+MACHINES = ("alternator", "starter")  # by itself such a one is 7.12's
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,6 @@ class Stranded:
 
     items: tuple[str, ...]
     ends: tuple[str, ...]
-    batteries: frozenset[str]
 
 
 def no_way_home(survey: Survey) -> tuple[Stranded, ...]:
@@ -44,7 +45,9 @@ def no_way_home(survey: Survey) -> tuple[Stranded, ...]:
     for island in sorted(islands, key=len):
         home = next((known for known in nearest if known < island), island)
         nearest.setdefault(home, []).extend(islands[island])
-    return tuple(_stranded(survey, island, items) for island, items in nearest.items())
+    order = {item: place for place, item in enumerate(survey.diagram.components)}
+    return tuple(Stranded(tuple(sorted(items, key=order.__getitem__)), _ends(survey, island))
+                 for island, items in nearest.items())
 
 
 def leads_home(graph: TerminalGraph, part: str) -> bool:
@@ -56,18 +59,8 @@ def leads_home(graph: TerminalGraph, part: str) -> bool:
 
 
 def _ever_joined_home(graph: TerminalGraph, minus: int) -> Set[int]:
-    ways = onward(graph, "negatives and earths past all", lambda edge, _: (
-        edge.core in ("-", "E") if edge.role == "conductor" else edge.role in JOINING))
-    return over_converters(
-        follow(ways, [minus]), lambda at: follow(ways, at), converter_minuses(graph))
-
-
-def _stranded(survey: Survey, island: frozenset[int], items: list[str]) -> Stranded:
-    graph = survey.graph
-    batteries = frozenset(graph.component_of[node] for item in items
-                          for node in homes(graph, item))
-    order = {item: place for place, item in enumerate(survey.diagram.components)}
-    return Stranded(tuple(sorted(items, key=order.__getitem__)), _ends(survey, island), batteries)
+    return joined_home(graph, "negatives and earths past all", lambda edge, node: (
+        edge.core == "E" or negative_passes(edge, node)), minus)
 
 
 def _lost(survey: Survey) -> Iterator[str]:

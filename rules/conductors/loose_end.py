@@ -13,8 +13,9 @@ The conductor is marked as spare, insulated at both ends, and nothing feeds it. 
 none of the boat's while she is being drawn as she was found: the walk list asks for it.
 
 Limits.
-A switch, fuse or panel with nothing behind it is no loose end: it is drawn on purpose. Every
-switch counts as closed. An end by which a part ought to be fed belongs to 4.25.
+A panel with nothing behind it is no loose end: it is drawn on purpose; a switch or fuse with
+nothing at one side belongs to 4.28. Every switch counts as closed. An end by which a part ought to
+be fed belongs to 4.25.
 """
 
 from __future__ import annotations

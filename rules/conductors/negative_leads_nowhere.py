@@ -21,14 +21,12 @@ as does a battery's own negative; an alternator or starter by itself to 7.12.
 
 from __future__ import annotations
 
-from model.analysis.no_way_home import Stranded
+from model.analysis.no_way_home import MACHINES, Stranded
 from model.survey import Survey
 from rules.profiles import Profile
 from rules.rule import Answer, Fault, Rule
 from rules.tracing import untraced
 from rules.wording import named
-
-MACHINES = ("alternator", "starter")
 
 
 def _subjects(survey: Survey) -> list[Stranded]:

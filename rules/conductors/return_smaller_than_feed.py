@@ -52,7 +52,7 @@ RULE = Rule(
         "missing": "{item} is fed by {feed} and has no return: nothing is connected to its "
                    "negative.",
         "gives": "What {item} gives by {feed} has no way back: nothing is connected to its "
-                   "negative.",
+                 "negative.",
         "ends": "What {item} gives by {feed} has no way back: its negative ends at {end}.",
     },
     remedy="Fit a return as heavy as the feed.",

@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model.analysis.negatives import is_drawn
-from model.analysis.no_way_home import leads_home
+from model.analysis.no_way_home import MACHINES, leads_home
 from model.analysis.systems import draws_returns
 from model.diagram import Component
 from model.survey import Survey
@@ -40,7 +40,7 @@ RULE = Rule(
     severity="fault",
     looks_at="each alternator and starter",
     subjects=lambda survey: [part for part in survey.diagram.components.values()
-                             if part.kind in ("alternator", "starter")],
+                             if part.kind in MACHINES],
     messages={"lost": "What {machine} returns by leads to no battery.",
               "none": "{machine} is isolated from the engine, and no negative is joined to it."},
     remedy="Run a negative conductor from it to the main negative.",

@@ -110,8 +110,7 @@ def test_rows_say_what_was_found_however_the_list_changed(hand):
         hand.window.desk.do(field_edit(hand.window.workspace.diagram, part, "rated_a", rated_a))
         hand.report()
         said = rows_said(notices)
-        notices._filled = []
-        notices._show_rows()
+        notices._show_rows(afresh=True)
         assert rows_said(notices) == said and len(said) == len(notices.rows)
     kept = notices.table.item(0, 2)
     hand.window.desk.do(field_edit(hand.window.workspace.diagram, "F3", "name", "Pump"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from operator import itemgetter
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
 from msgspec import Struct
@@ -122,7 +123,7 @@ def operating_point(
     """Return the operating point of a diagram in a state.
 
     Relays and chargers that volts decide are settled round by round; when they do not come to
-    rest the answer says because of what, and is the one with most of them at work. `near` are
+    rest the answer says because of what, and is the one of the circle with most at work. `near` are
     answers of states much like it, from which few steps lead here, none where the network is the
     same; unless the volts had collapsed: then this state's own need not. `first` is the first round
     where that is known.
@@ -131,7 +132,7 @@ def operating_point(
 
     automatic = Automatic(graph, state)
     seen: list[dict[str, bool]] = []
-    rounds: list[tuple[Built, Solution]] = []
+    rounds: list[tuple[int, Built, Solution]] = []
     starts = [_Start(point.solution, list(point.terminals)) for point in near
               if point is not None and _is_start(point.solution)]
     while True:
@@ -144,23 +145,19 @@ def operating_point(
         if _is_start(solution) and all(start.solution is not solution for start in starts):
             starts.insert(0, _Start(solution, None))
         seen.append(dict(automatic.on))
-        rounds.append((built, solution))
+        rounds.append((sum(automatic.on.values()), built, solution))
         changed = automatic.follow(solution.volts)
         if not changed:
             break
         if automatic.on in seen or len(seen) > MOST_ROUNDS:
-            built, solution = max(zip(rounds, seen, strict=True), key=_at_work)[0]
+            circle = rounds[seen.index(automatic.on) if automatic.on in seen else 0:]
+            _, built, solution = max(circle, key=itemgetter(0))
             names = ", ".join(sorted(changed))
             built.problem("unsettled", f"did not settle because of {names}", *sorted(changed))
             break
     if not solution.settled:
         built.problem("unsettled", "did not settle: the loads ask for more than can be given")
     return _answer(graph, built, solution)
-
-
-def _at_work(of_round: tuple[Any, Mapping[str, bool]]) -> int:
-    """Return how many parts are on in a round: what comes to no rest is told at its largest."""
-    return sum(of_round[1].values())
 
 
 def _of_same(built: Built, points: Iterable[OperatingPoint | None]) -> Solution | None:

@@ -10,6 +10,7 @@ from model.analysis.operating_point.converters import EFFICIENCY
 from model.survey import Survey
 from model.tables import resistance_ohm_per_km
 from tests.boat_builder import Boat, size
+from tests.model.analysis.charged_boats import charged_from_the_engine
 from tests.model.analysis.operating_point.balanced import point
 
 SMALL_OHM = 3e-5  # contacts are floored at 1e-5 ohm; three of them in a way
@@ -167,17 +168,7 @@ def test_an_alternator_carries_a_full_engine_battery_and_the_charger_behind_it()
 
     On the way there more volts mean less current, so Newton's own step leads down.
     """
-    boat = (
-        Boat().battery("G1", internal_resistance_ohm=0.005, rest_v=12.7, max_charge_a=18)
-        .battery("G2", internal_resistance_ohm=0.002, rest_v=12.8, max_charge_a=120)
-        .part("M1", "engine_block")
-        .part("G3", "alternator", rated_a=90, set_v=14.4, driven_by="M1")
-        .part("T1", "dc_dc_charger", rated_output_a=30, input_v=12, absorption_v=14.4,
-              efficiency=0.9)
-        .wire("W1", "G3.+", "G1.+", "35 mm2", length_m=1)
-        .wire("W2", "G1.+", "T1.in+", "35 mm2", length_m=1)
-        .wire("W3", "T1.out+", "G2.+", "35 mm2", length_m=1)
-    )
+    boat = charged_from_the_engine()
     found = point(Survey(boat.diagram()))
     given_w = 30 * (found.terminals["T1.out+"] - found.terminals["T1.-"])
     into_a = given_w / 0.9 / (found.terminals["T1.in+"] - found.terminals["T1.-"])
